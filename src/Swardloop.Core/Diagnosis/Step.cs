@@ -1,0 +1,30 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>A step with its parameters; those a step does not have are null.</summary>
+/// <param name="Kind">Which test or repair.</param>
+public sealed record Step(StepKind Kind)
+{
+    /// <summary>Place along the wire (m).</summary>
+    public double? AtMetres { get; init; }
+
+    /// <summary>Start of a stretch (m).</summary>
+    public double? FromMetres { get; init; }
+
+    /// <summary>End of a stretch (m).</summary>
+    public double? ToMetres { get; init; }
+
+    /// <summary>From which terminal.</summary>
+    public WireEnd? From { get; init; }
+
+    /// <summary>Where the mower is started.</summary>
+    public StartPlace? Place { get; init; }
+
+    /// <summary>Whether the place is beside metal (wire-crossing).</summary>
+    public bool? NearMetal { get; init; }
+
+    /// <summary>The insulation tester's voltage (V).</summary>
+    public double? TestVolts { get; init; }
+
+    /// <summary>Who does it.</summary>
+    public Person By { get; init; } = Person.Technician;
+}
