@@ -1,1 +1,3 @@
-return 0;
+using Swardloop.Cli;
+
+return Shell.Run(args, Terminal.OfProcess());

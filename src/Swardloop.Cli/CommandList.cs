@@ -1,0 +1,17 @@
+using Swardloop.Cli.Commands;
+
+namespace Swardloop.Cli;
+
+/// <summary>The commands by name. Only the one that is called is made.</summary>
+internal static class CommandList
+{
+    /// <summary>Every name, in the order that help shows.</summary>
+    public static IReadOnlyList<string> Names { get; } = ["steps"];
+
+    /// <summary>The command of that name, or null.</summary>
+    public static ICommand? Find(string name) => name switch
+    {
+        "steps" => new StepsCommand(),
+        _ => null,
+    };
+}

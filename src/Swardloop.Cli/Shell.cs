@@ -1,0 +1,142 @@
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+
+namespace Swardloop.Cli;
+
+/// <summary>Finds the command, runs it, prints its result in the one form that was asked for, and turns faults into exit codes.</summary>
+internal static class Shell
+{
+    /// <summary>Done.</summary>
+    public const int Done = 0;
+
+    /// <summary>Anything else went wrong.</summary>
+    public const int Failed = 1;
+
+    /// <summary>The arguments or a file are wrong.</summary>
+    public const int WrongInput = 2;
+
+    private static readonly JsonWriterOptions JsonForm = new()
+    {
+        Indented = true,
+        NewLine = "\n",
+        // The output is no web page: letters stay letters. Control characters and quotes are escaped all the same.
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    private static readonly JsonWriterOptions JsonLineForm = JsonForm with { Indented = false };
+
+    /// <summary>Runs one call of the program.</summary>
+    /// <returns>The exit code: 0 done, 2 the arguments or a file are wrong, 1 anything else.</returns>
+    public static int Run(ReadOnlySpan<string> arguments, Terminal terminal)
+    {
+        try
+        {
+            return Dispatch(arguments, terminal);
+        }
+        catch (WrongInputException wrong)
+        {
+            Complain(terminal, wrong.Message);
+            return WrongInput;
+        }
+        catch (OperationCanceledException)
+        {
+            Complain(terminal, "swardloop: stopped before the end");
+            return Failed;
+        }
+#pragma warning disable CA1031 // The last line of defence: whatever happens, one line and exit code 1, never a stack trace.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            Complain(terminal, $"swardloop: failed: {fault.GetType().Name}: {fault.Message}");
+            return Failed;
+        }
+    }
+
+    private static int Dispatch(ReadOnlySpan<string> arguments, Terminal terminal)
+    {
+        if (arguments is [] or ["--help"] or ["-h"] or ["help"])
+        {
+            return Print(new HelpResult(), json: false, terminal);
+        }
+
+        if (CommandList.Find(arguments[0]) is not { } command)
+        {
+            throw new WrongInputException("swardloop", $"\"{arguments[0]}\"",
+                arguments[0].StartsWith('-') ? "unknown option" : "unknown command", string.Join(", ", CommandList.Names));
+        }
+
+        Invocation call = Invocation.Parse(command.Syntax, arguments[1..], terminal);
+        return call.Help
+            ? Print(new HelpResult(command.Syntax), json: false, terminal)
+            : Print(command.Run(call), call.Json, terminal);
+    }
+
+    private static int Print(CommandResult result, bool json, Terminal terminal)
+    {
+        if (result is JsonLinesResult stream)
+        {
+            PrintLines(stream, terminal.Output);
+        }
+        else if (json)
+        {
+            using (Utf8JsonWriter writer = new(terminal.Output, JsonForm))
+            {
+                result.WriteJson(writer);
+            }
+
+            terminal.Output.WriteByte((byte)'\n');
+        }
+        else
+        {
+            using TextWriter text = Terminal.TextOnto(terminal.Output);
+            result.WriteText(text);
+        }
+
+        terminal.Output.Flush();
+        return result.ExitCode;
+    }
+
+    private static void PrintLines(JsonLinesResult stream, Stream output)
+    {
+        using MemoryStream line = new();
+        using Utf8JsonWriter writer = new(line, JsonLineForm);
+        foreach (Action<Utf8JsonWriter> write in stream.Lines)
+        {
+            write(writer);
+            writer.Flush();
+            line.WriteByte((byte)'\n');
+            line.WriteTo(output);
+            output.Flush();
+            line.SetLength(0);
+            writer.Reset();
+        }
+    }
+
+    private static void Complain(Terminal terminal, string message)
+    {
+        using TextWriter error = Terminal.TextOnto(terminal.Error);
+        error.WriteLine(OneLine(message));
+    }
+
+    // A message may quote a file or an argument: whatever stands there, it stays one line, of bounded length, and cannot steer a terminal.
+    private static string OneLine(string message)
+    {
+        const int MostCharacters = 1000;
+        StringBuilder line = new();
+        foreach (Rune rune in message.EnumerateRunes())
+        {
+            if (line.Length >= MostCharacters)
+            {
+                return line.Append('…').ToString();
+            }
+
+            System.Globalization.UnicodeCategory category = Rune.GetUnicodeCategory(rune);
+            bool steers = category is System.Globalization.UnicodeCategory.Control or System.Globalization.UnicodeCategory.Format
+                or System.Globalization.UnicodeCategory.LineSeparator or System.Globalization.UnicodeCategory.ParagraphSeparator;
+            line.Append(steers ? "\uFFFD" : rune.ToString());
+        }
+
+        return line.ToString();
+    }
+}
