@@ -1,0 +1,21 @@
+using System.Globalization;
+
+namespace Swardloop.Model.Checks;
+
+/// <summary>Which numbers are allowed in a place, in the file's own unit.</summary>
+/// <param name="Least">Least value.</param>
+/// <param name="Most">Greatest value, itself allowed.</param>
+/// <param name="Unit">Unit as people write it; empty for a bare number.</param>
+/// <param name="LeastItselfAllowed">Whether <paramref name="Least"/> may stand there too.</param>
+public sealed record NumberRange(double Least, double Most, string Unit, bool LeastItselfAllowed = true)
+{
+    /// <summary>More than zero, up to <paramref name="most"/>.</summary>
+    public static NumberRange AboveZero(double most, string unit) => new(0, most, unit, LeastItselfAllowed: false);
+
+    /// <summary>Whether a number is in the range; NaN and infinities are not.</summary>
+    public bool Holds(double value) => (LeastItselfAllowed ? value >= Least : value > Least) && value <= Most;
+
+    /// <summary><c>a number from 0 to 1 m</c>.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture,
+        $"a number {(LeastItselfAllowed ? "from" : "above")} {Least} {(LeastItselfAllowed ? "to" : "and up to")} {Most}{(Unit.Length > 0 ? " " : "")}{Unit}");
+}

@@ -1,0 +1,287 @@
+using System.Text.Json;
+using Swardloop.Core.Conductors;
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
+
+namespace Swardloop.Model.Yards;
+
+/// <summary>Reads the yard object property by property, converting to SI.</summary>
+internal static class YardReader
+{
+    private static readonly Station StationDefaults = new();
+    private static readonly Mower MowerDefaults = new();
+    private static readonly Soil SoilDefaults = new();
+
+    /// <summary>Reads everything that can be read, noting every problem.</summary>
+    /// <returns><see langword="null"/> when something required is missing; with problems noted the result is not to be used.</returns>
+    public static Yard? Read(JsonElement element, string place, ProblemList problems)
+    {
+        if (JsonFields.Of(element, place, problems) is not JsonFields yard || !FormatIsOurs(yard))
+        {
+            return null;
+        }
+
+        string? name = yard.Text("name", YardLimits.TextCharacters, required: true);
+        Datum? datum = yard.Nested("datum") is JsonFields datumFields ? ReadDatum(datumFields) : null;
+        Lawn? lawn = ReadLawn(yard);
+        Loop? loop = yard.Nested("loop", required: true) is JsonFields loopFields ? ReadLoop(loopFields) : null;
+        Station station = yard.Nested("station") is JsonFields stationFields ? ReadStation(stationFields) : StationDefaults;
+        Mower mower = yard.Nested("mower") is JsonFields mowerFields ? ReadMower(mowerFields) : MowerDefaults;
+        Soil soil = yard.Nested("soil") is JsonFields soilFields ? ReadSoil(soilFields) : SoilDefaults;
+        List<MetalObject> metal = ReadList(yard, "metal", YardLimits.MetalObjects, ReadMetal);
+        List<NeighbourLoop> neighbours = ReadList(yard, "neighbours", YardLimits.Neighbours, ReadNeighbour);
+        List<RiskSpot> riskSpots = ReadList(yard, "riskSpots", YardLimits.RiskSpots, ReadRiskSpot);
+        if (name is null || loop is null)
+        {
+            return null;
+        }
+
+        lawn ??= yard.Has("lawn") ? null : LawnFromWire.Lawn(loop.Path);
+        if (lawn is null)
+        {
+            if (!yard.Has("lawn"))
+            {
+                problems.Add(yard.PlaceOf("loop.path"), "encloses no area, and there is no 'lawn'", "a wire that runs round the lawn, or a lawn");
+            }
+
+            return null;
+        }
+
+        return new Yard
+        {
+            Name = name,
+            Datum = datum,
+            Lawn = lawn,
+            Loop = loop,
+            Station = station,
+            Mower = mower,
+            Soil = soil,
+            Metal = metal,
+            Neighbours = neighbours,
+            RiskSpots = riskSpots,
+        };
+    }
+
+    private static bool FormatIsOurs(JsonFields yard)
+    {
+        string allowed = $"\"{YardFile.Format}\"";
+        if (yard.Element("format", allowed, required: true) is not JsonElement format)
+        {
+            return true; // noted as missing; the rest may still be a yard, and its other problems are worth telling
+        }
+
+        if (format.ValueKind == JsonValueKind.String && format.ValueEquals(YardFile.Format))
+        {
+            return true;
+        }
+
+        bool otherVersion = format.ValueKind == JsonValueKind.String
+            && format.GetString()!.StartsWith(YardFile.Format[..(YardFile.Format.IndexOf('/') + 1)], StringComparison.Ordinal);
+        yard.Problems.Add(yard.PlaceOf("format"),
+            $"{(otherVersion ? "another version of the yard file" : "not a yard file")}: got {JsonFields.Shown(format)}", allowed);
+        return false;
+    }
+
+    private static Datum ReadDatum(JsonFields datum) => new(
+        datum.Number("latitude", YardLimits.Latitude, required: true) ?? 0,
+        datum.Number("longitude", YardLimits.Longitude, required: true) ?? 0,
+        datum.Number("bearingDeg", YardLimits.Bearing, 0));
+
+    private static Lawn? ReadLawn(JsonFields yard)
+    {
+        List<PlanPoint[]> holes = ReadRings(yard, "holes", 0, YardLimits.Holes);
+        if (!yard.Has("lawn"))
+        {
+            if (holes.Count > 0)
+            {
+                yard.Problems.Add(yard.PlaceOf("holes"), "holes without a lawn", "'lawn' beside 'holes'");
+            }
+
+            return null;
+        }
+
+        List<PlanPoint[]> rings = ReadRings(yard, "lawn", 1, YardLimits.Rings);
+        return rings.Count > 0 ? new Lawn(rings, holes) : null;
+    }
+
+    private static List<PlanPoint[]> ReadRings(JsonFields yard, string name, int least, int most)
+    {
+        List<PlanPoint[]> rings = [];
+        foreach ((JsonElement element, string place) in yard.Items(name, least, most))
+        {
+            if (ReadPoints(element, place, 3, yard.Problems) is not PlanPoint[] ring)
+            {
+                continue;
+            }
+
+            // Rings close by themselves; a last corner that repeats the first, as GeoJSON wants it, is taken as that closing.
+            ring = ring[0] == ring[^1] ? ring[..^1] : ring;
+            if (ring.Length >= 3)
+            {
+                rings.Add(ring);
+            }
+            else
+            {
+                yard.Problems.Add(place, $"got {ring.Length} different corners", "at least 3");
+            }
+        }
+
+        return rings;
+    }
+
+    private static Loop? ReadLoop(JsonFields loop)
+    {
+        WirePath? path = ReadPath(loop);
+        Conductor? conductor = loop.Nested("conductor", required: true) is JsonFields fields ? ConductorReader.Read(fields) : null;
+        double depth = loop.Number("depthM", YardLimits.Depth, YardLimits.DefaultDepthMetres);
+        double tolerance = loop.Number("lengthToleranceM", YardLimits.LengthTolerance, YardLimits.DefaultLengthToleranceMetres);
+        double picofarads = loop.Number("capacitancePFPerM", YardLimits.Capacitance, YardLimits.DefaultPicofaradsPerMetre);
+        List<Joint> joints = ReadList(loop, "joints", YardLimits.Joints, ReadJoint);
+        return path is null || conductor is null
+            ? null
+            : new Loop
+            {
+                Path = path,
+                Conductor = conductor,
+                DepthMetres = depth,
+                LengthToleranceMetres = tolerance,
+                CapacitanceFaradPerMetre = picofarads / 1e12,
+                Joints = [.. joints.OrderBy(joint => joint.AtMetres)],
+            };
+    }
+
+    private static WirePath? ReadPath(JsonFields fields) =>
+        fields.Element("path", "an array of [x, y] in metres", required: true) is JsonElement element
+            && ReadPoints(element, fields.PlaceOf("path"), 2, fields.Problems) is PlanPoint[] points
+            ? new WirePath(points)
+            : null;
+
+    private static Station ReadStation(JsonFields station) => new()
+    {
+        SourceOhms = station.Number("sourceOhms", YardLimits.Ohms, StationDefaults.SourceOhms),
+        SourceRelativeDeviation = station.Number("sourceUncertaintyPercent", YardLimits.UncertaintyPercent, StationDefaults.SourceRelativeDeviation * 100) / 100,
+        FrequencyHertz = station.Number("frequencyHz", YardLimits.Frequency, StationDefaults.FrequencyHertz),
+        LampAlarmOhms = station.Number("lampAlarmOhms", YardLimits.Ohms, StationDefaults.LampAlarmOhms),
+        HasContinuityLamp = station.Flag("hasContinuityLamp") ?? StationDefaults.HasContinuityLamp,
+    };
+
+    private static Mower ReadMower(JsonFields mower) => new()
+    {
+        ReachConstantOhmMetres = mower.Number("reachConstantOhmM", YardLimits.ReachConstant, MowerDefaults.ReachConstantOhmMetres),
+        ReachRelativeDeviation = mower.Number("reachUncertaintyPercent", YardLimits.UncertaintyPercent, MowerDefaults.ReachRelativeDeviation * 100) / 100,
+        SensorHeightMetres = mower.Number("sensorHeightM", YardLimits.SensorHeight, MowerDefaults.SensorHeightMetres),
+    };
+
+    private static Soil ReadSoil(JsonFields soil) => new()
+    {
+        ResistivityOhmMetres = soil.Number("resistivityOhmM", YardLimits.SoilResistivity, SoilDefaults.ResistivityOhmMetres),
+        TemperatureCelsius = soil.Number("temperatureC", YardLimits.Temperature, SoilDefaults.TemperatureCelsius),
+    };
+
+    private static Joint? ReadJoint(JsonFields joint)
+    {
+        double? at = joint.Number("atM", YardLimits.AlongWire, required: true);
+        JointStyle style = joint.Word("style", YardWords.JointStyles) ?? JointStyle.Unknown;
+        return at is double metres ? new(metres, style) : null;
+    }
+
+    private static MetalObject? ReadMetal(JsonFields metal)
+    {
+        string kind = metal.Text("kind", YardLimits.TextCharacters) ?? YardLimits.DefaultMetalKind;
+        double earthOhms = metal.Number("earthOhms", YardLimits.Ohms, YardLimits.DefaultEarthOhms);
+        return ReadPath(metal) is WirePath path ? new(kind, path, earthOhms) : null;
+    }
+
+    private static NeighbourLoop? ReadNeighbour(JsonFields neighbour)
+    {
+        bool sameCoding = neighbour.Flag("sameCoding") ?? false;
+        double ohms = neighbour.Number("ohms", YardLimits.Ohms, YardLimits.DefaultNeighbourOhms);
+        return ReadPath(neighbour) is WirePath path ? new(path, sameCoding, ohms) : null;
+    }
+
+    private static RiskSpot? ReadRiskSpot(JsonFields spot)
+    {
+        double? from = spot.Number("fromM", YardLimits.AlongWire, required: true);
+        double? to = spot.Number("toM", YardLimits.AlongWire, required: true);
+        string kind = spot.Text("kind", YardLimits.TextCharacters) ?? YardLimits.DefaultRiskKind;
+        double weight = spot.Number("weight", YardLimits.RiskWeight, YardLimits.DefaultRiskWeight);
+        if (from is not double fromMetres || to is not double toMetres)
+        {
+            return null;
+        }
+
+        if (!(fromMetres < toMetres))
+        {
+            spot.Problems.Add(spot.PlaceOf("toM"), FormattableString.Invariant($"{toMetres} does not lie beyond fromM, {fromMetres}"), "more than fromM");
+            return null;
+        }
+
+        return new(fromMetres, toMetres, kind, weight);
+    }
+
+    private static List<T> ReadList<T>(JsonFields fields, string name, int most, Func<JsonFields, T?> read)
+        where T : class
+    {
+        List<T> list = [];
+        foreach ((JsonElement element, string place) in fields.Items(name, 0, most))
+        {
+            if (JsonFields.Of(element, place, fields.Problems) is JsonFields item && read(item) is T value)
+            {
+                list.Add(value);
+            }
+        }
+
+        return list;
+    }
+
+    /// <summary>Reads an array of [x, y]; <see langword="null"/>, with problems noted, when anything in it is wrong.</summary>
+    private static PlanPoint[]? ReadPoints(JsonElement element, string place, int least, ProblemList problems)
+    {
+        if (element.ValueKind != JsonValueKind.Array || element.GetArrayLength() < least || element.GetArrayLength() > YardLimits.PathPoints)
+        {
+            problems.Add(place, $"got {JsonFields.Shown(element)}", $"an array of {least} to {YardLimits.PathPoints} corners [x, y] in metres");
+            return null;
+        }
+
+        PlanPoint[] points = new PlanPoint[element.GetArrayLength()];
+        int index = 0;
+        bool good = true;
+        foreach (JsonElement corner in element.EnumerateArray())
+        {
+            if (TryReadPoint(corner, out PlanPoint point))
+            {
+                points[index] = point;
+            }
+            else
+            {
+                good = false;
+                problems.Add($"{place}[{index}]", $"got {ShownPoint(corner)}",
+                    $"[x, y], each {YardLimits.Coordinate}");
+            }
+
+            index++;
+        }
+
+        return good ? points : null;
+    }
+
+    private static bool TryReadPoint(JsonElement corner, out PlanPoint point)
+    {
+        point = default;
+        if (corner.ValueKind != JsonValueKind.Array || corner.GetArrayLength() != 2
+            || corner[0] is not { ValueKind: JsonValueKind.Number } x || corner[1] is not { ValueKind: JsonValueKind.Number } y
+            || !x.TryGetDouble(out double east) || !y.TryGetDouble(out double north)
+            || !YardLimits.Coordinate.Holds(east) || !YardLimits.Coordinate.Holds(north))
+        {
+            return false;
+        }
+
+        point = new(east, north);
+        return true;
+    }
+
+    private static string ShownPoint(JsonElement corner) => corner.ValueKind == JsonValueKind.Array && corner.GetArrayLength() is > 0 and <= 4
+        ? $"[{string.Join(", ", corner.EnumerateArray().Select(JsonFields.Shown))}]"
+        : JsonFields.Shown(corner);
+}
