@@ -1,0 +1,268 @@
+using Swardloop.Core.Fields;
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Reach;
+
+/// <summary>Where a yard's mower hears its loop: one map of the field per ampere, and closed forms for every loop resistance.</summary>
+/// <remarks>
+/// <para><b>The wire zone.</b> Right above a wire the vertical field passes through zero: that is how the mower knows the wire, not a silence. The
+/// field beside a long wire peaks at a distance equal to the height <c>h</c> of the sensor above it. Nearer than <c>h</c> to any wire (in plan) a
+/// place therefore counts with the field it has on its own side at that distance <c>h</c>: what the mower hears as it comes to the wire. A go-and-return
+/// pair in one trench has no field of its own, and the rule leaves the field there what it was. Everywhere else |g| counts as it stands,
+/// so a place where the field turns over away from any wire (an island wired the wrong way round) is silent, as it should be.</para>
+/// <para>Answers have the same bits on every machine and with any number of threads. Instances are immutable and safe to share.</para>
+/// <para>Accuracy of areas: about half a cell times the length of the line between heard and silent. Source: references of <see cref="SegmentField"/>
+/// and <see cref="SignalBudget"/>; the wire zone: none, our own convention.</para>
+/// </remarks>
+public sealed class LoopReach
+{
+    /// <summary>Spacing of the map when nothing else is asked (m), on lawns of ordinary size.</summary>
+    public const double OrdinaryCellMetres = 0.25;
+
+    private const double FewestCells = 2_500, MostCells = 40_000;
+
+    private readonly PolylineField _field;
+    private readonly LawnSamples _samples;
+    private readonly double[] _strength;
+    private readonly double[] _distance;
+    private readonly Lazy<(double[] Fields, double[] AreaBelow)> _sorted;
+    private readonly Lazy<ReachProfile> _profile;
+    private readonly Lazy<WeakestPlace> _weakest;
+
+    /// <summary>Computes the map.</summary>
+    /// <param name="yard">The yard; its wire's depth and mower's sensor height must add up to more than zero.</param>
+    /// <param name="cellMetres">Largest spacing of the map (m), above zero; <see langword="null"/>: <see cref="DefaultCellMetres"/>.</param>
+    /// <param name="progress">Hears the share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The cell or the height is not above zero.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public LoopReach(Yard yard, double? cellMetres = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        Yard = yard;
+        CellMetres = cellMetres ?? DefaultCellMetres(yard.Lawn);
+        _field = new PolylineField(yard.Loop.Path, yard.Loop.DepthMetres + yard.Mower.SensorHeightMetres);
+        _samples = LawnSamples.Of(yard.Lawn, CellMetres);
+        _strength = new double[_samples.Count];
+        _distance = new double[_samples.Count];
+        WireDistance wire = new(yard.Loop.Path);
+        RowWork.Run(_samples.RowNorthMetres.Length, row => FillRow(row, wire), progress, cancellation);
+        _sorted = new(Sort);
+        _profile = new(() => new ReachProfile(_distance.Zip(_strength)));
+        _weakest = new(FindWeakest);
+    }
+
+    /// <summary>The yard.</summary>
+    public Yard Yard { get; }
+
+    /// <summary>Largest spacing of the map's places (m).</summary>
+    public double CellMetres { get; }
+
+    /// <summary>Height of the sensor above the wire (m): depth plus sensor height. It is also the width of the wire zone.</summary>
+    public double HeightMetres => _field.HeightMetres;
+
+    /// <summary>Area of the lawn the map covers (m²).</summary>
+    public double AreaSquareMetres => _sorted.Value.AreaBelow[^1];
+
+    /// <summary>How far from the wire a mower runs, for any field it may need.</summary>
+    public ReachProfile Profile => _profile.Value;
+
+    /// <summary>The weakest place of the lawn, refined beyond the map's spacing: all of the lawn's inside and edges are searched, outside the wire
+    /// zone or with the value stated there. Found by descent from each of the map's deep places; accurate to a millimetre or to where the field is level within 1e-9.</summary>
+    public WeakestPlace Weakest => _weakest.Value;
+
+    /// <summary>Spacing that gives a lawn a map neither too coarse nor wastefully fine: <see cref="OrdinaryCellMetres"/>, less on small lawns,
+    /// more on large ones (m).</summary>
+    public static double DefaultCellMetres(Lawn lawn) =>
+        Math.Clamp(OrdinaryCellMetres, Math.Sqrt(lawn.AreaSquareMetres / MostCells), Math.Sqrt(lawn.AreaSquareMetres / FewestCells));
+
+    /// <summary>Vertical field for one ampere (1/m) at a place, as it stands: positive up, on the wire zone too.</summary>
+    /// <param name="point">The place in plan (m), on the lawn or off it.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
+    public double FieldPerAmpereAt(PlanPoint point) => _field.VerticalFieldPerAmpere(point);
+
+    /// <summary>|g| (1/m) that counts at a place: as it stands or, in the wire zone, what the mower hears beside the wire.</summary>
+    /// <inheritdoc cref="FieldPerAmpereAt" path="/param"/>
+    /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
+    public double StrengthAt(PlanPoint point)
+    {
+        WirePath path = Yard.Loop.Path;
+        (double at, double distance) = path.NearestTo(point);
+        if (distance >= HeightMetres)
+        {
+            return Math.Abs(FieldPerAmpereAt(point));
+        }
+
+        PlanPoint foot = path.PointAt(at);
+        if (distance > 1e-9)
+        {
+            return Math.Abs(FieldPerAmpereAt(foot.Towards(point, HeightMetres / distance)));
+        }
+
+        // On the wire itself the point is on neither side; the mower comes from the better one.
+        int piece = path.PieceAt(at);
+        PlanPoint a = path.Points[piece], b = path.Points[piece + 1];
+        double length = a.DistanceTo(b);
+        if (!(length > 0))
+        {
+            return Math.Abs(FieldPerAmpereAt(point));
+        }
+
+        double east = (b.NorthMetres - a.NorthMetres) / length * HeightMetres, north = (a.EastMetres - b.EastMetres) / length * HeightMetres;
+        return Math.Max(
+            Math.Abs(FieldPerAmpereAt(new(foot.EastMetres + east, foot.NorthMetres + north))),
+            Math.Abs(FieldPerAmpereAt(new(foot.EastMetres - east, foot.NorthMetres - north))));
+    }
+
+    /// <summary>Share of the lawn's area, 0 to 1, where |g| is at least a given field.</summary>
+    /// <param name="requiredFieldPerAmpere">The field (1/m), above zero: <see cref="SignalBudget.RequiredFieldPerAmpere"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Not finite or not above zero.</exception>
+    public double HeardShare(double requiredFieldPerAmpere)
+    {
+        Guard.Positive(requiredFieldPerAmpere);
+        (double[] fields, double[] below) = _sorted.Value;
+        int silent = FirstAtLeast(fields, requiredFieldPerAmpere);
+        return 1 - (below[silent] / below[^1]);
+    }
+
+    /// <summary>The field per ampere (1/m) that a given share of the lawn's area falls short of: what must be heard for that share to be silent.</summary>
+    /// <param name="share">Share of the area, 0 to 1; 0 gives the map's weakest place, unrefined.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Outside 0 to 1.</exception>
+    public double FieldQuantile(double share)
+    {
+        if (!(share is >= 0 and <= 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(share), share, "Needs a share of the area, 0 to 1.");
+        }
+
+        // The least field up to which so much area has come together; the last figure of the sum is rounding.
+        (double[] fields, double[] below) = _sorted.Value;
+        return fields[Math.Clamp(FirstAtLeast(below, share * below[^1] * (1 - 1e-12)) - 1, 0, fields.Length - 1)];
+    }
+
+    private static int FirstAtLeast(double[] sorted, double value)
+    {
+        int low = 0, high = sorted.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (sorted[middle] >= value)
+            {
+                high = middle;
+            }
+            else
+            {
+                low = middle + 1;
+            }
+        }
+
+        return low;
+    }
+
+    private void FillRow(int row, WireDistance wire)
+    {
+        int start = _samples.RowStart[row], count = _samples.RowStart[row + 1] - start;
+        double north = _samples.RowNorthMetres[row];
+        ReadOnlySpan<double> east = _samples.EastMetres.AsSpan(start, count);
+        Span<double> strength = _strength.AsSpan(start, count), distance = _distance.AsSpan(start, count);
+        _field.FillRow(north, east, strength);
+        wire.FillRow(north, east, distance);
+        for (int i = 0; i < count; i++)
+        {
+            strength[i] = distance[i] < HeightMetres ? StrengthAt(new(east[i], north)) : Math.Abs(strength[i]);
+        }
+    }
+
+    private (double[] Fields, double[] AreaBelow) Sort()
+    {
+        double[] fields = [.. _strength], areas = [.. _samples.AreaSquareMetres];
+        Array.Sort(fields, areas);
+        double[] below = new double[fields.Length + 1];
+        for (int i = 0; i < areas.Length; i++)
+        {
+            below[i + 1] = below[i] + areas[i];
+        }
+
+        return (fields, below);
+    }
+
+    private WeakestPlace FindWeakest()
+    {
+        // The map's deep places, each at a distance from the deeper ones, are the starts of the descents; so are places along the edges, where
+        // a lawn that reaches beyond its loop may be weakest.
+        const int Starts = 8;
+        (PlanPoint southWest, PlanPoint northEast) = Yard.Lawn.Bounds;
+        double apart = Math.Max(3 * CellMetres, 0.05 * southWest.DistanceTo(northEast));
+        List<(double Strength, PlanPoint Point)> candidates = [];
+        for (int row = 0; row < _samples.RowNorthMetres.Length; row++)
+        {
+            for (int i = _samples.RowStart[row]; i < _samples.RowStart[row + 1]; i++)
+            {
+                candidates.Add((_strength[i], new(_samples.EastMetres[i], _samples.RowNorthMetres[row])));
+            }
+        }
+
+        foreach (IReadOnlyList<PlanPoint> ring in Yard.Lawn.Rings.Concat(Yard.Lawn.Holes))
+        {
+            for (int i = 0, j = ring.Count - 1; i < ring.Count; j = i++)
+            {
+                int pieces = (int)Math.Max(1, Math.Ceiling(ring[j].DistanceTo(ring[i]) / CellMetres));
+                for (int k = 0; k < pieces; k++)
+                {
+                    PlanPoint point = ring[j].Towards(ring[i], (double)k / pieces);
+                    candidates.Add((StrengthAt(point), point));
+                }
+            }
+        }
+
+        candidates.Sort((a, b) => a.Strength.CompareTo(b.Strength));
+        List<PlanPoint> starts = [];
+        WeakestPlace best = new(candidates[0].Point, candidates[0].Strength);
+        foreach ((double strength, PlanPoint point) in candidates)
+        {
+            if (starts.Count == Starts)
+            {
+                break;
+            }
+
+            if (starts.TrueForAll(start => start.DistanceTo(point) > apart))
+            {
+                starts.Add(point);
+                WeakestPlace found = Descend(new(point, strength));
+                best = found.FieldPerAmpere < best.FieldPerAmpere ? found : best;
+            }
+        }
+
+        return best;
+    }
+
+    private WeakestPlace Descend(WeakestPlace from)
+    {
+        ReadOnlySpan<(double East, double North)> ways = [(1, 0), (-1, 0), (0, 1), (0, -1), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)];
+        WeakestPlace best = from;
+        for (double step = CellMetres / 2; step > 5e-4;)
+        {
+            WeakestPlace next = best;
+            foreach ((double east, double north) in ways)
+            {
+                PlanPoint point = new(best.Point.EastMetres + (east * step), best.Point.NorthMetres + (north * step));
+                if (Yard.Lawn.Contains(point))
+                {
+                    double strength = StrengthAt(point);
+                    next = strength < next.FieldPerAmpere ? new(point, strength) : next;
+                }
+            }
+
+            if (next.FieldPerAmpere < best.FieldPerAmpere)
+            {
+                best = next;
+            }
+            else
+            {
+                step /= 2;
+            }
+        }
+
+        return best;
+    }
+}
