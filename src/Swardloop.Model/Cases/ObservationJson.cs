@@ -1,0 +1,429 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Checks;
+
+namespace Swardloop.Model.Cases;
+
+/// <summary>One observation of a case file: a test with its outcome, or a repair that was done.</summary>
+/// <remarks>Read generously where a writer may reasonably differ: <c>null</c> counts as absent; a reading may be a number,
+/// <c>"over-range"</c> or <c>null</c>, or <c>"value": "over-range"</c> may stand beside or instead of it.</remarks>
+public static class ObservationJson
+{
+    /// <summary>Lead resistance taken when a file names none (Ω). Common practice, no source.</summary>
+    public const double DefaultLeadOhms = 0.2;
+
+    /// <summary>Supply voltage taken as nominal when a file names none (V). Common practice, no source.</summary>
+    public const double DefaultNominalVolts = 24;
+
+    /// <summary>Insulation test voltage taken when a file names none (V). Common practice, no source.</summary>
+    public const double DefaultTestVolts = 500;
+
+    /// <summary>How far beyond the drawn wire's end a place may lie (m): people measure, and wire is laid with slack.</summary>
+    public const double BeyondEndMetres = 0.5;
+
+    /// <summary>Longest note (characters).</summary>
+    internal const int LongestText = 4000;
+
+    private const string OverRange = "over-range";
+
+    private static readonly NumberRange Ohms = new(0, 1e9, "Ω");
+    private static readonly NumberRange Lead = new(0, 100, "Ω");
+    private static readonly NumberRange Volts = new(0, 1000, "V");
+    private static readonly NumberRange NanoFarad = new(0, 1e6, "nF");
+
+    private static readonly KeyValuePair<string, StepKind>[] Tests =
+        [.. WireName.Words<StepKind>().Where(word => !StepCatalogue.Of(word.Value).IsRepair)];
+
+    private static readonly KeyValuePair<string, StepKind>[] Repairs =
+        [.. WireName.Words<StepKind>().Where(word => StepCatalogue.Of(word.Value).IsRepair)];
+
+    /// <summary>Reads one observation.</summary>
+    /// <param name="element">The observation.</param>
+    /// <param name="place">Its path in the file.</param>
+    /// <param name="wireMetres">Length of the wire that places are checked against (m); null when the yard is not known.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <returns>Null, with problems noted, when something is wrong.</returns>
+    public static Observation? Read(JsonElement element, string place, double? wireMetres, ProblemList problems)
+    {
+        int before = problems.Count;
+        if (JsonFields.Of(element, place, problems) is not { } fields)
+        {
+            return null;
+        }
+
+        Reader reader = new(fields, wireMetres);
+        Observation? read = reader.Observation();
+        return problems.Count == before ? read : null;
+    }
+
+    /// <summary>An observation as a file holds it, every parameter written.</summary>
+    public static JsonObject ToJson(Observation observation)
+    {
+        JsonObject json = new()
+        {
+            [observation is Observation.RepairDone ? "repair" : "test"] = WireName.Of(observation.Step),
+        };
+        switch (observation)
+        {
+            case Observation.OutletCheck o:
+                json["value"] = o.Live ? "live" : "dead";
+                break;
+            case Observation.SupplyVoltage o:
+                json["volts"] = o.Volts;
+                json["nominalVolts"] = o.NominalVolts;
+                break;
+            case Observation.StationLamp o:
+                json["value"] = WireName.Of(o.State);
+                break;
+            case Observation.MowerStart o:
+                json["place"] = WireName.Of(o.Place);
+                json["value"] = WireName.Of(o.Outcome);
+                break;
+            case Observation.MowerReach o:
+                json["distanceM"] = o.DistanceMetres;
+                json["bound"] = o.AtLeast ? "at-least" : "exact";
+                break;
+            case Observation.FollowWire o:
+                json["value"] = WireName.Of(o.Outcome);
+                break;
+            case Observation.WireCrossing o:
+                Put(json, "atM", o.AtMetres);
+                json["nearMetal"] = o.NearMetal;
+                json["value"] = o.Crossed ? "crossed" : "respected";
+                break;
+            case Observation.LoopResistance o:
+                PutReading(json, o.Ohms);
+                json["leadOhms"] = o.LeadOhms;
+                json["meter"] = new JsonObject
+                {
+                    ["percent"] = o.Meter.PercentOfReading,
+                    ["digits"] = o.Meter.Digits,
+                    ["resolutionOhms"] = o.Meter.ResolutionOhms,
+                };
+                break;
+            case Observation.EarthResistance o:
+                PutReading(json, o.Ohms);
+                break;
+            case Observation.Insulation o:
+                json["testVolts"] = o.TestVolts;
+                json["megohms"] = o.Megohms;
+                break;
+            case Observation.EarthRatio o:
+                json["voltsA"] = o.VoltsA;
+                json["voltsB"] = o.VoltsB;
+                break;
+            case Observation.EndCapacitance o:
+                json["nanofaradA"] = Scaled(o.FaradA, 1e9);
+                json["nanofaradB"] = Scaled(o.FaradB, 1e9);
+                break;
+            case Observation.SplitResistance o:
+                json["atM"] = o.AtMetres;
+                json["ohmsA"] = o.OhmsA;
+                json["ohmsB"] = o.OhmsB;
+                json["leadOhms"] = o.LeadOhms;
+                break;
+            case Observation.Bypass o:
+                json["fromM"] = o.FromMetres;
+                json["toM"] = o.ToMetres;
+                PutReading(json, o.Ohms);
+                break;
+            case Observation.ToneTrace o:
+                json["atM"] = o.AtMetres;
+                json["from"] = WireName.Of(o.From);
+                json["value"] = WireName.Of(o.Strength);
+                break;
+            case Observation.Reflection o:
+                json["from"] = WireName.Of(o.From);
+                if (o.DelaySeconds is { } delay)
+                {
+                    json["delayNs"] = Scaled(delay, 1e9);
+                }
+
+                json["kind"] = WireName.Of(o.Kind);
+                break;
+            case Observation.Look o:
+                json["fromM"] = o.FromMetres;
+                json["toM"] = o.ToMetres;
+                json["value"] = o.Damage ? "damage" : "nothing";
+                break;
+            case Observation.SubstituteLoop o:
+                json["value"] = o.Runs ? "runs" : "no-signal";
+                break;
+            case Observation.SubstituteMower o:
+                json["value"] = o.Runs ? "runs" : "no-signal";
+                break;
+            case Observation.NeighbourOff o:
+                json["value"] = o.Cured ? "cured" : "same";
+                break;
+            case Observation.MowerCheck o:
+                json["value"] = o.Runs ? "runs" : "same";
+                break;
+            case Observation.RepairDone o:
+                Put(json, "atM", o.AtMetres);
+                Put(json, "fromM", o.FromMetres);
+                Put(json, "toM", o.ToMetres);
+                if (o.Found is not null)
+                {
+                    json["found"] = o.Found;
+                }
+
+                break;
+            default:
+                throw new ArgumentOutOfRangeException(nameof(observation), observation, "Not an observation that files know.");
+        }
+
+        if (observation.At is { } at)
+        {
+            json["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK", CultureInfo.InvariantCulture);
+        }
+
+        if (observation.By != Person.Technician)
+        {
+            json["by"] = WireName.Of(observation.By);
+        }
+
+        if (observation.Note is not null)
+        {
+            json["note"] = observation.Note;
+        }
+
+        return json;
+    }
+
+    private static void Put(JsonObject json, string name, double? value)
+    {
+        if (value is { } there)
+        {
+            json[name] = there;
+        }
+    }
+
+    private static void PutReading(JsonObject json, double? ohms)
+    {
+        if (ohms is { } shown)
+        {
+            json["ohms"] = shown;
+        }
+        else
+        {
+            json["value"] = OverRange;
+        }
+    }
+
+    /// <summary>A value in the file's unit, without the last digits that scaling makes up: 12.3 nF stays 12.3.</summary>
+    private static double Scaled(double value, double factor) =>
+        double.Parse((value * factor).ToString("G14", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+
+    private sealed class Reader(JsonFields fields, double? wireMetres)
+    {
+        private readonly NumberRange _place = new(0, wireMetres + BeyondEndMetres ?? 1e6, "m");
+
+        public Observation? Observation()
+        {
+            bool isTest = fields.Given("test"), isRepair = fields.Given("repair");
+            if (isTest == isRepair)
+            {
+                fields.Problems.Add(fields.PlaceOf("test"), isTest ? "stands beside repair" : "missing", "either test or repair");
+                return null;
+            }
+
+            StepKind? kind = isTest ? fields.Word("test", Tests) : fields.Word("repair", Repairs);
+            Observation? read = kind is { } step ? isTest ? Test(step) : Repair(step) : null;
+            Person by = fields.Given("by") ? fields.Word("by", WireName.Words<Person>()) ?? default : Person.Technician;
+            DateTimeOffset? at = Time();
+            string? note = fields.TextOrNull("note", LongestText);
+            return read is null ? null : read with { By = by, At = at, Note = note };
+        }
+
+        private Observation? Test(StepKind kind) => kind switch
+        {
+            StepKind.OutletCheck => YesNo("live", "dead") is { } live ? new Observation.OutletCheck(live) : null,
+            StepKind.SupplyVoltage => Number("volts", Volts) is { } volts
+                ? new Observation.SupplyVoltage(volts, fields.NumberOr("nominalVolts", NumberRange.AboveZero(1000, "V"), DefaultNominalVolts)) : null,
+            StepKind.StationLamp => Value<LampState>() is { } state ? new Observation.StationLamp(state) : null,
+            StepKind.MowerStart => MowerStart(),
+            StepKind.MowerReach => MowerReach(),
+            StepKind.FollowWire => Value<FollowOutcome>() is { } outcome ? new Observation.FollowWire(outcome) : null,
+            StepKind.WireCrossing => WireCrossing(),
+            StepKind.LoopResistance => LoopResistance(),
+            StepKind.EarthResistance => Reading("ohms", out double? earth) ? new Observation.EarthResistance(earth) : null,
+            StepKind.Insulation => Number("megohms", new(0, 1e9, "MΩ")) is { } megohms
+                ? new Observation.Insulation(fields.NumberOr("testVolts", NumberRange.AboveZero(5000, "V"), DefaultTestVolts), megohms) : null,
+            StepKind.EarthRatio => Both("voltsA", "voltsB", Volts) is { } volts ? new Observation.EarthRatio(volts.A, volts.B) : null,
+            StepKind.EndCapacitance => Both("nanofaradA", "nanofaradB", NanoFarad) is { } nano
+                ? new Observation.EndCapacitance(nano.A * 1e-9, nano.B * 1e-9) : null,
+            StepKind.SplitResistance => SplitResistance(),
+            StepKind.Bypass => Stretch(out double from, out double to) & Reading("ohms", out double? ohms)
+                ? new Observation.Bypass(from, to, ohms) : null,
+            StepKind.ToneTrace => ToneTrace(),
+            StepKind.Reflection => Reflection(),
+            StepKind.Look => Look(),
+            StepKind.SubstituteLoop => YesNo("runs", "no-signal") is { } runs ? new Observation.SubstituteLoop(runs) : null,
+            StepKind.SubstituteMower => YesNo("runs", "no-signal") is { } runs ? new Observation.SubstituteMower(runs) : null,
+            StepKind.NeighbourOff => YesNo("cured", "same") is { } cured ? new Observation.NeighbourOff(cured) : null,
+            StepKind.MowerCheck => YesNo("runs", "same") is { } runs ? new Observation.MowerCheck(runs) : null,
+            _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a test."),
+        };
+
+        private Observation.RepairDone Repair(StepKind kind)
+        {
+            double? at = kind == StepKind.RemakeJoint ? Number("atM", _place) : fields.NumberOrNull("atM", _place);
+            double? from = null, to = null;
+            if (kind == StepKind.MendSpan || fields.Given("fromM") || fields.Given("toM"))
+            {
+                Stretch(out double start, out double end);
+                (from, to) = (start, end);
+            }
+
+            return new Observation.RepairDone(kind, at, from, to, fields.TextOrNull("found", LongestText));
+        }
+
+        private Observation.MowerStart? MowerStart()
+        {
+            StartPlace? place = fields.Given("place") ? fields.Word("place", WireName.Words<StartPlace>()) : StartPlace.AtWire;
+            StartOutcome? outcome = Value<StartOutcome>();
+            return place is { } where && outcome is { } what ? new Observation.MowerStart(where, what) : null;
+        }
+
+        private Observation.MowerReach? MowerReach()
+        {
+            double? distance = Number("distanceM", new(0, 1000, "m"));
+            bool? atLeast = fields.Given("bound") ? YesNo("at-least", "exact", "bound") : false;
+            return distance is { } metres && atLeast is { } bound ? new Observation.MowerReach(metres, bound) : null;
+        }
+
+        private Observation.WireCrossing? WireCrossing()
+        {
+            bool? crossed = YesNo("crossed", "respected");
+            double? at = fields.NumberOrNull("atM", _place);
+            bool near = fields.FlagOr("nearMetal", false);
+            return crossed is { } gone ? new Observation.WireCrossing(gone, at, near) : null;
+        }
+
+        private Observation.LoopResistance? LoopResistance()
+        {
+            bool read = Reading("ohms", out double? ohms);
+            double lead = fields.NumberOr("leadOhms", Lead, DefaultLeadOhms);
+            MeterAccuracy meter = MeterAccuracy.Plain;
+            if (fields.NestedOrNull("meter") is { } given)
+            {
+                meter = new(
+                    given.NumberOr("percent", new(0, 100, "%"), meter.PercentOfReading),
+                    given.NumberOr("digits", new(0, 1000, ""), meter.Digits),
+                    given.NumberOr("resolutionOhms", new(0, 1e6, "Ω"), meter.ResolutionOhms));
+            }
+
+            return read ? new Observation.LoopResistance(ohms, lead, meter) : null;
+        }
+
+        private Observation.SplitResistance? SplitResistance()
+        {
+            double? at = Number("atM", _place);
+            bool read = Reading("ohmsA", out double? a) & Reading("ohmsB", out double? b);
+            double lead = fields.NumberOr("leadOhms", Lead, DefaultLeadOhms);
+            return read && at is { } metres ? new Observation.SplitResistance(metres, a, b, lead) : null;
+        }
+
+        private Observation.ToneTrace? ToneTrace()
+        {
+            double? at = Number("atM", _place);
+            WireEnd? from = fields.Word("from", WireName.Words<WireEnd>(), required: true);
+            ToneStrength? strength = Value<ToneStrength>();
+            return at is { } metres && from is { } end && strength is { } heard ? new Observation.ToneTrace(metres, end, heard) : null;
+        }
+
+        private Observation.Reflection? Reflection()
+        {
+            NumberRange delays = new(0, 1e6, "ns");
+            WireEnd? from = fields.Word("from", WireName.Words<WireEnd>(), required: true);
+            EchoKind? kind = fields.Word("kind", WireName.Words<EchoKind>(), required: true);
+            double? delay = kind is EchoKind.None or null ? fields.NumberOrNull("delayNs", delays) : Number("delayNs", delays);
+            return from is { } end && kind is { } echo ? new Observation.Reflection(end, delay * 1e-9, echo) : null;
+        }
+
+        private Observation.Look? Look()
+        {
+            bool read = Stretch(out double from, out double to);
+            return YesNo("damage", "nothing") is { } damage && read ? new(from, to, damage) : null;
+        }
+
+        private double? Number(string name, NumberRange range) => fields.Number(name, range, required: true);
+
+        private (double A, double B)? Both(string nameA, string nameB, NumberRange range)
+        {
+            double? a = Number(nameA, range), b = Number(nameB, range);
+            return a is { } ofA && b is { } ofB ? (ofA, ofB) : null;
+        }
+
+        private T? Value<T>()
+            where T : struct, Enum =>
+            fields.Word("value", WireName.Words<T>(), required: true);
+
+        private bool? YesNo(string yes, string no, string name = "value") =>
+            fields.Word<bool>(name, [new(yes, true), new(no, false)], required: true);
+
+        /// <summary>A meter's reading; null is over-range. False, with a problem noted, when there is none.</summary>
+        private bool Reading(string name, out double? ohms)
+        {
+            ohms = null;
+            JsonElement? there = fields.Element(name, "");
+            if (there is null or { ValueKind: JsonValueKind.Null } || there.Value.ValueKind == JsonValueKind.String && there.Value.ValueEquals(OverRange))
+            {
+                if (there is not null || (name == "ohms" && fields.Given("value")))
+                {
+                    return !fields.Given("value") || fields.Word<bool>("value", [new(OverRange, true)]) is true;
+                }
+
+                fields.Problems.Add(fields.PlaceOf(name), "missing", $"{Ohms}, or over-range");
+                return false;
+            }
+
+            if (fields.Given("value"))
+            {
+                fields.Problems.Add(fields.PlaceOf("value"), $"stands beside {name}", $"either {name} or value: over-range");
+                return false;
+            }
+
+            ohms = fields.Number(name, Ohms);
+            return ohms is not null;
+        }
+
+        private bool Stretch(out double from, out double to)
+        {
+            double? start = Number("fromM", _place), end = Number("toM", _place);
+            (from, to) = (start ?? 0, end ?? 0);
+            if (start >= end)
+            {
+                fields.Problems.Add(fields.PlaceOf("toM"), FormattableString.Invariant($"got {end}, not above fromM {start}"), "more than fromM");
+                return false;
+            }
+
+            return start is not null && end is not null;
+        }
+
+        private DateTimeOffset? Time()
+        {
+            if (!fields.Given("at"))
+            {
+                return null;
+            }
+
+            JsonElement element = fields.Element("at", "")!.Value;
+            if (element.ValueKind == JsonValueKind.String
+                && DateTimeOffset.TryParseExact(
+                    element.GetString(),
+                    ["yyyy-MM-dd'T'HH:mm:ss.FFFFFFFzzz", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF'Z'", "yyyy-MM-dd' 'HH:mm:ss.FFFFFFFzzz"],
+                    CultureInfo.InvariantCulture,
+                    DateTimeStyles.AssumeUniversal,
+                    out DateTimeOffset time))
+            {
+                return time;
+            }
+
+            fields.Problems.Add(fields.PlaceOf("at"), $"got {JsonFields.Shown(element)}", "a time with its offset (RFC 3339), such as 2026-05-04T09:30:00+02:00");
+            return null;
+        }
+    }
+}

@@ -1,0 +1,28 @@
+namespace Swardloop.Model.Words;
+
+/// <summary>Everything that advice says to a person, by meaning. A <see cref="Phrasebook"/> holds the wording.</summary>
+public enum Phrase
+{
+#pragma warning disable CS1591 // The English phrasebook shows what each one is, with its gaps.
+    // Compass, in steps of 45° clockwise from north: the order is relied on.
+    North, NorthEast, East, SouthEast, South, SouthWest, West, NorthWest,
+
+    // Landmarks. The ordinals follow each other: the order is relied on.
+    Station, TerminalA, TerminalB, Corner, InnerCorner, Ordinal1, Ordinal2, Ordinal3, OrdinalMore, NthFromA,
+    Island, NumberedIsland, IslandCorner, TurnOff, Joint,
+
+    // Places.
+    At, AtLandmark, StraightFrom, AlongClockwise, AlongCounterClockwise, AlongPast, AlongBefore, BeyondJoint, ShortOfJoint,
+    Beside, LinkOut, LinkBack, Stretch, StretchFrom,
+
+    // Causes, in the order of CauseKind: the order is relied on.
+    CauseNoMains, CauseSupply, CauseStation, CauseEndsSwapped, CauseSeriesResistance, CauseOpen, CauseLeak, CauseLeakPair,
+    CauseLayout, CauseCrosstalk, CauseReceiver, CauseDrive, CauseUnmodelled, CauseNone, CausePair,
+
+    // How sure, from hardly to all but certain.
+    AllButCertain, VeryLikely, Likely, AsLikelyAsNot, Possible, Unlikely, VeryUnlikely,
+
+    // Why a step: clauses and the sentence they make.
+    WhyCures, WhyTellsApart, WhyTellsWhether, WhyNarrows, WhySaves, WhyBestWayOn, ClauseAnd, Or,
+#pragma warning restore CS1591
+}

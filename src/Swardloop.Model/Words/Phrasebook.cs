@@ -1,0 +1,155 @@
+using System.Collections.Frozen;
+using System.Globalization;
+using Swardloop.Core.Diagnosis;
+
+namespace Swardloop.Model.Words;
+
+/// <summary>The wording of one language: a table from meaning to text, with numbered gaps, and how numbers look in it.
+/// Another language is another table. Immutable.</summary>
+public sealed class Phrasebook
+{
+    private readonly FrozenDictionary<Phrase, string> _texts;
+    private readonly NumberFormatInfo _numbers;
+
+    /// <summary>Makes a wording.</summary>
+    /// <param name="texts">A text for every phrase.</param>
+    /// <param name="numbers">How numbers are written.</param>
+    /// <exception cref="ArgumentException">A phrase has no text.</exception>
+    public Phrasebook(IReadOnlyDictionary<Phrase, string> texts, NumberFormatInfo numbers)
+    {
+        foreach (Phrase phrase in Enum.GetValues<Phrase>())
+        {
+            if (!texts.TryGetValue(phrase, out string? text) || text.Length == 0)
+            {
+                throw new ArgumentException($"{phrase} has no text.", nameof(texts));
+            }
+        }
+
+        _texts = texts.ToFrozenDictionary();
+        _numbers = numbers;
+    }
+
+    /// <summary>English.</summary>
+    public static Phrasebook English { get; } = new(EnglishTexts(), NumberFormatInfo.InvariantInfo);
+
+    /// <summary>The text of a phrase without gaps.</summary>
+    public string this[Phrase phrase] => _texts[phrase];
+
+    /// <summary>The text of a phrase, its gaps filled. Texts put in are never read as formats.</summary>
+    public string Say(Phrase phrase, params ReadOnlySpan<object> gaps) => string.Format(_numbers, _texts[phrase], gaps);
+
+    /// <summary>A number with at most so many decimals, none that is zero.</summary>
+    public string Number(double value, int decimals = 1)
+    {
+        double rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero) + 0.0;
+        return rounded.ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), _numbers);
+    }
+
+    /// <summary>Money: whole units from 100 on, else two decimals unless they are zero.</summary>
+    public string Money(double amount, string currency) =>
+        $"{(Math.Abs(amount) >= 100 || amount == Math.Round(amount) ? Number(amount, 0) : amount.ToString("0.00", _numbers))} {PlaceWords.OneLine(currency)}";
+
+    /// <summary>A probability in per cent, never rounded to certainty: what is not 0 or 1 is not shown as 0 % or 100 %.</summary>
+    public string Percent(double probability) => probability switch
+    {
+        0 => "0 %",
+        1 => "100 %",
+        < 0.01 => "under 1 %",
+        > 0.99 => "over 99 %",
+        _ => Number(Math.Clamp(100 * probability, 1, 99), 0) + " %",
+    };
+
+    /// <summary>A probability as a word. The bounds are common practice, no source.</summary>
+    public string HowSure(double probability) => this[probability switch
+    {
+        >= 0.98 => Phrase.AllButCertain,
+        >= 0.85 => Phrase.VeryLikely,
+        >= 0.6 => Phrase.Likely,
+        >= 0.4 => Phrase.AsLikelyAsNot,
+        >= 0.15 => Phrase.Possible,
+        >= 0.03 => Phrase.Unlikely,
+        _ => Phrase.VeryUnlikely,
+    }];
+
+    /// <summary>What a cause is called.</summary>
+    public string Name(Cause cause) =>
+        cause.Second is { } second ? Say(Phrase.CausePair, Name(cause.First), Name(second)) : Name(cause.First);
+
+    private string Name(CauseKind kind) => this[Phrase.CauseNoMains + (int)kind];
+
+    private static Dictionary<Phrase, string> EnglishTexts() => new()
+    {
+        [Phrase.North] = "north",
+        [Phrase.NorthEast] = "north-east",
+        [Phrase.East] = "east",
+        [Phrase.SouthEast] = "south-east",
+        [Phrase.South] = "south",
+        [Phrase.SouthWest] = "south-west",
+        [Phrase.West] = "west",
+        [Phrase.NorthWest] = "north-west",
+
+        [Phrase.Station] = "the station",
+        [Phrase.TerminalA] = "terminal A",
+        [Phrase.TerminalB] = "terminal B",
+        [Phrase.Corner] = "the {0} corner",
+        [Phrase.InnerCorner] = "the inner corner",
+        [Phrase.Ordinal1] = "first",
+        [Phrase.Ordinal2] = "second",
+        [Phrase.Ordinal3] = "third",
+        [Phrase.OrdinalMore] = "{0}th",
+        [Phrase.NthFromA] = "{1} ({0} from A)",
+        [Phrase.Island] = "the island",
+        [Phrase.NumberedIsland] = "island {0}",
+        [Phrase.IslandCorner] = "the {0} corner of {1}",
+        [Phrase.TurnOff] = "the turn-off to {0}",
+        [Phrase.Joint] = "joint {0}",
+
+        [Phrase.At] = "{0}, at {1}",
+        [Phrase.AtLandmark] = "at {0}",
+        [Phrase.StraightFrom] = "{0} m {1} of {2}",
+        [Phrase.AlongClockwise] = "{0} m along the wire, clockwise from {1}",
+        [Phrase.AlongCounterClockwise] = "{0} m along the wire, counter-clockwise from {1}",
+        [Phrase.AlongPast] = "{0} m along the wire past {1}, coming from A",
+        [Phrase.AlongBefore] = "{0} m along the wire before {1}, coming from A",
+        [Phrase.BeyondJoint] = ", {0} m beyond joint {1}",
+        [Phrase.ShortOfJoint] = ", {0} m short of joint {1}",
+        [Phrase.Beside] = ", by the {0}",
+        [Phrase.LinkOut] = "{0} m out on the double wire to {1} (the wire coming from A)",
+        [Phrase.LinkBack] = "{0} m out on the double wire to {1} (the wire going on to B)",
+        [Phrase.Stretch] = "from {0} to {1}",
+        [Phrase.StretchFrom] = "{0} to {1} m {2} of {3}",
+
+        [Phrase.CauseNoMains] = "no mains at the outlet",
+        [Phrase.CauseSupply] = "dead power supply",
+        [Phrase.CauseStation] = "dead station",
+        [Phrase.CauseEndsSwapped] = "wire ends swapped",
+        [Phrase.CauseSeriesResistance] = "bad joint or corroded wire",
+        [Phrase.CauseOpen] = "broken wire",
+        [Phrase.CauseLeak] = "wire leaks to earth",
+        [Phrase.CauseLeakPair] = "wire leaks to earth at two places",
+        [Phrase.CauseLayout] = "layout too wide for a sound loop",
+        [Phrase.CauseCrosstalk] = "a neighbour's loop interferes",
+        [Phrase.CauseReceiver] = "mower's receiver",
+        [Phrase.CauseDrive] = "mower's drive",
+        [Phrase.CauseUnmodelled] = "something we do not know",
+        [Phrase.CauseNone] = "nothing wrong any more",
+        [Phrase.CausePair] = "{0}, and {1}",
+
+        [Phrase.AllButCertain] = "all but certain",
+        [Phrase.VeryLikely] = "very likely",
+        [Phrase.Likely] = "likely",
+        [Phrase.AsLikelyAsNot] = "as likely as not",
+        [Phrase.Possible] = "possible",
+        [Phrase.Unlikely] = "unlikely",
+        [Phrase.VeryUnlikely] = "very unlikely",
+
+        [Phrase.WhyCures] = "ends the trouble with a chance of {0}",
+        [Phrase.WhyTellsApart] = "tells apart: {0}",
+        [Phrase.WhyTellsWhether] = "tells whether it is: {0}",
+        [Phrase.WhyNarrows] = "narrows the place from {0} m to about {1} m",
+        [Phrase.WhySaves] = "saves about {0} against the best way on without it",
+        [Phrase.WhyBestWayOn] = "cheapest way on from here",
+        [Phrase.ClauseAnd] = "{0}; {1}",
+        [Phrase.Or] = "{0} or {1}",
+    };
+}
