@@ -1,0 +1,66 @@
+using CsCheck;
+using Swardloop.Core.Circuits;
+using Swardloop.Core.Diagnosis;
+
+namespace Swardloop.Core.Tests.Circuits;
+
+public sealed class DcChainTests
+{
+    // Both routes are exact up to rounding: the chain by star–mesh without subtraction, the network by refined elimination.
+    private const double RoundingOnly = 1e-12;
+
+    [Fact]
+    public void Random_wires_read_as_in_the_general_network() =>
+        Wires.Loops.Sample(
+            loop =>
+            {
+                DcChain chain = DcChain.Of(loop.Line, [.. loop.Faults]);
+                Near(loop.LoopResistanceOhms(), chain.LoopOhms);
+                Near(loop.EarthResistanceOhms(WireEnd.A), WiringPractice.StakeOhms + (1 / chain.EarthSiemensFromA));
+                Near(loop.EarthResistanceOhms(WireEnd.B), WiringPractice.StakeOhms + (1 / chain.EarthSiemensFromB));
+                Near(loop.EarthResistanceOhms(), WiringPractice.StakeOhms + (1 / chain.EarthSiemensJoined));
+                (double voltsA, double voltsB) = loop.EarthRatioVolts();
+                (double chainA, double chainB) = chain.EarthRatioVolts();
+                Near(voltsA, chainA);
+                Near(voltsB, chainB);
+            },
+            iter: 300);
+
+    [Fact]
+    public void Split_and_bypass_read_as_in_the_general_network() =>
+        Gen.Select(Wires.Loops, Gen.Double[0.05, 0.45], Gen.Double[0.55, 0.95]).Sample(
+            (loop, first, second) =>
+            {
+                double from = first * loop.Line.LengthMetres, to = second * loop.Line.LengthMetres;
+                WireFault[] faults = [.. loop.Faults];
+                DcChain sideA = DcChain.Of(loop.Line, faults, 0, from), rest = DcChain.Of(loop.Line, faults, from, loop.Line.LengthMetres);
+                (double ohmsA, double ohmsB) = loop.SplitResistanceOhms(from, leadOhms: 0.4);
+                Near(ohmsA, sideA.LoopOhms + 0.4);
+                Near(ohmsB, rest.LoopOhms + 0.4);
+
+                DcChain bridged = sideA.Then(DcChain.Of(loop.Line, faults, from, to).Bridged(0.8))
+                    .Then(DcChain.Of(loop.Line, faults, to, loop.Line.LengthMetres));
+                Near(loop.BypassOhms(from, to, 0.8), bridged.LoopOhms);
+            },
+            iter: 300);
+
+    [Fact]
+    public void Contact_to_metal_is_no_chain() =>
+        Assert.Throws<ArgumentException>(() => DcChain.Of(new(100, 0.02), [new WireFault.MetalContact(10, 0, 100)]));
+
+    [Fact]
+    public void Faults_out_of_order_are_refused() =>
+        Assert.Throws<ArgumentException>(() => DcChain.Of(new(100, 0.02), [new WireFault.Leak(20, 1e3), new WireFault.Leak(10, 1e3)]));
+
+    private static void Near(double expected, double actual)
+    {
+        if (double.IsPositiveInfinity(expected) && double.IsPositiveInfinity(actual))
+        {
+            return;
+        }
+
+        Assert.True(
+            Math.Abs(actual - expected) <= (RoundingOnly * Math.Abs(expected)) + 1e-30, // a dead reading may differ from 0 by less than anything measurable
+            $"network {expected:R}, chain {actual:R}, off by {Math.Abs(actual - expected) / Math.Abs(expected):E2}");
+    }
+}
