@@ -6,12 +6,13 @@ namespace Swardloop.Cli;
 internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
-    public static IReadOnlyList<string> Names { get; } = ["steps"];
+    public static IReadOnlyList<string> Names { get; } = ["steps", "trial"];
 
     /// <summary>The command of that name, or null.</summary>
     public static ICommand? Find(string name) => name switch
     {
         "steps" => new StepsCommand(),
+        "trial" => new TrialCommand(),
         _ => null,
     };
 }

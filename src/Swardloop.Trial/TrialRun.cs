@@ -41,7 +41,11 @@ public static class TrialRun
         int wrongRepairs = 0;
         while (!finished && played.Count < MostSteps)
         {
-            TrialAdvice advice = source.Advise(world.Case);
+            if (Ask(source, world.Case, ref trouble) is not { } advice)
+            {
+                break;
+            }
+
             if (advice.Finished)
             {
                 finished = true;
@@ -78,7 +82,7 @@ public static class TrialRun
         }
 
         // The thirtieth step may have been the last check.
-        finished = finished || (trouble is null && source.Advise(world.Case).Finished);
+        finished = finished || (trouble is null && Ask(source, world.Case, ref trouble) is { Finished: true });
         bool cured = finished && world.MowerRuns;
         trouble ??= cured ? null : finished ? "Called finished, but the mower does not run." : $"Not finished after {MostSteps} steps.";
         TrialWorld routine = PracticeRoutine.Play(trial);
@@ -86,5 +90,19 @@ public static class TrialRun
         // Who is left with a mower that does not run still has the card.
         double cost = world.Cost + (cured ? 0 : routine.Cost);
         return new(trial, played, cured, trouble, cost, wrongRepairs, curedBy, routine, Oracle.Cost(trial));
+    }
+
+    /// <summary>An adviser that fails costs its yard, not the trial.</summary>
+    private static TrialAdvice? Ask(IAdviceSource source, ServiceCase serviceCase, ref string? trouble)
+    {
+        try
+        {
+            return source.Advise(serviceCase);
+        }
+        catch (Exception failure) when (failure is not OperationCanceledException)
+        {
+            trouble = $"The adviser failed: {failure.GetType().Name}: {failure.Message}";
+            return null;
+        }
     }
 }
