@@ -74,7 +74,8 @@ public static class Inductance
     }
 
     /// <summary>Inductance of the loop that a path makes, closed by a straight piece where its ends do not coincide (H).</summary>
-    /// <param name="path">The wire. Pieces of no length are skipped; it may run back along itself, as to an island.</param>
+    /// <param name="path">The wire. Corners nearer to each other than its radius count as one; it may run back along itself, as
+    /// to an island.</param>
     /// <param name="radiusMetres">Radius of the metal (m), above 0.</param>
     /// <param name="interior">Interior term Y, 0 to 0.25.</param>
     /// <param name="spacingMetres">How far apart two wires lie that are drawn on one line (m), above 0: what a connecting run
@@ -85,17 +86,17 @@ public static class Inductance
     /// radius over the shortest length between corners. Spacing matters to runs that double back only: it is counted as a step in
     /// height between pieces that do not follow each other. Source of the sum: Neumann; Grover, chapter 7.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">An argument outside its range, or not a number.</exception>
-    /// <exception cref="ArgumentException">A path of no length.</exception>
+    /// <exception cref="ArgumentException">A path of no more length than the wire's radius.</exception>
     public static double OfLoopHenry(
         WirePath path, double radiusMetres, double interior = EvenCurrent, double spacingMetres = RunSpacingMetres)
     {
         Guard.Positive(radiusMetres);
         Guard.Positive(spacingMetres);
         RequireInterior(interior);
-        Piece[] pieces = ClosedPieces(path);
+        Piece[] pieces = ClosedPieces(path, radiusMetres);
         if (pieces.Length == 0)
         {
-            throw new ArgumentException("The path has no length.", nameof(path));
+            throw new ArgumentException("The path is no longer than its wire is thick.", nameof(path));
         }
 
         double own = 0, mutual = 0;
@@ -121,19 +122,26 @@ public static class Inductance
         }
     }
 
-    private static Piece[] ClosedPieces(WirePath path)
+    // Corners nearer to each other than the wire is thick are one corner: the thin-wire sum means nothing between them.
+    private static Piece[] ClosedPieces(WirePath path, double radius)
     {
-        List<Piece> pieces = [];
-        for (int i = 0; i < path.Points.Count; i++)
+        List<PlanPoint> corners = [];
+        foreach (PlanPoint point in path.Points)
         {
-            Piece piece = Piece.Between(path.Points[i], path.Points[(i + 1) % path.Points.Count]);
-            if (piece.Length > 0)
+            if (corners.Count == 0 || point.DistanceTo(corners[^1]) > radius)
             {
-                pieces.Add(piece);
+                corners.Add(point);
             }
         }
 
-        return [.. pieces];
+        if (corners.Count > 1 && corners[^1].DistanceTo(corners[0]) <= radius)
+        {
+            corners.RemoveAt(corners.Count - 1);
+        }
+
+        return corners.Count < 2
+            ? []
+            : [.. corners.Select((corner, i) => Piece.Between(corner, corners[(i + 1) % corners.Count]))];
     }
 
     // Two pieces that follow each other at a turn of more than about 150° lie side by side near their corner.
@@ -224,8 +232,8 @@ public static class Inductance
         double r1 = Separation(a, halfA, b, halfB), r2 = Separation(a, halfA, b, -halfB);
         double r3 = Separation(a, -halfA, b, -halfB), r4 = Separation(a, -halfA, b, halfB);
 
-        double sum = (endA * Side(b.Length, r1, r2)) + (endB * Side(a.Length, r1, r4))
-            - (mu * Side(b.Length, r3, r4)) - (nu * Side(a.Length, r2, r3));
+        double sum = LeverTimesSide(endA, nu, endB, r2, r1) + LeverTimesSide(endB, mu, endA, r4, r1)
+            - LeverTimesSide(mu, nu, endB, r3, r4) - LeverTimesSide(nu, mu, endA, r3, r2);
         if (height == 0)
         {
             return 2 * sum;
@@ -238,19 +246,26 @@ public static class Inductance
             - Math.Atan((tilt + (mu * endB * square)) / (step * r4));
         return (2 * sum) - (omega * Math.Abs(height / sine));
 
+        // A filament's end at distance lever from the crossing, times half the integral of 1/r along the other filament, from one
+        // coordinate on it to another, whose distances from that end are given. As the end comes to lie on the other filament the
+        // integral goes to infinity more slowly than the lever to 0; there the sum of distances has no digits left, the foot has.
+        double LeverTimesSide(double lever, double from, double to, double distanceFrom, double distanceTo)
+        {
+            double share = (to - from) / (distanceFrom + distanceTo);
+            if (share < 0.99)
+            {
+                return lever * Math.Atanh(share);
+            }
+
+            double foot = lever * cosine, off = Hypot(lever * sine, height);
+            return off > 0 ? lever * (Math.Asinh((to - foot) / off) - Math.Asinh((from - foot) / off)) / 2 : 0;
+        }
+
         double Separation(in Piece p, double s, in Piece q, double t)
         {
             double x = east + (t * q.East) - (s * p.East), y = north + (t * q.North) - (s * p.North);
             return Math.Sqrt((x * x) + (y * y) + (height * height));
         }
-    }
-
-    // Half the integral of 1/r along a side seen from a point at distances r and q from its ends: atanh(side/(r + q)). Where the
-    // point lies on the side this is infinite, but the lever in front of it is then 0 and the product's limit 0.
-    private static double Side(double side, double r, double q)
-    {
-        double share = side / (r + q);
-        return share < 1 ? Math.Atanh(share) : 0;
     }
 
     private static double Hypot(double x, double y) => Math.Sqrt((x * x) + (y * y));
