@@ -12,13 +12,10 @@ internal static class LawnFromWire
     /// <summary>Corners nearer than this are one (m).</summary>
     private const double SameCornerMetres = 0.01;
 
-    /// <summary>Rings smaller than this enclose nothing (m²).</summary>
-    private const double LeastAreaSquareMetres = 0.01;
-
     /// <summary>The enclosed lawn, or <see langword="null"/> when the wire encloses nothing.</summary>
     public static Lawn? Lawn(WirePath path)
     {
-        List<PlanPoint[]> rings = [.. Rings(path).OrderByDescending(Area)];
+        List<PlanPoint[]> rings = Rings(path);
         if (rings.Count == 0)
         {
             return null;
@@ -31,7 +28,8 @@ internal static class LawnFromWire
 
     private static double Area(PlanPoint[] ring) => Math.Abs(Core.Geometry.Lawn.SignedArea(ring));
 
-    private static List<PlanPoint[]> Rings(WirePath path)
+    /// <summary>The rings the wire makes, each in the direction the wire runs, the largest first.</summary>
+    public static List<PlanPoint[]> Rings(WirePath path)
     {
         List<PlanPoint[]> rings = [];
         List<PlanPoint> open = [];
@@ -57,13 +55,13 @@ internal static class LawnFromWire
         }
 
         Keep(rings, open, 0);
-        return rings;
+        return [.. rings.OrderByDescending(Area)];
     }
 
     private static void Keep(List<PlanPoint[]> rings, List<PlanPoint> open, int from)
     {
         PlanPoint[] ring = [.. open.Skip(from)];
-        if (ring.Length >= 3 && Area(ring) >= LeastAreaSquareMetres)
+        if (ring.Length >= 3 && Area(ring) >= YardLimits.LeastAreaSquareMetres)
         {
             rings.Add(ring);
         }

@@ -1,4 +1,6 @@
+using System.Text;
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using Swardloop.Core.Yards;
 using Swardloop.Model.Checks;
 
@@ -11,17 +13,19 @@ public sealed class YardFile
     /// <summary>What the file's <c>format</c> says.</summary>
     public const string Format = "swardloop-yard/1";
 
-    private YardFile(Yard yard, JsonElement document)
-    {
-        Yard = yard;
-        Document = document;
-    }
+    private readonly string _sourceName;
+
+    private YardFile(Yard yard, JsonElement document, string sourceName) => (Yard, Document, _sourceName) = (yard, document, sourceName);
 
     /// <summary>The yard, in SI units, with defaults where the file is silent.</summary>
     public Yard Yard { get; }
 
-    /// <summary>The document as it was read.</summary>
+    /// <summary>The document as it was read or made.</summary>
     internal JsonElement Document { get; }
+
+    /// <summary>What is allowed but worth a look: joints so near to each other or to a terminal that they count as one place, an island
+    /// wound so that its field adds to the lawn's instead of turning over.</summary>
+    public IReadOnlyList<Problem> Notes => YardNotes.Of(Yard, _sourceName);
 
     /// <summary>Reads a yard file.</summary>
     /// <param name="utf8">The file's bytes; see <see cref="JsonText"/> for what is refused before it is looked into.</param>
@@ -45,6 +49,24 @@ public sealed class YardFile
     {
         int before = problems.Count;
         Yard? yard = YardReader.Read(element, place, problems);
-        return yard is not null && problems.Count == before ? new(yard, element.Clone()) : null;
+        return yard is not null && problems.Count == before ? new(yard, element.Clone(), problems.Source) : null;
+    }
+
+    /// <summary>A new file for a yard; what equals a default is left unsaid.</summary>
+    /// <param name="yard">A yard whose values a file may hold; whether they do, <see cref="Read(ReadOnlyMemory{byte}, string)"/> of the result tells.</param>
+    public static YardFile Create(Yard yard) => new(yard, Element(YardTree.Terse(yard)), yard.Name);
+
+    /// <summary>The same file with another yard in it: changed values are replaced where they stand, all else in the document stays, in its order.</summary>
+    /// <param name="yard">What it shall describe, usually <see cref="Yard"/> with some property changed.</param>
+    public YardFile With(Yard yard) =>
+        new(yard, Element(YardTree.Changed(JsonNode.Parse(Document.GetRawText())!.AsObject(), Yard, yard)), _sourceName);
+
+    /// <summary>The file's bytes: as they were read (less a byte order mark and space around) if nothing was changed, else laid out anew.</summary>
+    public byte[] ToUtf8() => Encoding.UTF8.GetBytes(Document.GetRawText() + "\n");
+
+    private static JsonElement Element(JsonObject tree)
+    {
+        using JsonDocument document = JsonDocument.Parse(JsonLayout.ToUtf8(tree));
+        return document.RootElement.Clone();
     }
 }

@@ -31,7 +31,22 @@ public static class YardLimits
     /// <summary>Longest name or kind.</summary>
     public const int TextCharacters = 200;
 
-    /// <summary>Thinnest gauge is the larger number.</summary>
+    /// <summary>Two joints nearer than this are one written twice (m).</summary>
+    public const double SameJointMetres = 0.01;
+
+    /// <summary>Shortest wire (m).</summary>
+    public const double LeastLoopMetres = 1;
+
+    /// <summary>Longest wire (m).</summary>
+    public const double MostLoopMetres = 10_000;
+
+    /// <summary>Widest lawn, east to west or south to north (m).</summary>
+    public const double MostLawnMetres = 2_000;
+
+    /// <summary>Smallest ring or hole (m²).</summary>
+    public const double LeastAreaSquareMetres = 0.01;
+
+    /// <summary>Thickest gauge; the thinner the wire, the larger the number.</summary>
     public const int LeastAwg = 0;
 
     /// <summary>Thinnest gauge.</summary>

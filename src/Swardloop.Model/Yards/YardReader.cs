@@ -22,27 +22,31 @@ internal static class YardReader
             return null;
         }
 
-        string? name = yard.Text("name", YardLimits.TextCharacters, required: true);
+        // What is wrong in one part must not keep the others from being looked at: stand-ins fill the gaps, and with a problem
+        // noted the yard is never handed out.
+        string name = yard.Text("name", YardLimits.TextCharacters, required: true) ?? "";
         Datum? datum = yard.Nested("datum") is JsonFields datumFields ? ReadDatum(datumFields) : null;
         Lawn? lawn = ReadLawn(yard);
         Loop? loop = yard.Nested("loop", required: true) is JsonFields loopFields ? ReadLoop(loopFields) : null;
         Station station = yard.Nested("station") is JsonFields stationFields ? ReadStation(stationFields) : StationDefaults;
         Mower mower = yard.Nested("mower") is JsonFields mowerFields ? ReadMower(mowerFields) : MowerDefaults;
         Soil soil = yard.Nested("soil") is JsonFields soilFields ? ReadSoil(soilFields) : SoilDefaults;
-        List<MetalObject> metal = ReadList(yard, "metal", YardLimits.MetalObjects, ReadMetal);
-        List<NeighbourLoop> neighbours = ReadList(yard, "neighbours", YardLimits.Neighbours, ReadNeighbour);
-        List<RiskSpot> riskSpots = ReadList(yard, "riskSpots", YardLimits.RiskSpots, ReadRiskSpot);
-        if (name is null || loop is null)
+        List<MetalObject> metal = [.. ReadList(yard, "metal", YardLimits.MetalObjects, ReadMetal)];
+        List<NeighbourLoop> neighbours = [.. ReadList(yard, "neighbours", YardLimits.Neighbours, ReadNeighbour)];
+        double lengthMetres = loop?.LengthMetres ?? YardLimits.AlongWire.Most;
+        List<RiskSpot> riskSpots = [.. ReadList(yard, "riskSpots", YardLimits.RiskSpots, spot => ReadRiskSpot(spot, lengthMetres))];
+        if (loop is null)
         {
             return null;
         }
 
-        lawn ??= yard.Has("lawn") ? null : LawnFromWire.Lawn(loop.Path);
+        YardGeometry.Check(loop.Path, lawn, place, problems);
+        lawn ??= LawnFromWire.Lawn(loop.Path);
         if (lawn is null)
         {
             if (!yard.Has("lawn"))
             {
-                problems.Add(yard.PlaceOf("loop.path"), "encloses no area, and there is no 'lawn'", "a wire that runs round the lawn, or a lawn");
+                problems.Add(yard.PlaceOf("loop.path"), "encloses no area, and there is no 'lawn'", "a wire round the lawn, or a lawn");
             }
 
             return null;
@@ -137,13 +141,15 @@ internal static class YardReader
         double depth = loop.Number("depthM", YardLimits.Depth, YardLimits.DefaultDepthMetres);
         double tolerance = loop.Number("lengthToleranceM", YardLimits.LengthTolerance, YardLimits.DefaultLengthToleranceMetres);
         double picofarads = loop.Number("capacitancePFPerM", YardLimits.Capacitance, YardLimits.DefaultPicofaradsPerMetre);
-        List<Joint> joints = ReadList(loop, "joints", YardLimits.Joints, ReadJoint);
-        return path is null || conductor is null
+        double lengthMetres = path?.LengthMetres ?? YardLimits.AlongWire.Most;
+        List<(double AtMetres, string Place)> taken = [];
+        List<Joint> joints = [.. ReadList(loop, "joints", YardLimits.Joints, joint => ReadJoint(joint, lengthMetres, taken))];
+        return path is null
             ? null
             : new Loop
             {
                 Path = path,
-                Conductor = conductor,
+                Conductor = conductor ?? new(),
                 DepthMetres = depth,
                 LengthToleranceMetres = tolerance,
                 CapacitanceFaradPerMetre = picofarads / 1e12,
@@ -179,11 +185,23 @@ internal static class YardReader
         TemperatureCelsius = soil.Number("temperatureC", YardLimits.Temperature, SoilDefaults.TemperatureCelsius),
     };
 
-    private static Joint? ReadJoint(JsonFields joint)
+    private static Joint? ReadJoint(JsonFields joint, double lengthMetres, List<(double AtMetres, string Place)> taken)
     {
-        double? at = joint.Number("atM", YardLimits.AlongWire, required: true);
+        double? at = PlaceOnWire(joint, "atM", lengthMetres);
         JointStyle style = joint.Word("style", YardWords.JointStyles) ?? JointStyle.Unknown;
-        return at is double metres ? new(metres, style) : null;
+        if (at is not double metres)
+        {
+            return null;
+        }
+
+        // Two joints closer than Loop.JointReachMetres are real, a mend leaves them; the same place twice is a slip.
+        if (taken.FirstOrDefault(other => Math.Abs(other.AtMetres - metres) < YardLimits.SameJointMetres) is { Place: string place })
+        {
+            joint.Problems.Add(joint.PlaceOf("atM"), FormattableString.Invariant($"{metres} m is the place of {place} already"), "each joint once");
+        }
+
+        taken.Add((metres, joint.Place));
+        return new(metres, style);
     }
 
     private static MetalObject? ReadMetal(JsonFields metal)
@@ -200,10 +218,10 @@ internal static class YardReader
         return ReadPath(neighbour) is WirePath path ? new(path, sameCoding, ohms) : null;
     }
 
-    private static RiskSpot? ReadRiskSpot(JsonFields spot)
+    private static RiskSpot? ReadRiskSpot(JsonFields spot, double lengthMetres)
     {
-        double? from = spot.Number("fromM", YardLimits.AlongWire, required: true);
-        double? to = spot.Number("toM", YardLimits.AlongWire, required: true);
+        double? from = PlaceOnWire(spot, "fromM", lengthMetres);
+        double? to = PlaceOnWire(spot, "toM", lengthMetres);
         string kind = spot.Text("kind", YardLimits.TextCharacters) ?? YardLimits.DefaultRiskKind;
         double weight = spot.Number("weight", YardLimits.RiskWeight, YardLimits.DefaultRiskWeight);
         if (from is not double fromMetres || to is not double toMetres)
@@ -218,6 +236,21 @@ internal static class YardReader
         }
 
         return new(fromMetres, toMetres, kind, weight);
+    }
+
+    /// <summary>Metres along the wire; beyond its end is a problem of its own, told with the wire's length.</summary>
+    private static double? PlaceOnWire(JsonFields fields, string name, double lengthMetres)
+    {
+        double? at = fields.Number(name, YardLimits.AlongWire, required: true);
+
+        // Half a centimetre is what rounding in a file may add to a place at the very end.
+        if (at is double metres && metres > lengthMetres + 0.005)
+        {
+            fields.Problems.Add(fields.PlaceOf(name), FormattableString.Invariant($"{metres} m lies beyond the end of the wire"),
+                FormattableString.Invariant($"0 to {lengthMetres:0.###} m"));
+        }
+
+        return at is double value ? Math.Min(value, lengthMetres) : null;
     }
 
     private static List<T> ReadList<T>(JsonFields fields, string name, int most, Func<JsonFields, T?> read)

@@ -1,0 +1,46 @@
+using System.Globalization;
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
+
+namespace Swardloop.Model.Yards;
+
+/// <summary>What a yard may have but a person should know.</summary>
+internal static class YardNotes
+{
+    public static IReadOnlyList<Problem> Of(Yard yard, string source) => [.. Joints(yard.Loop, source), .. Islands(yard.Loop.Path, source)];
+
+    private static IEnumerable<Problem> Joints(Loop loop, string source)
+    {
+        double[] places = [0, .. loop.Joints.Select(joint => joint.AtMetres), loop.LengthMetres];
+        for (int i = 1; i < places.Length; i++)
+        {
+            if (places[i] - places[i - 1] <= Loop.JointReachMetres)
+            {
+                string first = i == 1 ? "terminal A" : Text($"the joint at {places[i - 1]:0.##} m");
+                string second = i == places.Length - 1 ? "terminal B" : Text($"the joint at {places[i]:0.##} m");
+                yield return new(source, "loop.joints", Text($"{first} and {second} lie within {Loop.JointReachMetres} m of each other: readings can hardly tell them apart"), "");
+            }
+        }
+    }
+
+    private static IEnumerable<Problem> Islands(WirePath path, string source)
+    {
+        List<PlanPoint[]> rings = LawnFromWire.Rings(path);
+        if (rings.Count == 0)
+        {
+            yield break;
+        }
+
+        PieceTree outer = new(rings[0], closed: true);
+        bool outerTurnsLeft = Lawn.SignedArea(rings[0]) > 0;
+        foreach (PlanPoint[] ring in rings.Skip(1).Where(ring => Lawn.SignedArea(ring) > 0 == outerTurnsLeft && outer.Holds(ring[1].Towards(ring[2], 0.5))))
+        {
+            yield return new(source, "loop.path",
+                Text($"the island at ({ring[0].EastMetres:0.00}, {ring[0].NorthMetres:0.00}) is wound the same way as the lawn: its field does not turn over, and the mower takes it for lawn"),
+                "");
+        }
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
