@@ -15,7 +15,7 @@ public static class Oracle
         TrialWorld world = new(trial);
         Loop loop = trial.Case.Yard.Loop;
         Fault[] harmful = [.. trial.Faults.Where(fault => fault.Harmful)];
-        double wire = harmful.Where(fault => fault.InWire).Sum(fault => Price(world, Repair(fault, loop)));
+        double wire = harmful.Where(fault => fault.InWire).Select(fault => Repair(fault, loop)).Distinct().Sum(step => Price(world, step));
         if (wire > 0)
         {
             wire = Math.Min(wire, Price(world, new(StepKind.RenewLoop)));

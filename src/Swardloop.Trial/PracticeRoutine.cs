@@ -241,10 +241,16 @@ public sealed class PracticeRoutine
 
     private void SoundOhms(StartOutcome start)
     {
+        // What the owner saw of the lamp is seen again by whoever came.
+        if (Do(new(StepKind.StationLamp)) is Observation.StationLamp { State: LampState.Off } && Dark())
+        {
+            return;
+        }
+
         Yard yard = _start.Yard;
-        if (yard.Metal.Count > 0
-            && Do(new(StepKind.WireCrossing) { NearMetal = true, By = Whoever }) is Observation.WireCrossing { Crossed: true }
-            && BesideMetal())
+        bool crossed = (Noted<Observation.WireCrossing>()
+            ?? Do(new(StepKind.WireCrossing) { NearMetal = yard.Metal.Count > 0, By = Whoever })) is Observation.WireCrossing { Crossed: true };
+        if (crossed && Leaks())
         {
             return;
         }
@@ -267,13 +273,15 @@ public sealed class PracticeRoutine
         }
 
         bool testLoopRuns = Do(new(StepKind.SubstituteLoop)) is Observation.SubstituteLoop { Runs: true };
-        if (!testLoopRuns && Do(new(StepKind.SupplyVoltage)) is Observation.SupplyVoltage supply
-            && Mend(new(supply.Volts < 0.8 * supply.NominalVolts ? StepKind.ReplaceSupply : StepKind.ReplaceStation)))
+        if (!testLoopRuns
+            && ((Do(new(StepKind.OutletCheck)) is Observation.OutletCheck { Live: false } && Mend(new(StepKind.RestoreMains)))
+                || (Do(new(StepKind.SupplyVoltage)) is Observation.SupplyVoltage supply
+                    && Mend(new(supply.Volts < 0.8 * supply.NominalVolts ? StepKind.ReplaceSupply : StepKind.ReplaceStation)))))
         {
             return;
         }
 
-        if (Mend(new(StepKind.RemakeTerminals)))
+        if (Mend(new(StepKind.RemakeTerminals)) || (!crossed && Leaks()))
         {
             return;
         }
@@ -291,6 +299,30 @@ public sealed class PracticeRoutine
         }
 
         Mend(new(StepKind.ReplaceSupply));
+    }
+
+    /// <summary>An earth reading far below a sound wire's: beside metal a pair is looked for, elsewhere one place that the battery test points at.</summary>
+    private bool Leaks()
+    {
+        const double SoundOhms = 50_000;
+        if (!(Do(new(StepKind.EarthResistance)) is Observation.EarthResistance seen && seen.Ohms < SoundOhms))
+        {
+            return false;
+        }
+
+        if (_start.Yard.Metal.Count > 0 && BesideMetal())
+        {
+            return true;
+        }
+
+        if (!_start.Can.TechnicianInstruments.HasFlag(Instruments.Battery)
+            || Do(new(StepKind.EarthRatio)) is not Observation.EarthRatio ratio || !(ratio.VoltsA + ratio.VoltsB > 0))
+        {
+            return false;
+        }
+
+        double at = _loop.LengthMetres * ratio.VoltsA / (ratio.VoltsA + ratio.VoltsB), unsure = 1 + (0.01 * _loop.LengthMetres);
+        return Mend(new(StepKind.MendSpan) { FromMetres = Math.Max(0, at - unsure), ToMetres = Math.Min(_loop.LengthMetres, at + unsure) });
     }
 
     /// <summary>Two damaged places beside metal: look along it; else the battery test points between them, and one side of that is dug.</summary>
@@ -341,7 +373,7 @@ public sealed class PracticeRoutine
             }
         }
 
-        return Mend(new(StepKind.RenewLoop));
+        return false;
     }
 
     private double Price(Step step) =>

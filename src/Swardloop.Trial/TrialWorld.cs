@@ -651,7 +651,11 @@ public sealed class TrialWorld
                 break;
             case StepKind.MendSpan:
                 double from = Math.Min(step.FromMetres!.Value, step.ToMetres!.Value), to = Math.Max(step.FromMetres.Value, step.ToMetres.Value);
-                found = Mend(Met(step, from, "from"), Met(step, to, "to"));
+
+                // A span dug from a terminal takes the terminal joint with it.
+                found = Mend(
+                    from <= 0 ? double.NegativeInfinity : Met(step, from, "from"),
+                    to >= _loop.LengthMetres ? double.PositiveInfinity : Met(step, to, "to"));
                 break;
             case StepKind.RenewLoop:
                 found = Mend(double.NegativeInfinity, double.PositiveInfinity);

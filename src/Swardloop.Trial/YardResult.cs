@@ -17,7 +17,7 @@ public sealed record YardResult(
 {
     /// <summary>The probability given to the right cause, and whether it stood first, in the last advice before the cure; null without a cure.</summary>
     /// <remarks>Of two faults, right is: both of them, the ones the mower minds, or what of either was left when the last step was advised
-    /// (after one of two is mended, naming the other is right).</remarks>
+    /// (after one of two is mended, naming the other is right). Of two faults of one kind, the kind alone is right too.</remarks>
     public CauseVerdict? LastVerdict => CuredBy is { } cure ? Verdict(Played[cure]) : null;
 
     /// <summary>How an advice's causes stand against the truth.</summary>
@@ -29,6 +29,10 @@ public sealed record YardResult(
             if (faults.Select(fault => fault.Kind).ToArray() is { Length: > 0 } kinds)
             {
                 right.Add(new(kinds[0], kinds.Length > 1 ? kinds[1] : null));
+                if (kinds.Distinct().Count() == 1)
+                {
+                    right.Add(new(kinds[0]));
+                }
             }
         }
 
