@@ -1,4 +1,3 @@
-using System.Numerics;
 using Swardloop.Core.Geometry;
 
 namespace Swardloop.Core.Fields;
@@ -16,9 +15,6 @@ namespace Swardloop.Core.Fields;
 /// </remarks>
 public sealed class PolylineField
 {
-    // Constants per piece and row; RowConstants says which.
-    private const int Stride = 6;
-
     private readonly double[] _east, _north;
     private readonly double _squaredHeight;
 
@@ -72,68 +68,6 @@ public sealed class PolylineField
             throw new ArgumentException("Needs one result for each place.", nameof(fieldPerAmpere));
         }
 
-        double[] constants = new double[Stride * SegmentCount];
-        double firstSquare = RowConstants(northMetres, constants);
-        int width = Vector<double>.Count, i = 0;
-        for (; i + width <= eastMetres.Length; i += width)
-        {
-            Sum(constants, firstSquare, new Vector<double>(eastMetres[i..])).CopyTo(fieldPerAmpere[i..]);
-        }
-
-        if (i < eastMetres.Length)
-        {
-            // The last few places ride in a full vector of their own, so that they meet the very same operations.
-            Span<double> padded = stackalloc double[width];
-            padded.Fill(eastMetres[i]);
-            eastMetres[i..].CopyTo(padded);
-            Sum(constants, firstSquare, new Vector<double>(padded)).CopyTo(padded);
-            padded[..(eastMetres.Length - i)].CopyTo(fieldPerAmpere[i..]);
-        }
-    }
-
-    // On one row the northward and vertical parts of every product are constants: per piece, the start's easting, the end's easting, the end's
-    // squared distance from the row's line, the two coefficients of the vertical cross product, and the dot product's part.
-    private double RowConstants(double northMetres, Span<double> constants)
-    {
-        for (int i = 0; i < SegmentCount; i++)
-        {
-            double north1 = northMetres - _north[i], north2 = northMetres - _north[i + 1];
-            double alongEast = _east[i + 1] - _east[i], alongNorth = _north[i + 1] - _north[i];
-            Span<double> c = constants.Slice(Stride * i, Stride);
-            c[0] = _east[i + 1];
-            c[1] = (north2 * north2) + _squaredHeight;
-            c[2] = alongEast * north1;
-            c[3] = alongNorth;
-            c[4] = (north1 * north2) + _squaredHeight;
-            c[5] = ((alongEast * alongEast) + (alongNorth * alongNorth)) * _squaredHeight;
-        }
-
-        double first = northMetres - _north[0];
-        return (first * first) + _squaredHeight;
-    }
-
-    private Vector<double> Sum(ReadOnlySpan<double> constants, double firstSquare, Vector<double> east)
-    {
-        Vector<double> sum = Vector<double>.Zero;
-        Vector<double> x1 = east - new Vector<double>(_east[0]);
-        Vector<double> d1 = Vector.SquareRoot((x1 * x1) + new Vector<double>(firstSquare));
-        for (int i = 0; i < constants.Length; i += Stride)
-        {
-            Vector<double> x2 = east - new Vector<double>(constants[i]);
-            Vector<double> d2 = Vector.SquareRoot((x2 * x2) + new Vector<double>(constants[i + 1]));
-            Vector<double> cross = new Vector<double>(constants[i + 2]) - (new Vector<double>(constants[i + 3]) * x1);
-            Vector<double> dot = (x1 * x2) + new Vector<double>(constants[i + 4]);
-            Vector<double> product = d1 * d2;
-            Vector<double> sound = product + Vector.Abs(dot);
-            Vector<double> square = (cross * cross) + new Vector<double>(constants[i + 5]);
-            var beside = Vector.LessThan(dot, Vector<double>.Zero);
-            Vector<double> numerator = cross * (d1 + d2) * Vector.ConditionalSelect(beside, sound, Vector<double>.One);
-            Vector<double> denominator = product * Vector.ConditionalSelect(beside, square, sound);
-            sum += numerator / denominator;
-            x1 = x2;
-            d1 = d2;
-        }
-
-        return sum * new Vector<double>(1 / (4 * Math.PI));
+        RowKernel.Fill(_east, _north, _squaredHeight, northMetres, eastMetres, fieldPerAmpere);
     }
 }
