@@ -23,6 +23,7 @@ public sealed class LoopReach
     private const double FewestCells = 2_500, MostCells = 40_000;
 
     private readonly PolylineField _field;
+    private readonly (PolylineField Field, double PerField)[] _against;
     private readonly LawnSamples _samples;
     private readonly double[] _strength;
     private readonly double[] _distance;
@@ -33,22 +34,29 @@ public sealed class LoopReach
     /// <summary>Computes the map.</summary>
     /// <param name="yard">The yard; its wire's depth and mower's sensor height must add up to more than zero.</param>
     /// <param name="cellMetres">Largest spacing of the map (m), above zero; <see langword="null"/>: <see cref="DefaultCellMetres"/>.</param>
+    /// <param name="againstNeighbours">Whether the strengths are what is left at worst beside the yard's neighbours of the same coding; see the remarks.</param>
     /// <param name="progress">Hears the share done, 0 to 1.</param>
     /// <param name="cancellation">Ends the work.</param>
     /// <exception cref="ArgumentOutOfRangeException">The cell or the height is not above zero.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
-    public LoopReach(Yard yard, double? cellMetres = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    public LoopReach(
+        Yard yard,
+        double? cellMetres = null,
+        bool againstNeighbours = false,
+        IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
         Yard = yard;
         CellMetres = cellMetres ?? DefaultCellMetres(yard.Lawn);
         _field = new PolylineField(yard.Loop.Path, yard.Loop.DepthMetres + yard.Mower.SensorHeightMetres);
+        _against = againstNeighbours ? [.. yard.Neighbours.Where(neighbour => neighbour.SameCoding).Select(Against)] : [];
         _samples = LawnSamples.Of(yard.Lawn, CellMetres);
         _strength = new double[_samples.Count];
         _distance = new double[_samples.Count];
         WireDistance wire = new(yard.Loop.Path);
         RowWork.Run(_samples.RowNorthMetres.Length, row => FillRow(row, wire), progress, cancellation);
         _sorted = new(Sort);
-        _profile = new(() => new ReachProfile(_distance.Zip(_strength)));
+        _profile = new(() => new ReachProfile(_distance.Zip(_strength), HeightMetres, CellMetres));
         _weakest = new(FindWeakest);
     }
 
@@ -81,37 +89,24 @@ public sealed class LoopReach
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
     public double FieldPerAmpereAt(PlanPoint point) => _field.VerticalFieldPerAmpere(point);
 
-    /// <summary>|g| (1/m) that counts at a place: as it stands or, in the wire zone, what the mower hears beside the wire.</summary>
+    /// <summary>|g| (1/m) that counts at a place: as it stands or, in the wire zone, what the mower hears beside the wire; less what neighbours take,
+    /// when the map is against them.</summary>
     /// <inheritdoc cref="FieldPerAmpereAt" path="/param"/>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
-    public double StrengthAt(PlanPoint point)
+    public double StrengthAt(PlanPoint point) => OwnStrengthAt(point) / (1 + _against.Sum(other => Taken(other, point)));
+
+    /// <summary>Which side of the wire a mower takes itself to be on, from the sign of the field.</summary>
+    /// <param name="point">The place in plan (m).</param>
+    /// <param name="requiredFieldPerAmpere">The field it needs (1/m), above zero: <see cref="SignalBudget.RequiredFieldPerAmpere"/>.</param>
+    /// <returns>Inside is the sign that prevails within the loop as drawn, whichever way round it was laid; a station with swapped ends turns the two about.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite, or the field is not above zero.</exception>
+    public HeardSide SideAt(PlanPoint point, double requiredFieldPerAmpere)
     {
-        WirePath path = Yard.Loop.Path;
-        (double at, double distance) = path.NearestTo(point);
-        if (distance >= HeightMetres)
-        {
-            return Math.Abs(FieldPerAmpereAt(point));
-        }
-
-        PlanPoint foot = path.PointAt(at);
-        if (distance > 1e-9)
-        {
-            return Math.Abs(FieldPerAmpereAt(foot.Towards(point, HeightMetres / distance)));
-        }
-
-        // On the wire itself the point is on neither side; the mower comes from the better one.
-        int piece = path.PieceAt(at);
-        PlanPoint a = path.Points[piece], b = path.Points[piece + 1];
-        double length = a.DistanceTo(b);
-        if (!(length > 0))
-        {
-            return Math.Abs(FieldPerAmpereAt(point));
-        }
-
-        double east = (b.NorthMetres - a.NorthMetres) / length * HeightMetres, north = (a.EastMetres - b.EastMetres) / length * HeightMetres;
-        return Math.Max(
-            Math.Abs(FieldPerAmpereAt(new(foot.EastMetres + east, foot.NorthMetres + north))),
-            Math.Abs(FieldPerAmpereAt(new(foot.EastMetres - east, foot.NorthMetres - north))));
+        Guard.Positive(requiredFieldPerAmpere);
+        double field = FieldPerAmpereAt(point);
+        return !(StrengthAt(point) >= requiredFieldPerAmpere) ? HeardSide.Silent
+            : field * Lawn.SignedArea(Yard.Loop.Path.Points) > 0 ? HeardSide.Inside
+            : HeardSide.Outside;
     }
 
     /// <summary>Share of the lawn's area, 0 to 1, where |g| is at least a given field.</summary>
@@ -138,6 +133,42 @@ public sealed class LoopReach
         // The least field up to which so much area has come together; the last figure of the sum is rounding.
         (double[] fields, double[] below) = _sorted.Value;
         return fields[Math.Clamp(FirstAtLeast(below, share * below[^1] * (1 - 1e-12)) - 1, 0, fields.Length - 1)];
+    }
+
+    private (PolylineField Field, double PerField) Against(NeighbourLoop neighbour) =>
+        (new(neighbour.Path, HeightMetres), Yard.Mower.ReachConstantOhmMetres / (Yard.Station.SourceOhms + neighbour.Ohms));
+
+    private static double Taken((PolylineField Field, double PerField) other, PlanPoint point) =>
+        other.PerField * Math.Abs(other.Field.VerticalFieldPerAmpere(point));
+
+    private double OwnStrengthAt(PlanPoint point)
+    {
+        WirePath path = Yard.Loop.Path;
+        (double at, double distance) = path.NearestTo(point);
+        if (distance >= HeightMetres)
+        {
+            return Math.Abs(FieldPerAmpereAt(point));
+        }
+
+        // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet.
+        PlanPoint foot = path.PointAt(at);
+        double strongest = 0;
+        for (int eighth = 0; eighth < 8; eighth++)
+        {
+            (double sin, double cos) = Math.SinCos(Across(path, at) + (eighth * Math.PI / 4));
+            PlanPoint beside = new(foot.EastMetres + (HeightMetres * cos), foot.NorthMetres + (HeightMetres * sin));
+            strongest = Math.Max(strongest, Math.Abs(FieldPerAmpereAt(beside)));
+        }
+
+        return strongest;
+    }
+
+    // Direction (rad) square to the wire.
+    private static double Across(WirePath path, double at)
+    {
+        int piece = path.PieceAt(at);
+        PlanPoint a = path.Points[piece], b = path.Points[piece + 1];
+        return Math.Atan2(b.NorthMetres - a.NorthMetres, b.EastMetres - a.EastMetres) + (Math.PI / 2);
     }
 
     private static int FirstAtLeast(double[] sorted, double value)
@@ -169,7 +200,25 @@ public sealed class LoopReach
         wire.FillRow(north, east, distance);
         for (int i = 0; i < count; i++)
         {
-            strength[i] = distance[i] < HeightMetres ? StrengthAt(new(east[i], north)) : Math.Abs(strength[i]);
+            strength[i] = distance[i] < HeightMetres ? OwnStrengthAt(new(east[i], north)) : Math.Abs(strength[i]);
+        }
+
+        if (_against.Length > 0)
+        {
+            double[] taken = new double[count], other = new double[count];
+            foreach ((PolylineField field, double perField) in _against)
+            {
+                field.FillRow(north, east, other);
+                for (int i = 0; i < count; i++)
+                {
+                    taken[i] += perField * Math.Abs(other[i]);
+                }
+            }
+
+            for (int i = 0; i < count; i++)
+            {
+                strength[i] /= 1 + taken[i];
+            }
         }
     }
 

@@ -4,7 +4,8 @@ namespace Swardloop.Core.Reach;
 /// <remarks>
 /// Reach is the least distance to the nearest wire among all silent places of the lawn: where a mower that walks inward at the least favourable spot
 /// first hears nothing. On a rectangle that spot is the middle of a long side. The table holds, against distance, the least field met up to it;
-/// between its rows the field is taken as linear. Accuracy: about a tenth of the cell of the map it was made from.
+/// between its rows the field is taken as linear in the inverse distance, as beside a wire. Accuracy: a tenth of the cell of the map it was made
+    /// from, measured on rectangles.
 /// </remarks>
 public sealed class ReachProfile
 {
@@ -13,16 +14,29 @@ public sealed class ReachProfile
 
     /// <summary>Makes the table.</summary>
     /// <param name="samples">Distance to the nearest wire (m) and |g| (1/m) of places that cover the lawn; at least one.</param>
-    internal ReachProfile(IEnumerable<(double DistanceMetres, double FieldPerAmpere)> samples)
+    /// <param name="zoneMetres">Width of the wire zone (m): nearer places count as at this distance.</param>
+    /// <param name="stepMetres">Width of the bands of distance (m), about the spacing of the places.</param>
+    internal ReachProfile(IEnumerable<(double DistanceMetres, double FieldPerAmpere)> samples, double zoneMetres, double stepMetres)
     {
-        List<double> distances = [], fields = [];
-        double least = double.PositiveInfinity;
-        foreach ((double distance, double field) in samples.OrderBy(sample => sample))
+        // The least field in each band of distance. Without bands, places at nearly one distance beside a weaker and a stronger side of the lawn
+        // would make steps of the table.
+        SortedDictionary<int, (double Distance, double Field)> bands = [];
+        foreach ((double distance, double field) in samples)
         {
-            _farthest = distance;
-            if (field < least)
+            double counted = Math.Max(distance, zoneMetres);
+            _farthest = Math.Max(_farthest, counted);
+            int band = (int)(counted / stepMetres);
+            if (!bands.TryGetValue(band, out (double Distance, double Field) least) || field < least.Field)
             {
-                least = field;
+                bands[band] = (counted, field);
+            }
+        }
+
+        List<double> distances = [], fields = [];
+        foreach ((double distance, double field) in bands.Values)
+        {
+            if (fields.Count == 0 || field < fields[^1])
+            {
                 distances.Add(distance);
                 fields.Add(field);
             }
@@ -64,6 +78,7 @@ public sealed class ReachProfile
         }
 
         double share = (_fields[low - 1] - requiredFieldPerAmpere) / (_fields[low - 1] - _fields[low]);
-        return new(_distances[low - 1] + (share * (_distances[low] - _distances[low - 1])), false);
+        double near = 1 / _distances[low - 1], far = 1 / _distances[low];
+        return new(1 / (near + (share * (far - near))), false);
     }
 }
