@@ -76,4 +76,13 @@ public sealed class InvocationTests
     [Fact]
     public void Single_dash_option_is_refused() =>
         Assert.StartsWith("swardloop probe: \"-o\": unknown option", Refusal(() => Parse("a", "-o")), StringComparison.Ordinal);
+
+    [Fact]
+    public void Argument_too_many_is_refused()
+    {
+        CommandSyntax one = Syntax with { Positionals = [new("YARD", "A yard.")], Options = [] };
+        Terminal nowhere = new(() => Stream.Null, () => Stream.Null, () => Stream.Null);
+        Assert.Equal("swardloop probe: \"b\": is one argument too many; allowed: swardloop probe YARD [--json]",
+            Refusal(() => Invocation.Parse(one, ["a", "b"], nowhere)));
+    }
 }

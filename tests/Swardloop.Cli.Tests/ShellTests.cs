@@ -15,11 +15,6 @@ public sealed class ShellTests
         Assert.Equal("swardloop steps: \"--colour\": unknown option; allowed: --json", CliRun.Of("steps", "--colour").RefusedLine());
 
     [Fact]
-    public void Argument_too_many_is_refused() =>
-        Assert.Equal("swardloop steps: \"all\": is one argument too many; allowed: swardloop steps [--json]",
-            CliRun.Of("steps", "all").RefusedLine());
-
-    [Fact]
     public void Switch_with_a_value_is_refused() =>
         Assert.StartsWith("swardloop steps: \"--json\": unknown option", CliRun.Of("steps", "--json=yes").RefusedLine(), StringComparison.Ordinal);
 

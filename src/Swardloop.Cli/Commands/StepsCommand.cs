@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Cases;
 using Swardloop.Model.Steps;
 
 namespace Swardloop.Cli.Commands;
@@ -17,12 +18,14 @@ internal sealed class StepsCommand : ICommand
     /// <inheritdoc/>
     public CommandResult Run(Invocation call)
     {
+        IReadOnlyList<KeyValuePair<string, StepKind>> known = WireName.Words<StepKind>();
         List<StepFacts> chosen = [];
         foreach (string name in call.Positionals)
         {
-            chosen.Add(StepNames.TryParse(name, out StepKind kind)
-                ? StepCatalogue.Of(kind)
-                : throw call.Wrong($"\"{name}\"", "no such step", string.Join(", ", StepCatalogue.All.Select(facts => StepNames.Of(facts.Kind)))));
+            KeyValuePair<string, StepKind> step = known.FirstOrDefault(step => step.Key == name);
+            chosen.Add(step.Key is not null
+                ? StepCatalogue.Of(step.Value)
+                : throw call.Wrong($"\"{name}\"", "no such step", string.Join(", ", known.Select(step => step.Key))));
         }
 
         return chosen.Count == 0 ? new StepsResult(StepCatalogue.All, inFull: false) : new StepsResult(chosen, inFull: true);
@@ -54,6 +57,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         WriteList(text, "Repairs", steps.Where(facts => facts.IsRepair));
         text.WriteLine();
         text.WriteLine("o: an owner may do it too, in twice the time.");
+        text.WriteLine("Parts are money, in the case's currency.");
         text.WriteLine("More of one: swardloop steps loop-resistance");
     }
 
@@ -78,15 +82,18 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         text.WriteLine(heading);
         foreach (StepFacts facts in listed)
         {
-            text.WriteLine($"  {StepNames.Of(facts.Kind),-17}{(facts.OwnerMay ? "o" : " ")} {Minutes(facts)}{(Parts(facts) is { } parts ? $"; parts {parts}" : "")}");
+            string needs = facts.JointMinutes is { } atJoint
+                ? $"{Number(atJoint)} to {Number(facts.Minutes)} min; parts {Number(facts.JointParts ?? facts.Parts)} to {Number(facts.Parts)}"
+                : MinutesAndParts(facts);
+            text.WriteLine($"  {WireName.Of(facts.Kind),-17}{(facts.OwnerMay ? "o" : " ")} {needs}");
         }
     }
 
     private static void WriteCard(TextWriter text, StepFacts facts)
     {
         StepText words = Words[facts.Kind];
-        text.WriteLine($"{StepNames.Of(facts.Kind)}: {words.Title}");
-        text.WriteLine($"  Takes {Minutes(facts)}{(Parts(facts) is { } parts ? $"; parts {parts}" : "")}.");
+        text.WriteLine($"{WireName.Of(facts.Kind)}: {words.Title}");
+        text.WriteLine($"  Takes {MinutesAndParts(facts)}.");
         if (facts.Needs != Instruments.None)
         {
             text.WriteLine($"  Needs {string.Join(", ", InstrumentNames(facts.Needs))}.");
@@ -119,6 +126,9 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
             text.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}. {lines[i]}"));
         }
     }
+
+    private static string MinutesAndParts(StepFacts facts) =>
+        Parts(facts) is { } parts ? $"{Minutes(facts)}; parts {parts}" : Minutes(facts);
 
     private static string Minutes(StepFacts facts)
     {
@@ -166,14 +176,14 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
     private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
     private static IEnumerable<string> InstrumentNames(Instruments needs) =>
-        Enum.GetValues<Instruments>().Where(one => one != Instruments.None && needs.HasFlag(one)).Select(one => StepNames.Kebab(one.ToString()));
+        Enum.GetValues<Instruments>().Where(one => one != Instruments.None && needs.HasFlag(one)).Select(one => WireName.Of(one));
 
     private static void WriteStep(Utf8JsonWriter json, StepFacts facts)
     {
         StepForm form = StepForm.Of(facts.Kind);
         StepText words = Words[facts.Kind];
         json.WriteStartObject();
-        json.WriteString("name", StepNames.Of(facts.Kind));
+        json.WriteString("name", WireName.Of(facts.Kind));
         json.WriteString("kind", facts.IsRepair ? "repair" : "test");
         json.WriteString("title", words.Title);
         WriteFields(json, "parameters", form.Parameters);
@@ -196,7 +206,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         WriteStringsIfThere(json, "howInPlainWire", words.HowInPlainWire);
         WriteStringsIfThere(json, "howForOwner", words.HowForOwner);
         WriteStrings(json, "cautions", Words.Cautions(facts.Kind));
-        WriteStrings(json, "cautionIds", StepCautions.Required(facts.Kind).Select(caution => StepNames.Kebab(caution.ToString())));
+        WriteStrings(json, "cautionIds", StepCautions.Required(facts.Kind).Select(caution => WireName.Of(caution)));
         json.WriteEndObject();
     }
 
@@ -207,7 +217,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         {
             json.WriteStartObject();
             json.WriteString("name", field.Name);
-            json.WriteString("type", StepNames.Kebab(field.Type.ToString()));
+            json.WriteString("type", WireName.Of(field.Type));
             if (field.Unit is { } unit)
             {
                 json.WriteString("unit", unit);

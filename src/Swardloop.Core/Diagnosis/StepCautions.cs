@@ -34,11 +34,10 @@ public static class StepCautions
         StepKind.NeighbourOff => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerRunning,
         StepKind.Look => StepTouches.Outdoors | StepTouches.MowerParked,
 
-        StepKind.LoopResistance or StepKind.Reflection => Wire | StepTouches.Reading,
-        StepKind.EarthResistance or StepKind.EndCapacitance => Wire | StepTouches.Reading | StepTouches.Ground,
+        StepKind.LoopResistance => Wire | StepTouches.Reading,
+        StepKind.EarthResistance or StepKind.EndCapacitance or StepKind.Reflection => Wire | StepTouches.Reading | StepTouches.Ground,
         StepKind.Insulation => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.TestVoltage,
-        StepKind.EarthRatio => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.Battery,
-        StepKind.ToneTrace => Wire | StepTouches.Reading | StepTouches.Battery,
+        StepKind.EarthRatio or StepKind.ToneTrace => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.Battery,
         StepKind.SplitResistance or StepKind.Bypass => Wire | StepTouches.Reading | StepTouches.Ground,
 
         StepKind.RestoreMains => StepTouches.Mains | StepTouches.Outdoors,
