@@ -1,4 +1,5 @@
 using System.Globalization;
+using Swardloop.Model.Checks;
 
 namespace Swardloop.Cli;
 
@@ -78,7 +79,7 @@ internal sealed class Invocation
 
         bool good = double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value)
             && value >= least && value <= most;
-        return good ? value : throw Wrong(option, $"\"{text}\" is not a number from {Plain(least)} to {Plain(most)}",
+        return good ? value : throw Wrong(option, $"{SafeText.Quoted(text)} is not a number from {Plain(least)} to {Plain(most)}",
             $"a number from {Plain(least)} to {Plain(most)}{(unit.Length > 0 ? " " + unit : "")}");
     }
 
@@ -93,7 +94,7 @@ internal sealed class Invocation
 
         bool good = long.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long value)
             && value >= least && value <= most;
-        return good ? value : throw Wrong(option, $"\"{text}\" is not a whole number from {least} to {most}",
+        return good ? value : throw Wrong(option, $"{SafeText.Quoted(text)} is not a whole number from {least} to {most}",
             $"a whole number from {least} to {most}");
     }
 
@@ -101,6 +102,18 @@ internal sealed class Invocation
     /// <param name="position">Which argument without a dash, from 0.</param>
     /// <exception cref="WrongInputException">It cannot be read.</exception>
     public InputText ReadFile(int position = 0) => InputText.Read(_positionals[position], Terminal);
+
+    /// <summary>Reads the file that an argument names, and what it means.</summary>
+    /// <param name="read">The file's reader, such as <c>YardFile.Read</c>; takes bytes and the file's name.</param>
+    /// <param name="position">Which argument without a dash, from 0.</param>
+    /// <exception cref="WrongInputException">It cannot be read, or something in it is wrong.</exception>
+    public T ReadChecked<T>(Func<ReadOnlyMemory<byte>, string, Checked<T>> read, int position = 0)
+        where T : class
+    {
+        InputText file = ReadFile(position);
+        Checked<T> result = read(file.Bytes, file.Name);
+        return result.IsGood ? result.Value : throw WrongInputException.Of(result);
+    }
 
     /// <summary>The exception that says what is wrong with an argument.</summary>
     /// <param name="argument">Which one, as the usage line names it.</param>
@@ -124,7 +137,7 @@ internal sealed class Invocation
         }
 
         OptionSyntax option = _syntax.Options.FirstOrDefault(option => option.Name == name)
-            ?? throw Wrong($"\"{name}\"", "unknown option", string.Join(", ", _syntax.Options.Select(known => known.Name).Append("--json")));
+            ?? throw Wrong(SafeText.Quoted(name), "unknown option", string.Join(", ", _syntax.Options.Select(known => known.Name).Append("--json")));
         if (_options.ContainsKey(name) && option.AnotherValue is null)
         {
             throw Wrong(name, "is given twice", "once");
@@ -167,7 +180,7 @@ internal sealed class Invocation
         bool openEnded = _syntax.Positionals is [.., { Repeats: true }];
         if (!openEnded && _positionals.Count > _syntax.Positionals.Count)
         {
-            throw Wrong($"\"{_positionals[_syntax.Positionals.Count]}\"", "is one argument too many", _syntax.Usage);
+            throw Wrong(SafeText.Quoted(_positionals[_syntax.Positionals.Count]), "is one argument too many", _syntax.Usage);
         }
     }
 }

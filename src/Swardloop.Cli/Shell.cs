@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 
@@ -15,6 +14,9 @@ internal static class Shell
 
     /// <summary>The arguments or a file are wrong.</summary>
     public const int WrongInput = 2;
+
+    // Room for all the problems of a hopeless file, and an end.
+    private const int LongestComplaint = 8000;
 
     private static readonly JsonWriterOptions JsonForm = new()
     {
@@ -62,7 +64,7 @@ internal static class Shell
 
         if (CommandList.Find(arguments[0]) is not { } command)
         {
-            throw new WrongInputException("swardloop", $"\"{arguments[0]}\"",
+            throw new WrongInputException("swardloop", SafeText.Quoted(arguments[0]),
                 arguments[0].StartsWith('-') ? "unknown option" : "unknown command", string.Join(", ", CommandList.Names));
         }
 
@@ -116,27 +118,6 @@ internal static class Shell
     private static void Complain(Terminal terminal, string message)
     {
         using TextWriter error = Terminal.TextOnto(terminal.Error);
-        error.WriteLine(OneLine(message));
-    }
-
-    // A message may quote a file or an argument: whatever stands there, it stays one line, of bounded length, and cannot steer a terminal.
-    private static string OneLine(string message)
-    {
-        const int MostCharacters = 1000;
-        StringBuilder line = new();
-        foreach (Rune rune in message.EnumerateRunes())
-        {
-            if (line.Length >= MostCharacters)
-            {
-                return line.Append('…').ToString();
-            }
-
-            System.Globalization.UnicodeCategory category = Rune.GetUnicodeCategory(rune);
-            bool steers = category is System.Globalization.UnicodeCategory.Control or System.Globalization.UnicodeCategory.Format
-                or System.Globalization.UnicodeCategory.LineSeparator or System.Globalization.UnicodeCategory.ParagraphSeparator;
-            line.Append(steers ? "\uFFFD" : rune.ToString());
-        }
-
-        return line.ToString();
+        error.WriteLine(SafeText.OneLine(message, LongestComplaint));
     }
 }

@@ -1,3 +1,5 @@
+using Swardloop.Model.Checks;
+
 namespace Swardloop.Cli;
 
 /// <summary>The arguments or a file are wrong: one line on standard error, exit code 2.</summary>
@@ -18,5 +20,22 @@ internal sealed class WrongInputException : Exception
     public WrongInputException(string line)
         : base(line)
     {
+    }
+
+    /// <summary>Everything that is wrong with a file, in one line.</summary>
+    /// <exception cref="ArgumentException">Nothing is wrong with it.</exception>
+    public static WrongInputException Of<T>(Checked<T> refused)
+        where T : class
+    {
+        if (refused.IsGood)
+        {
+            throw new ArgumentException("Nothing is wrong with it.", nameof(refused));
+        }
+
+        // The file is named once; further problems follow with their places.
+        string source = refused.Problems[0].Source + ": ";
+        IEnumerable<string> further = refused.Lines().Skip(1)
+            .Select(line => line.StartsWith(source, StringComparison.Ordinal) ? line[source.Length..] : line);
+        return new(string.Join(" | ", further.Prepend(refused.Problems[0].ToString())));
     }
 }

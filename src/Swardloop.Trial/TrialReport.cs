@@ -40,7 +40,7 @@ public sealed record TrialReport
     public static string CauseName(Cause cause) =>
         Name(cause.First) + (cause.Second is { } second ? "+" + Name(second) : "");
 
-    private static string Name(CauseKind kind) => Model.Steps.StepNames.Kebab(kind.ToString());
+    private static string Name(CauseKind kind) => Model.Cases.WireName.Of(kind);
 }
 
 /// <summary>One line of a trial's table. Shares are from 0 to 1; a figure without anything to count is null.</summary>

@@ -1,7 +1,7 @@
 using System.Globalization;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Yards;
-using Swardloop.Model.Steps;
+using Swardloop.Model.Cases;
 
 namespace Swardloop.Trial;
 
@@ -47,7 +47,7 @@ public static class TrialStory
         result.Routine.Case.Observations.Skip(result.Yard.Case.Observations.Count).Select(observation => "  card   " + Words(observation));
 
     private static string Words(Observation observation) =>
-        Line($"{(observation.By == Person.Owner ? "owner" : "tech "),5} {StepNames.Of(observation.Step)}: ") + observation switch
+        Line($"{(observation.By == Person.Owner ? "owner" : "tech "),5} {WireName.Of(observation.Step)}: ") + observation switch
         {
             Observation.OutletCheck o => o.Live ? "live" : "dead",
             Observation.SupplyVoltage o => Line($"{o.Volts} V of {o.NominalVolts}"),

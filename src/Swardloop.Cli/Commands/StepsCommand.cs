@@ -25,7 +25,7 @@ internal sealed class StepsCommand : ICommand
             KeyValuePair<string, StepKind> step = known.FirstOrDefault(step => step.Key == name);
             chosen.Add(step.Key is not null
                 ? StepCatalogue.Of(step.Value)
-                : throw call.Wrong($"\"{name}\"", "no such step", string.Join(", ", known.Select(step => step.Key))));
+                : throw call.Wrong(SafeText.Quoted(name), "no such step", string.Join(", ", known.Select(step => step.Key))));
         }
 
         return chosen.Count == 0 ? new StepsResult(StepCatalogue.All, inFull: false) : new StepsResult(chosen, inFull: true);
@@ -93,7 +93,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
     {
         StepText words = Words[facts.Kind];
         text.WriteLine($"{WireName.Of(facts.Kind)}: {words.Title}");
-        text.WriteLine($"  Takes {MinutesAndParts(facts)}.");
+        text.WriteWrapped($"Takes {MinutesAndParts(facts)}.", "  ");
         if (facts.Needs != Instruments.None)
         {
             text.WriteLine($"  Needs {string.Join(", ", InstrumentNames(facts.Needs))}.");
@@ -103,7 +103,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         text.WriteLine("  Heed first");
         foreach (string caution in Words.Cautions(facts.Kind))
         {
-            text.WriteLine($"  ! {caution}");
+            text.WriteWrapped(caution, "  ! ");
         }
 
         WriteHow(text, "How", words.How);
@@ -123,7 +123,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         text.WriteLine($"  {heading}");
         for (int i = 0; i < lines.Count; i++)
         {
-            text.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}. {lines[i]}"));
+            text.WriteWrapped(lines[i], string.Create(CultureInfo.InvariantCulture, $"  {i + 1}. "));
         }
     }
 
