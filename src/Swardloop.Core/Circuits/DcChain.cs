@@ -28,17 +28,56 @@ public readonly record struct DcChain
     /// <param name="faults">Its faults, in order along the wire.</param>
     /// <exception cref="ArgumentException">Faults out of order or beyond the wire, or a contact to metal, which needs <see cref="LoopNetwork"/>.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value outside its range.</exception>
-    public static DcChain Of(in WireLine line, ReadOnlySpan<WireFault> faults) =>
-        Of(line, faults, 0, line.LengthMetres);
+    public static DcChain Of(in WireLine line, ReadOnlySpan<WireFault> faults) => Of(line, faults, 0, line.LengthMetres);
 
-    /// <summary>The chain of one stretch of the wire, with the faults from its start to its end, both included.</summary>
+    /// <summary>The chain of one stretch of the wire. Faults at its start belong to it; those at its end belong to the next stretch, if any wire follows:
+    /// neighbouring stretches put together by <see cref="Then"/> are the whole.</summary>
     /// <param name="line">The sound wire.</param>
     /// <param name="faults">Its faults, in order along the wire; those outside the stretch are passed over.</param>
     /// <param name="fromMetres">Start of the stretch (m from A).</param>
     /// <param name="toMetres">End of the stretch (m from A).</param>
     /// <exception cref="ArgumentException">Faults out of order or beyond the wire, or a contact to metal, which needs <see cref="LoopNetwork"/>.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value outside its range.</exception>
-    public static DcChain Of(in WireLine line, ReadOnlySpan<WireFault> faults, double fromMetres, double toMetres)
+    public static DcChain Of(in WireLine line, ReadOnlySpan<WireFault> faults, double fromMetres, double toMetres) =>
+        Between(line, faults, fromMetres, startFaults: true, toMetres, endFaults: toMetres == line.LengthMetres);
+
+    /// <summary>The wire opened at a place, each side measured through a lead (Ω, lead included; infinite when there is no path): as
+    /// <see cref="LoopNetwork.SplitResistanceOhms"/>.</summary>
+    /// <param name="line">The sound wire.</param>
+    /// <param name="faults">Its faults, in order along the wire; those exactly at the place are taken as cured.</param>
+    /// <param name="atMetres">Where (m from A).</param>
+    /// <param name="leadOhms">The lead (Ω), 0 or more.</param>
+    /// <exception cref="ArgumentException">As for <see cref="Of(in WireLine, ReadOnlySpan{WireFault})"/>.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value outside its range.</exception>
+    public static (double OhmsA, double OhmsB) SplitOhms(
+        in WireLine line, ReadOnlySpan<WireFault> faults, double atMetres, double leadOhms)
+    {
+        Guard.NotNegative(leadOhms);
+        return (
+            Between(line, faults, 0, startFaults: true, atMetres, endFaults: false).LoopOhms + leadOhms,
+            Between(line, faults, atMetres, startFaults: false, line.LengthMetres, endFaults: true).LoopOhms + leadOhms);
+    }
+
+    /// <summary>Loop resistance with a wire across a stretch (Ω, leads included): as <see cref="LoopNetwork.BypassOhms"/>.</summary>
+    /// <param name="line">The sound wire.</param>
+    /// <param name="faults">Its faults, in order along the wire; those at either end of the stretch lie inside it.</param>
+    /// <param name="fromMetres">Start of the stretch (m from A).</param>
+    /// <param name="toMetres">End of the stretch (m from A).</param>
+    /// <param name="bypassOhms">The wire across (Ω), above 0.</param>
+    /// <param name="leadOhms">The meter's leads (Ω), 0 or more.</param>
+    /// <exception cref="ArgumentException">As for <see cref="Of(in WireLine, ReadOnlySpan{WireFault})"/>.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value outside its range.</exception>
+    public static double BypassOhms(
+        in WireLine line, ReadOnlySpan<WireFault> faults, double fromMetres, double toMetres, double bypassOhms, double leadOhms)
+    {
+        Guard.NotNegative(leadOhms);
+        return Between(line, faults, 0, startFaults: true, fromMetres, endFaults: false)
+            .Then(Between(line, faults, fromMetres, startFaults: true, toMetres, endFaults: true).Bridged(bypassOhms))
+            .Then(Between(line, faults, toMetres, startFaults: false, line.LengthMetres, endFaults: true)).LoopOhms + leadOhms;
+    }
+
+    private static DcChain Between(
+        in WireLine line, ReadOnlySpan<WireFault> faults, double fromMetres, bool startFaults, double toMetres, bool endFaults)
     {
         if (!(fromMetres >= 0 && fromMetres <= toMetres && toMetres <= line.LengthMetres))
         {
@@ -49,19 +88,20 @@ public readonly record struct DcChain
         double at = fromMetres, last = 0;
         foreach (WireFault fault in faults)
         {
-            if (!(fault.AtMetres >= last && fault.AtMetres <= line.LengthMetres))
+            double place = fault.AtMetres;
+            if (!(place >= last && place <= line.LengthMetres))
             {
-                throw new ArgumentException($"Fault at {fault.AtMetres} m is out of order or beyond the wire.", nameof(faults));
+                throw new ArgumentException($"Fault at {place} m is out of order or beyond the wire.", nameof(faults));
             }
 
-            last = fault.AtMetres;
-            if (fault.AtMetres < fromMetres || fault.AtMetres > toMetres)
+            last = place;
+            if (place < fromMetres || place > toMetres || (place == fromMetres && !startFaults) || (place == toMetres && !endFaults))
             {
                 continue;
             }
 
-            chain = chain.Wire(line, fault.AtMetres - at).Fault(fault);
-            at = fault.AtMetres;
+            chain = chain.Wire(line, place - at).Fault(fault);
+            at = place;
         }
 
         return chain.Wire(line, toMetres - at);

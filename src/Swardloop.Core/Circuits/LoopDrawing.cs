@@ -63,9 +63,12 @@ internal sealed class LoopDrawing
     /// <summary>The element between wire and metal that a contact became.</summary>
     public static string FaultElement(int faultIndex) => string.Create(CultureInfo.InvariantCulture, $"fault {faultIndex}");
 
+    /// <summary>The element between a touched metal object and the earth.</summary>
+    public static string MetalEarthElement(int metalIndex) => EarthingOf(MetalNode(metalIndex));
+
     public void Add(Element element) => _elements.Add(element);
 
-    public void AddStake(string node, double ohms) => Add(new Element.Resistor($"{node} resistance", node, LoopNetwork.Earth, ohms));
+    public void AddStake(string node, double ohms) => Add(new Element.Resistor(EarthingOf(node), node, LoopNetwork.Earth, ohms));
 
     /// <summary>Everything drawn, against earth where anything touches it, else against B.</summary>
     public NetworkResult Solve() =>
@@ -108,6 +111,10 @@ internal sealed class LoopDrawing
             ? through
             : through + (link.EndSiemens * (solved.Volts(link.FromNode, LoopNetwork.Earth) - solved.Volts(link.ToNode, LoopNetwork.Earth)) / 2);
     }
+
+    private static string MetalNode(int metalIndex) => string.Create(CultureInfo.InvariantCulture, $"metal {metalIndex}");
+
+    private static string EarthingOf(string node) => $"{node} earthing";
 
     private static Complex Through(NetworkResult.Solved solved, ChainLink link) =>
         link.Element is { } name ? solved.Amperes(name) : Complex.Zero;
@@ -178,7 +185,7 @@ internal sealed class LoopDrawing
                 Add(new Element.Resistor(name, _node, LoopNetwork.Earth, leak.Ohms));
                 break;
             case WireFault.MetalContact contact:
-                string metal = string.Create(CultureInfo.InvariantCulture, $"metal {contact.MetalIndex}");
+                string metal = MetalNode(contact.MetalIndex);
                 if (!_elements.Exists(element => element.From == metal))
                 {
                     AddStake(metal, _loop.Metals[contact.MetalIndex].EarthOhms);

@@ -1,5 +1,7 @@
 using System.Numerics;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Fields;
+using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
 
 namespace Swardloop.Core.Circuits;
@@ -25,6 +27,9 @@ public sealed class LoopNetwork
     public const string Drive = "drive";
 
     private const string Stake = "stake", Meter = "meter", FarStake = "far stake";
+
+    // Pieces into which a metal object is cut to follow its current.
+    private const int MetalSteps = 32;
 
     // Share of a pulse's height that must come back to be taken for a break or short.
     private const double LeastEcho = 0.5;
@@ -173,10 +178,103 @@ public sealed class LoopNetwork
     {
         LoopDrawing drawing = Draw(setup);
         return setup is not DriveSetup.OpenEnds
-            && drawing.SolveAround(setup is DriveSetup.ToneSender { From: WireEnd.B } ? TerminalB : TerminalA) is NetworkResult.Solved solved
+            && drawing.SolveAround(DriveNode(setup)) is NetworkResult.Solved solved
             ? -solved.Amperes(Drive)
             : null;
     }
+
+    /// <summary>Where the current of a set-up flows, in wire and metal.</summary>
+    /// <param name="setup">What is on the terminals.</param>
+    /// <param name="path">Where the wire runs; places scale with its length when that differs from the line's.</param>
+    /// <param name="depthMetres">How deep it lies (m); metal is taken at the ground's surface.</param>
+    /// <returns>Null when the set-up drives nothing or the network has no single answer.</returns>
+    public LoopCurrents? CurrentsAlong(DriveSetup setup, WirePath path, double depthMetres)
+    {
+        Guard.Finite(depthMetres);
+        LoopDrawing drawing = Draw(setup);
+        if (setup is DriveSetup.OpenEnds || drawing.SolveAround(DriveNode(setup)) is not NetworkResult.Solved solved)
+        {
+            return null;
+        }
+
+        double scale = path.LengthMetres / Line.LengthMetres;
+        List<WireCurrent> wire = [];
+        List<CurrentSegment> segments = [];
+        foreach (ChainLink link in drawing.Links.Where(link => link.ToMetres > link.FromMetres))
+        {
+            // A stretch that nothing joins to the drive carries nothing.
+            Complex amperes = solved.NodeVolts.ContainsKey(link.FromNode) ? LoopDrawing.MeanAmperes(solved, link) : Complex.Zero;
+            wire.Add(new(link.FromMetres, link.ToMetres, amperes));
+            AddSegments(segments, path, link.FromMetres * scale, link.ToMetres * scale, -depthMetres, amperes);
+        }
+
+        double metalAmperes = 0;
+        for (int metal = 0; metal < Metals.Count; metal++)
+        {
+            metalAmperes += AddMetal(segments, drawing, solved, metal, path, scale);
+        }
+
+        Complex drive = -solved.Amperes(Drive);
+        return new(drive, wire, segments, drive == Complex.Zero ? null : metalAmperes / drive.Magnitude);
+    }
+
+    // Adds a metal object's pieces and returns the current that passes through it (A): what enters it, which is also what leaves it.
+    private double AddMetal(
+        List<CurrentSegment> segments, LoopDrawing drawing, NetworkResult.Solved solved, int metal, WirePath wirePath, double scale)
+    {
+        List<(double AtMetres, Complex Amperes)> contacts = [];
+        WirePath path = Metals[metal].Path;
+        for (int i = 0; i < Faults.Count; i++)
+        {
+            if (Faults[i] is WireFault.MetalContact contact && contact.MetalIndex == metal
+                && solved.ElementAmperes.TryGetValue(LoopDrawing.FaultElement(i), out Complex amperes))
+            {
+                contacts.Add((path.NearestTo(wirePath.PointAt(contact.AtMetres * scale)).AtMetres, amperes));
+            }
+        }
+
+        if (contacts.Count == 0)
+        {
+            return 0;
+        }
+
+        // Metal conducts so much better than soil that its whole length is one node; continuity alone then gives its current: what came in
+        // so far, less an even loss to the soil on the way. Steps of a 32nd follow the slope; contacts and corners are added as they are.
+        Complex lost = solved.Amperes(LoopDrawing.MetalEarthElement(metal));
+        double length = path.LengthMetres;
+        double[] places = [.. contacts.Select(contact => contact.AtMetres)
+            .Concat(Enumerable.Range(0, MetalSteps + 1).Select(step => length * step / MetalSteps)).Order().Distinct()];
+        for (int i = 0; i + 1 < places.Length; i++)
+        {
+            double middle = (places[i] + places[i + 1]) / 2;
+            Complex amperes = -lost * (middle / length);
+            foreach ((double at, Complex entered) in contacts)
+            {
+                amperes += at < middle ? entered : Complex.Zero;
+            }
+
+            AddSegments(segments, path, places[i], places[i + 1], 0, amperes);
+        }
+
+        return (contacts.Sum(contact => contact.Amperes.Magnitude) + lost.Magnitude) / 2;
+    }
+
+    private static void AddSegments(
+        List<CurrentSegment> segments, WirePath path, double fromMetres, double toMetres, double upMetres, Complex amperes)
+    {
+        double at = fromMetres;
+        foreach (double stop in path.CornerMetres.Where(corner => corner > fromMetres && corner < toMetres).Append(toMetres))
+        {
+            if (stop > at)
+            {
+                PlanPoint start = path.PointAt(at), end = path.PointAt(stop);
+                segments.Add(new(new(start.EastMetres, start.NorthMetres, upMetres), new(end.EastMetres, end.NorthMetres, upMetres), amperes));
+                at = stop;
+            }
+        }
+    }
+
+    private static string DriveNode(DriveSetup setup) => setup is DriveSetup.ToneSender { From: WireEnd.B } ? TerminalB : TerminalA;
 
     /// <summary>The first break or short that a reflectometer at one end shows, against the soil.</summary>
     /// <param name="from">The end it stands at.</param>
