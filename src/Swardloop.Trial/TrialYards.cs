@@ -222,7 +222,7 @@ public static class TrialYards
         for (int i = 0; i < chance.Whole("count", 0, 4); i++)
         {
             double from = Math.Round(chance.Uniform($"from {i}", 0, lengthMetres - 5), 1);
-            double to = Math.Round(Math.Min(lengthMetres, from + chance.Uniform($"long {i}", 2, 20)), 1);
+            double to = Math.Min(lengthMetres, Math.Round(from + chance.Uniform($"long {i}", 2, 20), 1));
             string kind = chance.Pick($"kind {i}", [("edging", 1.0), ("drive", 1), ("tree", 1), ("digging", 1)]);
             spots.Add(new(from, to, kind, Math.Round(chance.Uniform($"weight {i}", 2, 8), 1)));
         }

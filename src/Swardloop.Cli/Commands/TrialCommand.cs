@@ -17,6 +17,7 @@ internal sealed class TrialCommand : ICommand
             new("--seed", "S", "Whole number; the same seed gives the same yards (default 1)."),
             new("--style", "NAME", "One world only: " + string.Join(", ", WorldStyle.All.Select(style => style.Name)) + " (default: all in turn)."),
             new("--show", "I", "Tell yard I step by step instead."),
+            new("--program", "FILE", "Try this program, started as FILE advise --stream, instead of the advice in this process."),
             new("--threads", "T", "Yards played at once, 1 to 64 (default 2); the result does not depend on it."),
         ],
     };
@@ -31,7 +32,8 @@ internal sealed class TrialCommand : ICommand
             ? WorldStyle.All.FirstOrDefault(known => known.Name == name)
                 ?? throw call.Wrong("--style", $"\"{name}\" is no world", string.Join(", ", WorldStyle.All.Select(known => known.Name)))
             : null;
-        CoreAdviceSource source = new(CausePriors.Default);
+        using AdviserProcess? process = call.Value("--program") is { } program ? new(program, ["advise", "--stream"]) : null;
+        IAdviceSource source = process is null ? new CoreAdviceSource(CausePriors.Default) : new LineAdviceSource(process.Answer);
         if (call.WholeNumber("--show", 0, 1_000_000) is { } shown)
         {
             return new StoryResult(TrialRun.Play(source, TrialYards.Generate(seed, (int)shown, style)));
