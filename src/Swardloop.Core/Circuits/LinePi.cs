@@ -11,12 +11,18 @@ internal readonly record struct LinePi(Complex SeriesOhms, Complex EndSiemens)
     // Below this |x²| the series, to its last kept term, is right to every digit; above it, the functions themselves are.
     private const double SeriesBelow = 1e-3;
 
+    // Each coefficient of a series in x² over the one before it: sinh(x)/x to x⁸, and
+    // tanh(x)/x to x¹⁰: 1 − x²/3 + 2x⁴/15 − 17x⁶/315 + 62x⁸/2835 − 1382x¹⁰/155925.
+    private static readonly double[] SinhRatios = [1.0 / 6, 1.0 / 20, 1.0 / 42, 1.0 / 72];
+
+    private static readonly double[] TanhRatios = [-1.0 / 3, -2.0 / 5, -17.0 / 42, -62.0 / 153, -1382.0 / 3410];
+
     public static LinePi Of(Complex ohms, Complex siemens)
     {
         Complex square = ohms * siemens;
         if (square.Magnitude < SeriesBelow)
         {
-            return new(ohms * SinhSeries(square), siemens / 2 * TanhSeries(square / 4));
+            return new(ohms * Series(square, SinhRatios), siemens / 2 * Series(square / 4, TanhRatios));
         }
 
         Complex x = Complex.Sqrt(square);
@@ -29,30 +35,30 @@ internal readonly record struct LinePi(Complex SeriesOhms, Complex EndSiemens)
         double square = ohms * siemens;
         if (square < SeriesBelow)
         {
-            return (ohms * SinhSeries(square), siemens / 2 * TanhSeries(square / 4));
+            return (ohms * Series(square, SinhRatios), siemens / 2 * Series(square / 4, TanhRatios));
         }
 
         double x = Math.Sqrt(square);
         return (ohms * Math.Sinh(x) / x, siemens * Math.Tanh(x / 2) / x);
     }
 
-    // sinh(x)/x of x², to x⁸.
-    private static T SinhSeries<T>(T square)
-        where T : INumberBase<T> =>
-        Nested(square, 1.0 / 6, 1.0 / 20, 1.0 / 42, 1.0 / 72);
-
-    // tanh(x)/x of x², to x¹⁰: 1 − x²/3 + 2x⁴/15 − 17x⁶/315 + 62x⁸/2835 − 1382x¹⁰/155925.
-    private static T TanhSeries<T>(T square)
-        where T : INumberBase<T> =>
-        Nested(square, -1.0 / 3, -2.0 / 5, -17.0 / 42, -62.0 / 153, -1382.0 / 3410);
-
-    private static T Nested<T>(T square, params ReadOnlySpan<double> ratios)
-        where T : INumberBase<T>
+    private static double Series(double square, double[] ratios)
     {
-        T sum = T.One;
+        double sum = 1;
         for (int i = ratios.Length - 1; i >= 0; i--)
         {
-            sum = T.One + (square * T.CreateChecked(ratios[i]) * sum);
+            sum = 1 + (square * ratios[i] * sum);
+        }
+
+        return sum;
+    }
+
+    private static Complex Series(Complex square, double[] ratios)
+    {
+        Complex sum = Complex.One;
+        for (int i = ratios.Length - 1; i >= 0; i--)
+        {
+            sum = 1 + (square * ratios[i] * sum);
         }
 
         return sum;

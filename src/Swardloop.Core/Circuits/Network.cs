@@ -7,7 +7,8 @@ namespace Swardloop.Core.Circuits;
 /// Unknowns are the node voltages and the element currents, so that no small conductance is ever added to a large one before
 /// solving (sparse tableau: Hachtel, Brayton and Gustavson, IEEE Trans. Circuit Theory 18, 101 (1971), from memory); at a frequency
 /// real and imaginary parts are separate unknowns. Cost grows with the cube of nodes + elements: meant for some hundreds of them.
-/// Measured accuracy: with 1 mΩ beside 1 GΩ, every voltage and current within 2e-15 of exact arithmetic, relative.
+/// Measured accuracy: with 1 mΩ beside 1 GΩ, every voltage and current within 4e-15 of exact arithmetic, relative (tested).
+/// ngspice, which adds conductances first, keeps some seven digits there.
 /// </remarks>
 public sealed class Network
 {

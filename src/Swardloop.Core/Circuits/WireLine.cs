@@ -1,3 +1,4 @@
+using Swardloop.Core.Budget;
 using Swardloop.Core.Yards;
 
 namespace Swardloop.Core.Circuits;
@@ -42,6 +43,10 @@ public readonly record struct WireLine
 
     /// <summary>Leakage to the soil (S/m).</summary>
     public double LeakSiemensPerMetre { get; }
+
+    /// <summary>The wire of a yard as its budget expects it when healthy: mean resistance, joints spread evenly, and inductance.</summary>
+    public static WireLine Of(Loop loop, LoopBudget budget) =>
+        Of(loop, budget.MeanOhms / loop.LengthMetres, budget.InductanceHenry);
 
     /// <summary>The wire of a yard, given what its metres resist and its loop's inductance (both from the loop budget).</summary>
     /// <param name="loop">Where length and capacitance come from.</param>

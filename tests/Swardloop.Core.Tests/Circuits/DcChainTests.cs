@@ -46,6 +46,22 @@ public sealed class DcChainTests
             },
             iter: 300);
 
+    // Inference asks thousands of times: nothing may be left for the collector. The first call may load types.
+    [Fact]
+    public void Chain_of_a_faulty_wire_allocates_nothing()
+    {
+        WireLine line = new(200, 0.0121);
+        WireFault[] faults = [new WireFault.SeriesResistance(42, 555), new WireFault.Leak(80, 2000), new WireFault.Open(150, 50e3)];
+        double Readings() => DcChain.Of(line, faults).EarthRatioVolts().VoltsA + DcChain.SplitOhms(line, faults, 90, 0.4).OhmsA
+            + DcChain.BypassOhms(line, faults, 40, 50, 0.4, 0.3);
+        double first = Readings();
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        double second = Readings();
+
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.Equal(first, second);
+    }
+
     [Fact]
     public void Contact_to_metal_is_no_chain() =>
         Assert.Throws<ArgumentException>(() => DcChain.Of(new(100, 0.02), [new WireFault.MetalContact(10, 0, 100)]));

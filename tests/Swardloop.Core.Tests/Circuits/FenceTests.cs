@@ -78,7 +78,6 @@ public sealed class FenceTests
         new LoopNetwork(Line, faults, [Fence]).CurrentsAlong(Station, Loop, Depth) ?? throw new InvalidOperationException("no currents");
 
     // Vertical field (A/m), the part in phase with the drive.
-    private static double FieldAt(LoopCurrents currents, PlanPoint place) => currents.Segments.Sum(segment =>
-        segment.CurrentAmperes.Real * SegmentField.FieldPerAmpere(
-            segment.StartMetres, segment.EndMetres, new(place.EastMetres, place.NorthMetres, SensorHeight))!.Value.Z);
+    private static double FieldAt(LoopCurrents currents, PlanPoint place) =>
+        new FieldSource(currents.Segments, SensorHeight).VerticalFieldAmperesPerMetre(place).Real;
 }
