@@ -1,5 +1,4 @@
 using System.Buffers;
-using System.Runtime.InteropServices;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -49,7 +48,7 @@ public sealed class CaseFile
             return Checked<CaseFile>.Bad(problems);
         }
 
-        (Yard? yard, string? yardPath) = ReadYard(fields, openYard, shelf ?? new());
+        (Yard? yard, string? yardPath) = YardReference.Read(fields, openYard, shelf ?? new());
         string? complaint = fields.TextOrNull("complaint", ObservationJson.LongestText);
         Rates rates = ReadRates(fields);
         bool onSite = fields.FlagOr("onSite", false);
@@ -150,58 +149,6 @@ public sealed class CaseFile
 
         fields.Problems.Add("format", $"not a case file this program knows: got {JsonFields.Shown(format)}", allowed);
         return false;
-    }
-
-    private static (Yard? Yard, string? Path) ReadYard(JsonFields fields, Func<string, byte[]?> openYard, YardShelf shelf)
-    {
-        const string Allowed = "the path of a yard file, or a yard object";
-        if (fields.Element("yard", Allowed, required: true) is not { } element)
-        {
-            return default;
-        }
-
-        if (element.ValueKind == JsonValueKind.Object)
-        {
-            ReadOnlySpan<byte> raw = JsonMarshal.GetRawUtf8Value(element);
-            Yard? yard = shelf.Find(raw) ?? YardFile.Read(element, "yard", fields.Problems)?.Yard;
-            if (yard is not null)
-            {
-                shelf.Put(raw, yard);
-            }
-
-            return (yard, null);
-        }
-
-        if (element.ValueKind != JsonValueKind.String || element.GetString() is not { Length: > 0 } path)
-        {
-            fields.Problems.Add("yard", $"got {JsonFields.Shown(element)}", Allowed);
-            return default;
-        }
-
-        if (openYard(path) is not { } bytes)
-        {
-            fields.Problems.Add("yard", $"no such file: {JsonFields.Shown(element)}", "a path relative to the case, of a file that can be read");
-            return (null, path);
-        }
-
-        if (shelf.Find(bytes) is { } known)
-        {
-            return (known, path);
-        }
-
-        Checked<YardFile> read = YardFile.Read(bytes, path);
-        foreach (Problem problem in read.Problems)
-        {
-            string place = problem.Place.Length > 0 ? $"{problem.Place}: " : "";
-            fields.Problems.Add("yard", $"{path}: {place}{problem.Message}", problem.Allowed);
-        }
-
-        if (read.IsGood)
-        {
-            shelf.Put(bytes, read.Value.Yard);
-        }
-
-        return (read.Value?.Yard, path);
     }
 
     private static Rates ReadRates(JsonFields fields)
