@@ -26,6 +26,9 @@ public static class Inductance
     // up to 1e-5 of them; turning a piece by 1e-5 about its middle changes the result by less than that.
     private const double ParallelSine = 1e-5;
 
+    // Up to so many pieces the sum goes over every pair: half a million of them at most, some tens of milliseconds.
+    private const int MostPiecesPairByPair = 1000;
+
     private const double GaussOffset = 0.387298334620741688517926539978; // √(3/5) / 2
     private const double GaussMiddle = 8.0 / 18, GaussSide = 5.0 / 18;
 
@@ -82,7 +85,8 @@ public static class Inductance
     /// to an island measures between its two wires.</param>
     /// <returns>Sum of the pieces' own terms 2·10⁻⁷ l [ln(2l/r) − 1 + Y] and of twice every pair's mutual inductance. The own
     /// term without Rosa's end corrections is the one for which splitting a straight piece changes nothing.</returns>
-    /// <remarks>Quadratic in the number of pieces; 500 pieces take about ten milliseconds. Accuracy: of thin-wire theory, about
+    /// <remarks>Up to 1,000 pieces every pair is summed; beyond, stretches of wire far from each other count by their chords, with
+    /// a relative error below 1e-4 (measured), and time grows little faster than the number of pieces. Accuracy: of thin-wire theory, about
     /// radius over the shortest length between corners. Spacing matters to runs that double back only: it is counted as a step in
     /// height between pieces that do not follow each other. Source of the sum: Neumann; Grover, chapter 7.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">An argument outside its range, or not a number.</exception>
@@ -99,19 +103,13 @@ public static class Inductance
             throw new ArgumentException("The path is no longer than its wire is thick.", nameof(path));
         }
 
-        double own = 0, mutual = 0;
-        for (int i = 0; i < pieces.Length; i++)
+        double own = 0;
+        foreach (Piece piece in pieces)
         {
-            Piece a = pieces[i];
-            own += a.Length * (Math.Log(2 * a.Length / radiusMetres) - 1 + interior);
-            for (int j = i + 1; j < pieces.Length; j++)
-            {
-                bool follows = j == i + 1 || (i == 0 && j == pieces.Length - 1);
-                mutual += Mutual(a, pieces[j], follows && !FoldsBack(a, pieces[j]) ? 0 : spacingMetres);
-            }
+            own += piece.Length * (Math.Log(2 * piece.Length / radiusMetres) - 1 + interior);
         }
 
-        return 2 * ((MuOver4Pi * own) + mutual);
+        return 2 * ((MuOver4Pi * own) + new PairSum(pieces, spacingMetres, pieces.Length > MostPiecesPairByPair).OfAll());
     }
 
     private static void RequireInterior(double interior)
@@ -270,8 +268,69 @@ public static class Inductance
 
     private static double Hypot(double x, double y) => Math.Sqrt((x * x) + (y * y));
 
+    /// <summary>Sum of the mutual inductances of all pairs of a loop's pieces.</summary>
+    /// <param name="pieces">In order along the loop, closed.</param>
+    /// <param name="spacing">Step in height between pieces that do not follow each other (m).</param>
+    /// <param name="byChords">Whether far stretches count by their chords: a stretch and its chord carry the same current moment, so
+    /// what is left out falls with the cube of the distance.</param>
+    private sealed class PairSum(Piece[] pieces, double spacing, bool byChords)
+    {
+        // A chord stands for its stretch from so many times both stretches' radii on.
+        private const double ChordRatio = 4;
+
+        public double OfAll() => Within(Stretch.Of(pieces, 0, pieces.Length));
+
+        private double Within(Stretch all) =>
+            all.First is null ? 0 : Within(all.First) + Within(all.Second!) + Between(all.First, all.Second!);
+
+        private double Between(Stretch a, Stretch b)
+        {
+            double east = b.Chord.MiddleEast - a.Chord.MiddleEast, north = b.Chord.MiddleNorth - a.Chord.MiddleNorth;
+            double reach = ChordRatio * (a.Radius + b.Radius);
+            if (byChords && (east * east) + (north * north) > reach * reach)
+            {
+                double cosine = (a.Chord.East * b.Chord.East) + (a.Chord.North * b.Chord.North);
+                return MuOver4Pi * cosine * Far(a.Chord, b.Chord, east, north, spacing);
+            }
+
+            if (a.First is null && b.First is null)
+            {
+                bool follows = b.Index == a.Index + 1 || (a.Index == 0 && b.Index == pieces.Length - 1);
+                return Mutual(a.Chord, b.Chord, follows && !FoldsBack(a.Chord, b.Chord) ? 0 : spacing);
+            }
+
+            return b.First is null || (a.First is not null && a.Radius > b.Radius)
+                ? Between(a.First!, b) + Between(a.Second!, b)
+                : Between(a, b.First) + Between(a, b.Second!);
+        }
+    }
+
+    /// <summary>Consecutive pieces, halved down to single ones, with the chord from their start to their end.</summary>
+    private sealed record Stretch(int Index, Piece Chord, double Radius, Stretch? First, Stretch? Second)
+    {
+        public static Stretch Of(Piece[] pieces, int from, int to)
+        {
+            if (to - from == 1)
+            {
+                return new(from, pieces[from], pieces[from].Length / 2, null, null);
+            }
+
+            int middle = (from + to) / 2;
+            Stretch first = Of(pieces, from, middle), second = Of(pieces, middle, to);
+            Piece chord = Piece.Between(first.Chord.Start, second.Chord.End);
+            return new(from, chord, Math.Max(Around(first), Around(second)), first, second);
+
+            double Around(Stretch half) =>
+                Hypot(half.Chord.MiddleEast - chord.MiddleEast, half.Chord.MiddleNorth - chord.MiddleNorth) + half.Radius;
+        }
+    }
+
     private readonly record struct Piece(double MiddleEast, double MiddleNorth, double East, double North, double Length)
     {
+        public PlanPoint Start => new(MiddleEast - (Length / 2 * East), MiddleNorth - (Length / 2 * North));
+
+        public PlanPoint End => new(MiddleEast + (Length / 2 * East), MiddleNorth + (Length / 2 * North));
+
         public static Piece Between(PlanPoint from, PlanPoint to)
         {
             double length = from.DistanceTo(to);

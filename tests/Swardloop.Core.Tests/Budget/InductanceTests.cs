@@ -268,6 +268,24 @@ public sealed class InductanceTests
         Assert.Throws<ArgumentOutOfRangeException>(() => Inductance.OfStraightWireHenry(double.NaN, 0.0005));
     }
 
+    // The same winding loop with every pair summed (900 pieces) and by chords (1,800: each piece halved, which changes nothing else).
+    // Tolerance: the chords' stated error.
+    [Theory]
+    [InlineData(0.0, 3)]
+    [InlineData(2.0, 40)]
+    [InlineData(6.0, 7)]
+    public void Summing_by_chords_matches_every_pair(double swing, int waves)
+    {
+        PlanPoint[] corners = [.. Enumerable.Range(0, 900).Select(i =>
+        {
+            double angle = 2 * Math.PI * i / 900, radius = 20 + (swing * Math.Sin(waves * angle));
+            return new PlanPoint(radius * Math.Cos(angle), radius * Math.Sin(angle));
+        })];
+        IEnumerable<PlanPoint> halved = corners.SelectMany((corner, i) => new[] { corner, corner.Towards(corners[(i + 1) % 900], 0.5) });
+        double expected = Inductance.OfLoopHenry(new(corners), 0.0005, spacingMetres: 1e-5);
+        Assert.Equal(expected, Inductance.OfLoopHenry(new(halved), 0.0005, spacingMetres: 1e-5), 1e-4 * expected);
+    }
+
     private static WirePath Rectangle(double east, double north) =>
         new([new(0, 0), new(east, 0), new(east, north), new(0, north), new(0, 0)]);
 
