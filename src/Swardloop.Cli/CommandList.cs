@@ -6,12 +6,13 @@ namespace Swardloop.Cli;
 internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
-    public static IReadOnlyList<string> Names { get; } = ["budget", "steps", "trial"];
+    public static IReadOnlyList<string> Names { get; } = ["budget", "calibrate", "steps", "trial"];
 
     /// <summary>The command of that name, or null.</summary>
     public static ICommand? Find(string name) => name switch
     {
         "budget" => new BudgetCommand(),
+        "calibrate" => new CalibrateCommand(),
         "steps" => new StepsCommand(),
         "trial" => new TrialCommand(),
         _ => null,

@@ -39,6 +39,22 @@ internal sealed record InputText(string Name, byte[] Bytes, string Directory)
         }
     }
 
+    /// <summary>The bytes of a file that this one names.</summary>
+    /// <param name="path">As it stands in this file: relative to its directory, or absolute.</param>
+    /// <param name="terminal">What the program reads from.</param>
+    /// <returns><see langword="null"/> when it cannot be read: a problem of this file, to be told with its place there.</returns>
+    public byte[]? ReadBeside(string path, Terminal terminal)
+    {
+        try
+        {
+            return path.Contains('\0', StringComparison.Ordinal) ? null : Read(Path.Combine(Directory, path), terminal).Bytes;
+        }
+        catch (WrongInputException)
+        {
+            return null;
+        }
+    }
+
     private static byte[] ReadAll(Stream stream, string name)
     {
         // The length may be unknown (a pipe) or a lie (a device): read until the end or the limit.
