@@ -20,6 +20,9 @@ public sealed record TrialReport
     /// <summary>Yards that were not cured, and why.</summary>
     public required IReadOnlyList<(int Yard, string Cause, string Trouble)> Troubles { get; init; }
 
+    /// <summary>The yards whose cost lies farthest above the oracle's, dearest first: where there is most to learn.</summary>
+    public required IReadOnlyList<(int Yard, string Cause, double Cost, double RoutineCost, double OracleCost)> Dearest { get; init; }
+
     /// <summary>Sums up results.</summary>
     /// <param name="results">At least one.</param>
     public static TrialReport Of(IReadOnlyList<YardResult> results)
@@ -32,6 +35,8 @@ public sealed record TrialReport
             Styles = [.. results.GroupBy(result => result.Yard.Style.Name).OrderBy(group => group.Key, StringComparer.Ordinal).Select(group => TrialRow.Of(group.Key, [.. group]))],
             Reliability = [.. verdicts.GroupBy(verdict => Math.Min(9, (int)(10 * verdict.TopProbability))).OrderBy(bin => bin.Key).Select(bin =>
                 new ReliabilityBin(bin.Key / 10.0, (bin.Key + 1) / 10.0, bin.Count(), bin.Average(verdict => verdict.TopProbability), bin.Average(verdict => verdict.TopRight ? 1.0 : 0)))],
+            Dearest = [.. results.OrderByDescending(result => result.Cost - result.OracleCost).Take(12).Select(result =>
+                (result.Yard.Index, CauseName(result.Yard.Truth), result.Cost, result.Routine.Cost, result.OracleCost))],
             Troubles = [.. results.Where(result => result.Trouble is not null).Select(result => (result.Yard.Index, CauseName(result.Yard.Truth), result.Trouble!))],
         };
     }

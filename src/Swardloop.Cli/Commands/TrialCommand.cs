@@ -104,6 +104,13 @@ internal sealed class TrialCommand : ICommand
 
             Table(text, "true cause", report.Causes);
             Table(text, "world", report.Styles);
+            text.WriteLine();
+            text.WriteLine("dearest against the oracle            cost   card  oracle");
+            foreach ((int yard, string cause, double cost, double routine, double oracle) in report.Dearest)
+            {
+                text.WriteLine(Line($"  yard {yard}, {cause,-28} {cost,5:F0}  {routine,5:F0}  {oracle,6:F0}"));
+            }
+
             if (report.Troubles.Count > 0)
             {
                 text.WriteLine();
