@@ -1,9 +1,109 @@
+using System.Runtime.CompilerServices;
+using Swardloop.Core.Yards;
+
 namespace Swardloop.Core.Diagnosis;
 
-/// <summary>From a case to advice.</summary>
+/// <summary>From a case to advice: inference by exact enumeration, decision by expected cost to the finish.</summary>
+/// <remarks>Deterministic: the same case gives the same advice to the last digit. Safe to call from several threads.</remarks>
 public static class Advisor
 {
+    /// <summary>Probability that the credible interval of place is meant to hold.</summary>
+    public const double PlaceCredibility = 0.9;
+
+    private const int StepsShown = 8;
+    private const double LeastCauseShown = 1e-4;
+
+    /// <summary>A yard's physics is computed once and lives as long as the yard.</summary>
+    private static readonly ConditionalWeakTable<Yard, YardPhysics> PhysicsOf = [];
+
     /// <summary>What is believed after the case's observations, and what to do next.</summary>
-    public static Advice Advise(ServiceCase serviceCase, CausePriors priors, CancellationToken cancellation = default) =>
-        throw new NotSupportedException("Inference and decision are being written.");
+    /// <param name="serviceCase">The case; taken as checked.</param>
+    /// <param name="priors">How often each cause is met.</param>
+    /// <param name="cancellation">Ends the work between two of its parts.</param>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static Advice Advise(ServiceCase serviceCase, CausePriors priors, CancellationToken cancellation = default)
+    {
+        YardPhysics physics = PhysicsOf.GetValue(serviceCase.Yard, yard => new(yard));
+        Beliefs beliefs = new(serviceCase, physics, priors);
+        Belief belief = beliefs.All;
+        cancellation.ThrowIfCancellationRequested();
+        List<CauseProbability> causes = Shown(belief.Causes());
+        bool finished = IsFinished(serviceCase.Observations);
+        List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
+        List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, physics, belief);
+        cancellation.ThrowIfCancellationRequested();
+        return new()
+        {
+            Causes = causes,
+            ExcessOhms = Excess(serviceCase, physics),
+            Location = PlaceOfFault.Locate(belief, causes),
+            Density = PlaceOfFault.Density(belief),
+            Evidence = evidence,
+            Next = next,
+            Disagreement = disagreement,
+            Finished = finished,
+        };
+    }
+
+    private static List<CauseProbability> Shown(List<CauseProbability> causes)
+    {
+        List<CauseProbability> shown = causes.FindAll(cause => cause.Probability >= LeastCauseShown);
+        double total = shown.Sum(cause => cause.Probability);
+        return [.. shown.Select(cause => cause with { Probability = cause.Probability / total })];
+    }
+
+    /// <summary>The last word on the mower is that it runs, and nothing was done to the yard since.</summary>
+    private static bool IsFinished(IReadOnlyList<Observation> observations)
+    {
+        for (int i = observations.Count - 1; i >= 0; i--)
+        {
+            switch (observations[i])
+            {
+                case Observation.MowerCheck check:
+                    return check.Runs;
+                case Observation.RepairDone or Observation.SplitResistance:
+                    return false;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>Excess of the newest loop reading since the last repair (Ω), 90 % interval.</summary>
+    private static Interval? Excess(ServiceCase serviceCase, YardPhysics physics)
+    {
+        for (int i = serviceCase.Observations.Count - 1; i >= 0; i--)
+        {
+            if (serviceCase.Observations[i] is Observation.RepairDone)
+            {
+                return null;
+            }
+
+            if (serviceCase.Observations[i] is Observation.LoopResistance { Ohms: not null } seen)
+            {
+                OhmsReading reading = OhmsReading.From(seen, i, 0, 1, physics)[0];
+                double median = reading.Ohms!.Value - physics.Budget.MeanOhms;
+                double deviation = Math.Sqrt(Math.Pow(reading.DeviationOhms, 2) + Math.Pow(physics.Budget.StandardDeviationOhms, 2));
+                return new(median - (1.645 * deviation), median, median + (1.645 * deviation));
+            }
+        }
+
+        return null;
+    }
+
+    private static List<AdvisedStep> NextSteps(ServiceCase serviceCase, YardPhysics physics, Belief belief)
+    {
+        Planner planner = new(serviceCase, physics, belief);
+        List<Planner.Evaluated> best = planner.Best(StepsShown);
+        StepCosts costs = new(serviceCase);
+        List<AdvisedStep> steps = [];
+        for (int i = 0; i < best.Count; i++)
+        {
+            Planner.Evaluated step = best[i];
+            double without = i == 0 ? (best.Count > 1 ? best[1].Total : planner.EstimatedCost) : planner.EstimatedCost;
+            steps.Add(new(step.Step, costs.Minutes(step.Step), step.Now, step.Total, planner.Reason(step, Math.Max(0, without - step.Total))));
+        }
+
+        return steps;
+    }
 }

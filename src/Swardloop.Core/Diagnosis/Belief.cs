@@ -1,0 +1,728 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>What is believed after a case's observations: every cause, place and size on the grid, with its weight.</summary>
+/// <remarks>
+/// Exact enumeration: cause × place × size × "mended at which repair", two causes at once included. A fault that a repair ended answers
+/// later tests as a sound yard does. The mower's reach constant is summed over its nodes, the wire's factor integrated in closed form.
+/// Weights are not normalised; <see cref="Total"/> is the evidence.
+/// </remarks>
+internal sealed class Belief
+{
+    private static readonly CauseKind[] Elsewhere =
+    [
+        CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Layout, CauseKind.Crosstalk,
+        CauseKind.Receiver, CauseKind.Drive, CauseKind.Unmodelled, CauseKind.None,
+    ];
+
+    private static readonly CauseKind[] Companions =
+    [
+        CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Crosstalk, CauseKind.Receiver, CauseKind.Drive,
+    ];
+
+    private readonly YardPhysics _physics;
+    private readonly CaseEvidence _evidence;
+    private readonly SymptomModel _symptoms;
+    private readonly PlaceTestModel _placeTests;
+    private readonly RepairModel _repairs;
+    private readonly Dictionary<(int Epoch, Condition Condition), double[]> _symptomLogs = [];
+    private readonly int _never;
+    private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
+    private readonly OhmsEvidence _seriesOhms, _breakOhms;
+    private readonly double _coverRisk;
+    private double _running;
+    private readonly double[] _priors, _soundAfter;
+
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid? pairGrid)
+    {
+        (_physics, _evidence, Grid) = (physics, evidence, grid);
+        _symptoms = new(physics);
+        _placeTests = new(physics);
+        _repairs = new(physics);
+        _never = evidence.Repairs.Length;
+        _coverRisk = CoverRisk(physics);
+        _seriesSizes = SizeGrid.LogEven(1.5, 20_000, 36, ohms => 0.1 + (0.9 * FailsToCover(physics, 1.2 * ohms)));
+        _breakSizes = SizeGrid.Break();
+        _leakSizes = SizeGrid.LogEven(50, 3e5, 12);
+        double factorDeviation = Math.Max(physics.Budget.RelativeDeviation, 0.01);
+        _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
+        _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
+        _priors = SinglePriors(priors);
+        _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
+        foreach (CauseKind kind in Elsewhere)
+        {
+            AddElsewhere(kind);
+        }
+
+        AddWire(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms);
+        AddWire(CauseKind.Open, _breakSizes, _breakOhms);
+        AddWire(CauseKind.Leak, _leakSizes, null);
+        AddLeakPairs(pairGrid ?? grid);
+        if (pairGrid is not null)
+        {
+            AddPairsOfWireFaults(pairGrid);
+            AddPairsElsewhere();
+        }
+
+        AddClosedCasePairs(priors);
+        Total = Faults.Sum(fault => fault.Weight);
+    }
+
+    /// <summary>The places of single faults.</summary>
+    public PlaceGrid Grid { get; }
+
+    /// <summary>All hypotheses that have weight, grouped.</summary>
+    public List<FaultGroup> Faults { get; } = [];
+
+    /// <summary>Evidence: sum of all weights.</summary>
+    public double Total { get; }
+
+    /// <summary>Likelihood model of symptoms, for planning.</summary>
+    public SymptomModel Symptoms => _symptoms;
+
+    /// <summary>Likelihood model of place tests, for planning.</summary>
+    public PlaceTestModel PlaceTests => _placeTests;
+
+    /// <summary>Model of repairs, for planning.</summary>
+    public RepairModel Repairs => _repairs;
+
+    /// <summary>Sizes of series faults.</summary>
+    public SizeGrid SeriesSizes => _seriesSizes;
+
+    /// <summary>Probability of each cause, likeliest first, ties in the causes' own order.</summary>
+    public List<CauseProbability> Causes() =>
+        [.. Faults.GroupBy(fault => fault.Cause)
+            .Select(group => new CauseProbability(group.Key, group.Sum(fault => fault.Weight) / Total))
+            .OrderByDescending(entry => entry.Probability).ThenBy(entry => entry.Cause.First).ThenBy(entry => entry.Cause.Second)];
+
+    /// <summary>Probability that a healthy loop falls short of its lawn.</summary>
+    private static double CoverRisk(YardPhysics physics) => FailsToCover(physics, 0);
+
+    private static double FailsToCover(YardPhysics physics, double extraOhms) =>
+        physics.Profiles.Sum(node => node.Probability / (1 + Math.Exp(physics.LogMarginMidLawn(extraOhms, node.ReachFactor) / 0.1)));
+
+    private double[] SinglePriors(CausePriors priors)
+    {
+        double[] weights = new double[Enum.GetValues<CauseKind>().Length];
+        double total = 0;
+        foreach ((Cause cause, double count) in priors.Counts.OrderBy(entry => entry.Key.First).ThenBy(entry => entry.Key.Second))
+        {
+            if (cause.Second is null)
+            {
+                weights[(int)cause.First] += count;
+            }
+        }
+
+        // A loop that covers its lawn with room to spare is no case of a bad layout; one that falls short nearly always is.
+        weights[(int)CauseKind.Layout] *= 0.03 + (6 * _coverRisk);
+        total = weights.Sum();
+        return [.. weights.Select(weight => weight / total)];
+    }
+
+    /// <summary>Log-likelihood of the symptoms of one epoch under a condition, for each value of the reach constant.</summary>
+    private double[] SymptomLogs(int epoch, Condition condition)
+    {
+        if (!_symptomLogs.TryGetValue((epoch, condition), out double[]? logs))
+        {
+            logs = new double[_physics.Profiles.Count];
+            foreach (CaseEvidence.Item item in _evidence.Symptoms)
+            {
+                if (item.Epoch == epoch)
+                {
+                    for (int node = 0; node < logs.Length; node++)
+                    {
+                        logs[node] += item.Weight * Math.Log(_symptoms.Likelihood(item.Seen, condition, _physics.Profiles[node].ReachFactor));
+                    }
+                }
+            }
+
+            _symptomLogs.Add((epoch, condition), logs);
+        }
+
+        return logs;
+    }
+
+    /// <summary>Likelihood of all symptoms when one condition lasts until a repair and another until another.</summary>
+    private double Symptoms2(Condition first, int firstUntil, Condition second, int secondUntil)
+    {
+        Span<double> sum = stackalloc double[_physics.Profiles.Count];
+        sum.Clear();
+        for (int epoch = 0; epoch <= _never; epoch++)
+        {
+            Condition condition = (epoch <= firstUntil ? first : Condition.Healthy).With(epoch <= secondUntil ? second : Condition.Healthy);
+            double[] logs = SymptomLogs(epoch, condition);
+            for (int node = 0; node < sum.Length; node++)
+            {
+                sum[node] += logs[node];
+            }
+        }
+
+        double likelihood = 0;
+        for (int node = 0; node < sum.Length; node++)
+        {
+            likelihood += _physics.Profiles[node].Probability * Math.Exp(sum[node]);
+        }
+
+        return likelihood;
+    }
+
+    private double SymptomsUntil(Condition condition, int until) => Symptoms2(condition, until, Condition.Healthy, -1);
+
+    /// <summary>Probability of each moment at which a cause may have been ended: index of the repair, or <see cref="_never"/>.</summary>
+    private List<(int Until, double Probability)> Endings(Func<Observation, double> cures)
+    {
+        List<(int, double)> endings = [];
+        double left = 1;
+        for (int repair = 0; repair < _never; repair++)
+        {
+            double cured = left * cures(_evidence.Repairs[repair]);
+            if (cured > 1e-9)
+            {
+                endings.Add((repair, cured));
+                left -= cured;
+            }
+        }
+
+        endings.Add((_never, left));
+        return endings;
+    }
+
+    private List<(int Until, double Probability)> EndingsElsewhere(CauseKind kind) =>
+        Endings(change => change is Observation.RepairDone done ? RepairModel.Cures(done.Repair, kind) : 0);
+
+    /// <summary>Likelihood of place tests when no wire fault is there at all, or none any more.</summary>
+    private double SoundPlaceTests(int fromEpoch)
+    {
+        double likelihood = 1;
+        List<CaseEvidence.Item> looks = [], echoes = [], tones = [];
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            if (item.Epoch < fromEpoch)
+            {
+                continue;
+            }
+
+            switch (item.Seen)
+            {
+                case Observation.Look:
+                    looks.Add(item);
+                    break;
+                case Observation.Reflection:
+                    echoes.Add(item);
+                    break;
+                case Observation.ToneTrace:
+                    tones.Add(item);
+                    break;
+                case Observation.EarthResistance or Observation.Insulation:
+                    likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, false), item.Weight);
+                    break;
+                default:
+                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, null, default, false), item.Weight);
+                    break;
+            }
+        }
+
+        likelihood *= tones.Count > 0 ? PlaceTestModel.ToneLikelihood(tones, null, default, false) : 1;
+        return likelihood * PlaceTestModel.LookLikelihood(looks, null) * (echoes.Count > 0 ? _placeTests.EchoLikelihood(echoes, null, default) : 1);
+    }
+
+    /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks.</summary>
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until)
+    {
+        double likelihood = 1;
+        List<CaseEvidence.Item>? looks = null, echoes = null, tones = null;
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            if (item.Epoch > until)
+            {
+                continue;
+            }
+
+            switch (item.Seen)
+            {
+                case Observation.Look:
+                    (looks ??= []).Add(item);
+                    break;
+                case Observation.Reflection:
+                    (echoes ??= []).Add(item);
+                    break;
+                case Observation.ToneTrace:
+                    (tones ??= []).Add(item);
+                    break;
+                case Observation.EarthResistance or Observation.Insulation:
+                    if (kind != CauseKind.Leak)
+                    {
+                        likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, kind == CauseKind.Open), item.Weight);
+                    }
+
+                    break;
+                default:
+                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, kind, place, wet), item.Weight);
+                    break;
+            }
+        }
+
+        if (looks is not null)
+        {
+            likelihood *= PlaceTestModel.LookLikelihood(looks, place);
+        }
+
+        if (tones is not null)
+        {
+            likelihood *= PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
+        }
+
+        return echoes is null ? likelihood : likelihood * _placeTests.EchoLikelihood(echoes, kind, place);
+    }
+
+    private double EarthReadings(double leakOhms, int until)
+    {
+        double likelihood = 1;
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
+            {
+                likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, false), item.Weight);
+            }
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>Everything that does not lie along the wire: the wire answers as a sound one.</summary>
+    private double WireIsSound() => _seriesOhms.Healthy() * SoundPlaceTests(0);
+
+    private void AddElsewhere(CauseKind kind)
+    {
+        double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
+        double prior = _priors[(int)kind] * wire;
+        FaultGroup group = new(new Cause(kind));
+        foreach ((int until, double probability) in EndingsElsewhere(kind))
+        {
+            double weight = prior * probability * SymptomsUntil(Condition.Of(kind), until);
+            if (until == _never)
+            {
+                group.Atoms.Add(new() { Weight = weight, First = new(kind) });
+            }
+            else
+            {
+                group.Mended += weight;
+            }
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+    }
+
+    /// <summary>What nobody thought of makes any reading about as likely as any other.</summary>
+    private double UnmodelledWire()
+    {
+        double likelihood = 1;
+        foreach (OhmsReading reading in _evidence.Ohms)
+        {
+            likelihood *= Math.Pow(reading.Ohms is { } ohms ? 0.08 / Math.Max(Math.Abs(ohms), 1) : 0.3, reading.Weight);
+        }
+
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            double sound = item.Seen switch
+            {
+                Observation.EarthResistance or Observation.Insulation => 0.06,
+                Observation.ToneTrace => 0.33,
+                Observation.Look or Observation.WireCrossing => 0.4,
+                Observation.EarthRatio => 0.6,
+                Observation.Reflection => 0.2,
+                Observation.EndCapacitance => 0.2 / Math.Pow(_physics.LengthMetres * _physics.Yard.Loop.CapacitanceFaradPerMetre * 1e9, 2),
+                _ => 0.4,
+            };
+            likelihood *= Math.Pow(sound, item.Weight);
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>
+    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
+    {
+        PlaceLikelihood[] likelihoods = PlaceLikelihoods(kind, ohms);
+        AddWire(kind, sizes, ohms, likelihoods, null);
+        if (kind is CauseKind.SeriesResistance or CauseKind.Open)
+        {
+            foreach (CauseKind companion in Companions)
+            {
+                AddWire(kind, sizes, ohms, likelihoods, companion);
+            }
+        }
+    }
+
+    /// <summary>What the tests that depend on place say of a fault at each place, for each repair that may have ended it.</summary>
+    private PlaceLikelihood[] PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
+    {
+        List<PlaceLikelihood> likelihoods = [];
+        Place[] places = Grid.Places;
+        for (int i = 0; i < places.Length; i++)
+        {
+            foreach ((int until, double probability) in Endings(change => _repairs.Cures(change, places[i])))
+            {
+                double common = probability * (until == _never ? 1 : _soundAfter[until]);
+                double wet = common * FaultyPlaceTests(kind, places[i], true, until);
+                double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until) : 0;
+                likelihoods.Add(new(i, until, ohms?.Pattern(places[i].AtMetres, until) ?? 0, wet, dry));
+            }
+        }
+
+        return [.. likelihoods];
+    }
+
+    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, PlaceLikelihood[] likelihoods, CauseKind? companion)
+    {
+        double prior = companion is { } other
+            ? 2 * StatedProbabilities.PairPenalty * _priors[(int)kind] * _priors[(int)other]
+            : _priors[(int)kind];
+        List<(int Until, double Probability)> companionEndings = companion is { } elsewhere ? EndingsElsewhere(elsewhere) : [(-1, 1)];
+        Condition companionCondition = companion is { } present ? Condition.Of(present) : Condition.Healthy;
+        FaultGroup group = new(new Cause(kind, companion));
+        Place[] places = Grid.Places;
+        double[] placePrior = Grid.PriorOf(kind);
+        Dictionary<(Int128 Pattern, int Until), SizeSums> sums = [];
+
+        // By what became of the companion: [0] still there too, [1] mended or never there.
+        double[][] finite = NewArrays(2, places.Length), infinite = NewArrays(2, places.Length);
+        SizeSpread[] spread = new SizeSpread[places.Length];
+        double companionOnly = 0;
+        foreach (PlaceLikelihood at in likelihoods)
+        {
+            if (!sums.TryGetValue((at.Pattern, at.Until), out SizeSums? bySize))
+            {
+                bySize = SumSizes(kind, sizes, ohms?.BySize(at.Pattern), at.Until, companionCondition, companionEndings);
+                sums.Add((at.Pattern, at.Until), bySize);
+            }
+
+            if (at.Until == _never)
+            {
+                for (int state = 0; state < 2; state++)
+                {
+                    finite[state][at.Place] += at.Finite * bySize.Finite[state];
+                    infinite[state][at.Place] += at.Infinite * bySize.Infinite[state];
+                }
+
+                spread[at.Place] = bySize.Spread;
+            }
+            else
+            {
+                double weight = prior * placePrior[at.Place];
+                companionOnly += weight * ((at.Finite * bySize.Finite[0]) + (at.Infinite * bySize.Infinite[0]));
+                group.Mended += weight * ((at.Finite * bySize.Finite[1]) + (at.Infinite * bySize.Infinite[1]));
+            }
+        }
+
+        if (companion is { } left)
+        {
+            group.AddCompanionOnly(left, companionOnly);
+        }
+
+        double least = 1e-12 * _running / places.Length;
+        for (int state = companion is null ? 1 : 0; state < 2; state++)
+        {
+            Smear(finite[state]);
+            Smear(infinite[state]);
+            Part? second = state == 0 ? new(companion!.Value) : null;
+            for (int i = 0; i < places.Length; i++)
+            {
+                double at = prior * placePrior[i];
+                Add(at * finite[state][i], new(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
+                Add(at * infinite[state][i], new(kind, places[i], i, SizeSpread.Infinite), second);
+            }
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+
+        void Add(double weight, Part first, Part? second)
+        {
+            if (weight > least)
+            {
+                group.Atoms.Add(new() { Weight = weight, First = first, Second = second });
+            }
+        }
+    }
+
+    private static double[][] NewArrays(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
+
+    /// <summary>Sums over sizes for one pattern of readings and one ending: symptoms × readings × prior of the size.</summary>
+    private SizeSums SumSizes(
+        CauseKind kind, SizeGrid sizes, double[]? likelihood, int until, Condition companion, List<(int Until, double Probability)> companionEndings)
+    {
+        double[] finite = new double[2], infinite = new double[2], bySize = new double[sizes.Count];
+        double healthy = likelihood is null ? _seriesOhms.Healthy() : 1;
+        for (int j = 0; j < sizes.Count; j++)
+        {
+            double size = sizes.Prior[j] * (likelihood?[j] ?? (healthy * EarthReadings(sizes.Centre[j], until)));
+            if (!(size > 0))
+            {
+                continue;
+            }
+
+            Condition condition = Condition.Of(kind, likelihood is null ? 0 : sizes.Centre[j]);
+            foreach ((int companionUntil, double probability) in companionEndings)
+            {
+                double weight = size * probability * Symptoms2(condition, until, companion, companionUntil);
+                int state = companionUntil == _never && companion.Present != 0 ? 0 : 1;
+                if (double.IsInfinity(sizes.High[j]))
+                {
+                    infinite[state] += weight;
+                }
+                else
+                {
+                    finite[state] += weight;
+                    bySize[j] += weight;
+                }
+            }
+        }
+
+        return new(finite, infinite, SizeSpread.Of(sizes, bySize));
+    }
+
+    /// <summary>Places are met to about 0.2 m, by every test on its own: likelihoods of neighbouring short pieces run into each other.</summary>
+    private void Smear(double[] likelihood)
+    {
+        Place[] places = Grid.Places;
+        double before = 0;
+        for (int i = 0; i < places.Length; i++)
+        {
+            double own = likelihood[i];
+            if (places[i].Kind == PlaceKind.Span && places[i].LengthMetres < 1)
+            {
+                double left = i > 0 && places[i - 1].Kind == PlaceKind.Span ? before : own;
+                double right = i + 1 < places.Length && places[i + 1].Kind == PlaceKind.Span ? likelihood[i + 1] : own;
+                likelihood[i] = (0.6 * own) + (0.2 * left) + (0.2 * right);
+            }
+
+            before = own;
+        }
+    }
+
+    private void AddLeakPairs(PlaceGrid grid)
+    {
+        FaultGroup group = new(new Cause(CauseKind.LeakPair));
+        double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
+        bool ratio = _evidence.PlaceTests.Any(item => item.Seen is Observation.EarthRatio);
+        double[] splits = ratio ? [0.5, 0.2, 0.8] : [0.5];
+        (double Likelihood, SizeSpread Spread)[] leakSizes = [.. Enumerable.Range(0, _never + 1).Select(LeakSizes)];
+        for (int a = 0; a < grid.Places.Length; a++)
+        {
+            for (int b = a + 1; b < grid.Places.Length; b++)
+            {
+                Place first = grid.Places[a], second = grid.Places[b];
+                double placePrior = 2 * grid.LeakPairPrior[a] * grid.LeakPairPrior[b] * (grid.NearMetal[a] == grid.NearMetal[b] ? 1 : 0.3);
+                if (!(placePrior > 1e-7))
+                {
+                    continue;
+                }
+
+                foreach ((int until, double probability) in Endings(change => CuresLeakPair(change, first, second)))
+                {
+                    (double sizes, SizeSpread spread) = leakSizes[until];
+
+                    double tests = 0;
+                    foreach (double share in splits)
+                    {
+                        tests += LeakPairTests(first, second, share, until) / splits.Length;
+                    }
+
+                    double likelihood = prior * placePrior * probability * sizes * tests * SymptomsUntil(Condition.Of(CauseKind.LeakPair), until)
+                        * _soundAfter[until];
+                    if (until == _never)
+                    {
+                        Part part = new(CauseKind.LeakPair, first, -1, spread);
+                        group.Atoms.Add(new() { Weight = likelihood, First = part, Second = part with { Place = second } });
+                    }
+                    else
+                    {
+                        group.Mended += likelihood;
+                    }
+                }
+            }
+        }
+
+        Faults.Add(group);
+    }
+
+    private (double Likelihood, SizeSpread Spread) LeakSizes(int until)
+    {
+        double[] weights = [.. _leakSizes.Prior.Zip(_leakSizes.Centre, (prior, ohms) => prior * EarthReadings(ohms, until))];
+        return (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
+    }
+
+    private double CuresLeakPair(Observation change, Place first, Place second) =>
+        StatedProbabilities.OneLeakOfTwoSuffices * (1 - ((1 - _repairs.Cures(change, first)) * (1 - _repairs.Cures(change, second))));
+
+    private double LeakPairTests(Place first, Place second, double firstShare, int until)
+    {
+        double likelihood = 1;
+        List<CaseEvidence.Item>? looks = null;
+        double apparent = ((firstShare * first.AtMetres) + ((1 - firstShare) * second.AtMetres)) / _physics.LengthMetres;
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            if (item.Epoch > until)
+            {
+                continue;
+            }
+
+            likelihood *= item.Seen switch
+            {
+                Observation.EarthRatio o => Math.Pow(PlaceTestModel.RatioLikelihood(o, apparent), item.Weight),
+                Observation.WireCrossing o => Math.Pow(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres), item.Weight),
+                Observation.ToneTrace o => Math.Pow(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true)), item.Weight),
+                Observation.EndCapacitance o => Math.Pow(_placeTests.Likelihood(o, null, first, true), item.Weight),
+                _ => 1,
+            };
+            if (item.Seen is Observation.Look)
+            {
+                (looks ??= []).Add(item);
+            }
+        }
+
+        return looks is null
+            ? likelihood
+            : likelihood * 0.5 * (PlaceTestModel.LookLikelihood(looks, first) + PlaceTestModel.LookLikelihood(looks, second));
+    }
+
+    /// <summary>Two faults in series at two places.</summary>
+    private void AddPairsOfWireFaults(PlaceGrid grid)
+    {
+        TwoFaultOhms two = new(_evidence.Ohms, Math.Max(_physics.Budget.RelativeDeviation, 0.01));
+        (CauseKind First, CauseKind Second, bool FirstDry, bool SecondDry, double Share)[] combinations =
+        [
+            (CauseKind.SeriesResistance, CauseKind.SeriesResistance, false, false, 1),
+            (CauseKind.SeriesResistance, CauseKind.Open, false, true, 1 - StatedProbabilities.BreakIsWet),
+            (CauseKind.SeriesResistance, CauseKind.Open, false, false, StatedProbabilities.BreakIsWet),
+            (CauseKind.Open, CauseKind.Open, true, true, 1),
+        ];
+        Dictionary<Cause, FaultGroup> groups = [];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
+        foreach ((CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, double share) in combinations)
+        {
+            Cause cause = new(kindA, kindB);
+            if (!groups.TryGetValue(cause, out FaultGroup? group))
+            {
+                group = new(cause);
+                groups.Add(cause, group);
+                Faults.Add(group);
+            }
+
+            double[] priorA = grid.PriorOf(kindA), priorB = grid.PriorOf(kindB);
+            double prior = StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * (kindA == kindB ? 1 : 2) * share;
+            for (int a = 0; a < grid.Places.Length; a++)
+            {
+                for (int b = kindA == kindB ? a + 1 : 0; b < grid.Places.Length; b++)
+                {
+                    double placePrior = prior * priorA[a] * priorB[b] * (kindA == kindB ? 2 : 1);
+                    if (a == b || !(placePrior > 1e-9))
+                    {
+                        continue;
+                    }
+
+                    AddPairAtPlaces(group, two, kindA, kindB, dryA, dryB, grid.Places[a], grid.Places[b], endings[a], endings[b], placePrior);
+                }
+            }
+        }
+    }
+
+    private void AddPairAtPlaces(
+        FaultGroup group, TwoFaultOhms two, CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, Place placeA, Place placeB,
+        List<(int Until, double Probability)> endingsA, List<(int Until, double Probability)> endingsB, double prior)
+    {
+        foreach ((int untilA, double probabilityA) in endingsA)
+        {
+            foreach ((int untilB, double probabilityB) in endingsB)
+            {
+                TwoFaultOhms.Result result = two.Of(
+                    _seriesOhms.Pattern(placeA.AtMetres, untilA), _seriesOhms.Pattern(placeB.AtMetres, untilB),
+                    TwoFaultOhms.Range.Of(kindA, dryA), TwoFaultOhms.Range.Of(kindB, dryB));
+                double weight = prior * probabilityA * probabilityB * result.Likelihood;
+                if (!(weight > 1e-11 * _running))
+                {
+                    continue;
+                }
+
+                Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
+                weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
+                weight *= FaultyPlaceTests(kindB, placeB, !dryB, Math.Max(untilA, untilB));
+                Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
+                Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
+                switch (untilA == _never, untilB == _never)
+                {
+                    case (true, true):
+                        group.Atoms.Add(new() { Weight = weight, First = partA, Second = partB });
+                        break;
+                    case (true, false):
+                        group.Atoms.Add(new() { Weight = weight, First = partA });
+                        break;
+                    case (false, true):
+                        group.Atoms.Add(new() { Weight = weight, First = partB });
+                        break;
+                    default:
+                        group.Mended += weight;
+                        break;
+                }
+            }
+        }
+    }
+
+    /// <summary>Sizes snapped to the grid so that symptoms are computed once per bin.</summary>
+    private double Snapped(double ohms) => double.IsInfinity(ohms) ? ohms : _seriesSizes.Centre[_seriesSizes.IndexOf(ohms)];
+
+    private void AddPairsElsewhere()
+    {
+        double wire = WireIsSound();
+        for (int a = 0; a < Companions.Length; a++)
+        {
+            for (int b = a + 1; b < Companions.Length; b++)
+            {
+                CauseKind kindA = Companions[a], kindB = Companions[b];
+                double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * wire;
+                FaultGroup group = new(new Cause(kindA, kindB));
+                foreach ((int untilA, double probabilityA) in EndingsElsewhere(kindA))
+                {
+                    foreach ((int untilB, double probabilityB) in EndingsElsewhere(kindB))
+                    {
+                        double weight = prior * probabilityA * probabilityB * Symptoms2(Condition.Of(kindA), untilA, Condition.Of(kindB), untilB);
+                        switch (untilA == _never, untilB == _never)
+                        {
+                            case (true, true):
+                                group.Atoms.Add(new() { Weight = weight, First = new(kindA), Second = new(kindB) });
+                                break;
+                            case (true, false):
+                                group.Atoms.Add(new() { Weight = weight, First = new(kindA) });
+                                break;
+                            case (false, true):
+                                group.Atoms.Add(new() { Weight = weight, First = new(kindB) });
+                                break;
+                            default:
+                                group.Mended += weight;
+                                break;
+                        }
+                    }
+                }
+
+                Faults.Add(group);
+            }
+        }
+    }
+
+    /// <summary>Pairs that a workshop has met weigh as often as it met them.</summary>
+    private void AddClosedCasePairs(CausePriors priors)
+    {
+        double singles = priors.Counts.Where(entry => entry.Key.Second is null).Sum(entry => entry.Value);
+        foreach ((Cause cause, double count) in priors.Counts)
+        {
+            FaultGroup? group = cause.Second is null ? null : Faults.Find(fault => fault.Cause == cause);
+            group?.Scale(1 + (count / (singles * StatedProbabilities.PairPenalty * _priors[(int)cause.First] * _priors[(int)cause.Second!.Value])));
+        }
+    }
+
+    /// <summary>Likelihood of the place tests for one place and one ending: of a fault that conducts, and of a dry break.</summary>
+    private readonly record struct PlaceLikelihood(int Place, int Until, Int128 Pattern, double Finite, double Infinite);
+
+    private sealed record SizeSums(double[] Finite, double[] Infinite, SizeSpread Spread);
+}

@@ -1,0 +1,108 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>The belief after all observations, and after all but one: what each observation said.</summary>
+internal sealed class Beliefs
+{
+    /// <summary>An observation this much less probable beside the others than by itself contradicts them.</summary>
+    private const double DisagreementRatio = 1 / 40.0;
+
+    private const int ShownCauses = 8;
+
+    private readonly ServiceCase _case;
+    private readonly YardPhysics _physics;
+    private readonly CausePriors _priors;
+    private readonly PlaceGrid _fine, _coarse, _pairs;
+
+    public Beliefs(ServiceCase serviceCase, YardPhysics physics, CausePriors priors)
+    {
+        (_case, _physics, _priors) = (serviceCase, physics, priors);
+        double length = physics.LengthMetres;
+        double[] cuts = [.. serviceCase.Observations.SelectMany(PlacesNamed).Distinct()];
+        _fine = PlaceGrid.Even(serviceCase.Yard, Math.Max(0.5, length / 1000));
+        _coarse = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(4, length / 60));
+        _pairs = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(8, length / 20));
+        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs);
+    }
+
+    /// <summary>The belief after all observations, on the fine grid.</summary>
+    public Belief All { get; }
+
+    /// <summary>Weights of evidence of each test for each cause shown, and the test that contradicts the others, if any.</summary>
+    public List<EvidenceWeight> Evidence(IReadOnlyList<CauseProbability> causes, out Disagreement? disagreement, CancellationToken cancellation)
+    {
+        disagreement = null;
+        List<EvidenceWeight> weights = [];
+        if (_case.Observations.Count == 0)
+        {
+            return weights;
+        }
+
+        // Pairs are left out here: they cost most and change least of what a single observation says. Where a pair explains
+        // what looks like a contradiction, it is none.
+        Belief all = Coarse(_case.Observations, -1);
+        bool pairExplains = All.Faults.Where(fault => fault.Cause.Second is not null).Sum(fault => fault.Weight) > 0.3 * All.Total;
+        Dictionary<Cause, double> with = Probabilities(all);
+        double worst = DisagreementRatio;
+        int tests = _case.Observations.Count(seen => seen is not Observation.RepairDone);
+        for (int i = 0; i < _case.Observations.Count; i++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            if (_case.Observations[i] is Observation.RepairDone)
+            {
+                continue;
+            }
+
+            Belief others = Coarse(_case.Observations, i);
+            Dictionary<Cause, double> without = Probabilities(others);
+            weights.Add(new(i, [.. causes.Where(cause => cause.Cause.Second is null).Take(ShownCauses).Select(cause => new CauseBits(
+                cause.Cause, Math.Clamp(LogOdds(with, cause.Cause) - LogOdds(without, cause.Cause), -60, 60)))]));
+            if (tests > 1 && !pairExplains)
+            {
+                double alone = Coarse([_case.Observations[i]], -1).Total;
+                double ratio = all.Total / (others.Total * alone);
+                if (ratio < worst)
+                {
+                    worst = ratio;
+                    disagreement = new(i, RepeatOf(_case.Observations[i]));
+                }
+            }
+        }
+
+        return weights;
+    }
+
+    private static double LogOdds(Dictionary<Cause, double> probabilities, Cause cause)
+    {
+        double probability = Math.Clamp(probabilities.GetValueOrDefault(cause), 1e-18, 1 - 1e-15);
+        return Math.Log2(probability / (1 - probability));
+    }
+
+    private static Dictionary<Cause, double> Probabilities(Belief belief) =>
+        belief.Causes().ToDictionary(cause => cause.Cause, cause => cause.Probability);
+
+    private static IEnumerable<double> PlacesNamed(Observation seen) => seen switch
+    {
+        Observation.SplitResistance o => [o.AtMetres],
+        Observation.ToneTrace o => [o.AtMetres],
+        Observation.Bypass o => [o.FromMetres, o.ToMetres],
+        Observation.Look o => [o.FromMetres, o.ToMetres],
+        Observation.RepairDone { FromMetres: { } from, ToMetres: { } to } => [from, to],
+        _ => [],
+    };
+
+    private static Step RepeatOf(Observation seen) => seen switch
+    {
+        Observation.MowerStart o => new(seen.Step) { By = seen.By, Place = o.Place },
+        Observation.SplitResistance o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },
+        Observation.ToneTrace o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres, From = o.From },
+        Observation.Bypass o => new(seen.Step) { By = seen.By, FromMetres = o.FromMetres, ToMetres = o.ToMetres },
+        Observation.Look o => new(seen.Step) { By = seen.By, FromMetres = o.FromMetres, ToMetres = o.ToMetres },
+        Observation.Reflection o => new(seen.Step) { By = seen.By, From = o.From },
+        Observation.WireCrossing o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres, NearMetal = o.NearMetal },
+        Observation.Insulation o => new(seen.Step) { By = seen.By, TestVolts = Math.Min(o.TestVolts, StepSafety.AdvisedTestVolts) },
+        _ => new(seen.Step) { By = seen.By },
+    };
+
+    private Belief Coarse(IReadOnlyList<Observation> observations, int without) =>
+        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, _coarse, null);
+}

@@ -1,0 +1,116 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>A case's observations sorted by what they speak of, each with the state it was made in: the number of repairs before it.</summary>
+/// <remarks>Within one state the order of observations does not matter; the same question asked again counts for
+/// <see cref="StatedProbabilities.RepeatWeight"/> of a new one.</remarks>
+internal sealed class CaseEvidence
+{
+    private CaseEvidence(Observation[] repairs, List<Item> symptoms, List<Item> placeTests, List<OhmsReading> ohms) =>
+        (Repairs, Symptoms, PlaceTests, Ohms) = (repairs, symptoms, placeTests, ohms);
+
+    /// <summary>What changed the yard, in order: repairs, and joints opened and remade.</summary>
+    public Observation[] Repairs { get; }
+
+    /// <summary>Lamp, mower, supply: independent of place.</summary>
+    public IReadOnlyList<Item> Symptoms { get; }
+
+    /// <summary>Tone, look, capacitance, earth readings: dependent on place or leakage.</summary>
+    public IReadOnlyList<Item> PlaceTests { get; }
+
+    /// <summary>Resistances of the wire or a part of it.</summary>
+    public IReadOnlyList<OhmsReading> Ohms { get; }
+
+    /// <summary>Sorts a case's observations.</summary>
+    /// <param name="observations">In the order made.</param>
+    /// <param name="physics">The yard's physics.</param>
+    /// <param name="without">Index of an observation to leave out; −1 for none.</param>
+    public static CaseEvidence From(IReadOnlyList<Observation> observations, YardPhysics physics, int without = -1)
+    {
+        List<Observation> repairs = [];
+        List<Item> symptoms = [], placeTests = [];
+        List<OhmsReading> ohms = [];
+        List<(Observation Observation, int Index, int Epoch)> all = [];
+        for (int i = 0; i < observations.Count; i++)
+        {
+            if (i == without)
+            {
+                continue;
+            }
+
+            Observation seen = observations[i];
+            bool opensJoint = seen is Observation.SplitResistance split && physics.Yard.Loop.JointNear(split.AtMetres) is not null;
+            if (seen is Observation.RepairDone || opensJoint)
+            {
+                repairs.Add(seen);
+            }
+
+            if (seen is not Observation.RepairDone)
+            {
+                all.Add((seen, i, repairs.Count));
+            }
+        }
+
+        foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> question in all.GroupBy(entry => Question(entry.Observation, entry.Epoch)))
+        {
+            int asked = question.Count();
+            double numericWeight = (1 + (StatedProbabilities.RepeatWeight * (asked - 1))) / asked;
+            foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> answer in question.GroupBy(entry => Plain(entry.Observation)))
+            {
+                (Observation seen, int index, int epoch) = answer.First();
+                double repeats = answer.Count();
+                double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.RepeatWeight * (repeats - 1));
+                if (OhmsReading.From(seen, index, epoch, weight, physics) is { Count: > 0 } readings)
+                {
+                    ohms.AddRange(readings);
+                }
+                else
+                {
+                    (SymptomModel.Covers(seen.Step) ? symptoms : placeTests).Add(new(seen, index, epoch, weight));
+                }
+            }
+        }
+
+        return new([.. repairs], symptoms, placeTests, ohms);
+    }
+
+    private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass
+        or Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.EndCapacitance
+        or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage;
+
+    /// <summary>The answer alone: who said when does not make it another answer.</summary>
+    private static Observation Plain(Observation seen) => seen with { At = null, Note = null };
+
+    /// <summary>The same question has the same value here: the step, its parameters, who answered, and the state of the yard (kept in the note).</summary>
+    private static Observation Question(Observation seen, int epoch) => (seen switch
+    {
+        Observation.OutletCheck => new Observation.OutletCheck(false),
+        Observation.SupplyVoltage => new Observation.SupplyVoltage(0, 0),
+        Observation.StationLamp => new Observation.StationLamp(default),
+        Observation.MowerStart o => new Observation.MowerStart(o.Place, default),
+        Observation.MowerReach => new Observation.MowerReach(0, false),
+        Observation.FollowWire => new Observation.FollowWire(default),
+        Observation.WireCrossing o => new Observation.WireCrossing(false, o.AtMetres, o.NearMetal),
+        Observation.LoopResistance => new Observation.LoopResistance(null, 0, MeterAccuracy.Plain),
+        Observation.EarthResistance => new Observation.EarthResistance(null),
+        Observation.Insulation o => new Observation.Insulation(o.TestVolts, 0),
+        Observation.EarthRatio => new Observation.EarthRatio(0, 0),
+        Observation.EndCapacitance => new Observation.EndCapacitance(0, 0),
+        Observation.SplitResistance o => new Observation.SplitResistance(o.AtMetres, null, null, 0),
+        Observation.Bypass o => new Observation.Bypass(o.FromMetres, o.ToMetres, null),
+        Observation.ToneTrace o => new Observation.ToneTrace(o.AtMetres, o.From, default),
+        Observation.Reflection o => new Observation.Reflection(o.From, null, default),
+        Observation.Look o => new Observation.Look(o.FromMetres, o.ToMetres, false),
+        Observation.SubstituteLoop => new Observation.SubstituteLoop(false),
+        Observation.SubstituteMower => new Observation.SubstituteMower(false),
+        Observation.NeighbourOff => new Observation.NeighbourOff(false),
+        Observation.MowerCheck => new Observation.MowerCheck(false),
+        _ => seen,
+    }) with { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null };
+
+    /// <summary>One observation, or several equal ones.</summary>
+    /// <param name="Seen">What was seen.</param>
+    /// <param name="Index">Its index in the case.</param>
+    /// <param name="Epoch">How many changes of the yard came before it.</param>
+    /// <param name="Weight">Exponent of its likelihood.</param>
+    internal readonly record struct Item(Observation Seen, int Index, int Epoch, double Weight);
+}

@@ -1,0 +1,199 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Expected cost from a belief to the finish: what is at stake after a step, estimated by a plan that could be followed.</summary>
+/// <remarks>
+/// Two exact searches joined: along the wire, <see cref="LineSearch"/> prices finding and mending each kind of wire fault; over causes,
+/// <see cref="TroubleshootingSolver"/> orders repairs (those searches among them) with one cheap test looked through. A hypothesis of two
+/// faults counts as two half cases, whose costs add. Not safe for use by two threads at once.
+/// </remarks>
+internal sealed class CostToGo
+{
+    private const int Causes = (int)CauseKind.None + 1;
+    private const int MostRowCells = 14;
+
+    /// <summary>What looking for a wire fault that is not there costs before it is noticed.</summary>
+    private const double SearchInVain = 14;
+
+    /// <summary>What ends a trouble nobody understands: a long second visit. Judgement, no source.</summary>
+    private const double SecondLook = 220;
+
+    private static readonly CauseKind[] WireKinds = [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Leak, CauseKind.LeakPair];
+
+    private readonly PlanAtoms _atoms;
+    private readonly TroubleshootingSolver _solver;
+    private readonly WireSearchCosts[] _wireCosts;
+    private readonly double[][] _density;
+    private readonly double[] _mass = new double[Causes];
+    private readonly TroubleshootingProblem.Repair[] _wireRepairs;
+    private readonly double _renew;
+    private readonly int _ahead;
+
+    public CostToGo(PlanAtoms atoms, ServiceCase serviceCase, StepCosts costs, WireSearchCosts[] wireCosts, IReadOnlyList<TroubleshootingProblem.Test> tests)
+    {
+        _atoms = atoms;
+        _wireCosts = wireCosts;
+        _density = [.. WireKinds.Select(_ => new double[atoms.Cells.Length])];
+        _renew = costs.Money(new(StepKind.RenewLoop)) + costs.Check;
+        List<TroubleshootingProblem.Repair> repairs = [];
+        foreach ((StepKind repair, CauseKind cause, bool visit) in Planner.Replacements)
+        {
+            Step step = new(repair) { By = !visit && serviceCase.Can.Owner ? Person.Owner : Person.Technician };
+            repairs.Add(new(Constant(StepCosts.Overhead + costs.Money(step) + costs.Check), step.By == Person.Technician, Cures(cause, StatedProbabilities.RepairWorks)));
+        }
+
+        repairs.Add(new(Constant(StepCosts.Overhead + costs.Check), !serviceCase.Can.Owner, Cures(CauseKind.None, 1)));
+        repairs.Add(new(Constant(SecondLook), true, Cures(CauseKind.Unmodelled, 1)));
+        _wireRepairs = [.. WireKinds.Select(kind => new TroubleshootingProblem.Repair(Constant(SearchInVain), true, Cures(kind, 1)))];
+        repairs.AddRange(_wireRepairs);
+        _ahead = tests.Count > 0 ? 1 : 0;
+        _solver = new(new(tests, repairs, serviceCase.Rates.TravelPerVisit), Causes);
+    }
+
+    /// <summary>Expected cost, times the weight that is left.</summary>
+    /// <param name="first">Weight of each atom's first fault being there still.</param>
+    /// <param name="second">Weight of its second.</param>
+    /// <param name="mended">Weight of everything being mended, unchecked.</param>
+    /// <param name="onSite">Whether the visit is paid.</param>
+    public double Value(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double mended, bool onSite)
+    {
+        Array.Clear(_mass);
+        foreach (double[] density in _density)
+        {
+            Array.Clear(density);
+        }
+
+        PlanAtom[] atoms = _atoms.Atoms;
+        for (int i = 0; i < atoms.Length; i++)
+        {
+            PlanAtom atom = atoms[i];
+            if (atom.OtherKind == CauseKind.LeakPair)
+            {
+                _mass[(int)atom.Kind] += first[i];
+                AddDensity(CauseKind.LeakPair, atom.Cell, 0.5 * first[i]);
+                AddDensity(CauseKind.LeakPair, atom.OtherCell, 0.5 * first[i]);
+                continue;
+            }
+
+            _mass[(int)atom.Kind] += first[i];
+            AddDensity(atom.Kind, atom.Cell, first[i]);
+            if (atom.OtherKind is { } other)
+            {
+                _mass[(int)other] += second[i];
+                AddDensity(other, atom.OtherCell, second[i]);
+            }
+        }
+
+        _mass[(int)CauseKind.None] += mended;
+        double total = 0;
+        foreach (double mass in _mass)
+        {
+            total += mass;
+        }
+
+        if (!(total > 0))
+        {
+            return 0;
+        }
+
+        for (int k = 0; k < WireKinds.Length; k++)
+        {
+            int kind = (int)WireKinds[k];
+            double cost = _mass[kind] > 1e-5 * total ? SearchCost(k) : _renew / 2;
+            for (int c = 0; c < Causes; c++)
+            {
+                _wireRepairs[k].Cost[c] = c == kind ? cost : Math.Min(cost, SearchInVain);
+            }
+        }
+
+        return _solver.Solve(_mass, onSite, _ahead).Cost * total;
+
+        void AddDensity(CauseKind kind, int cell, double weight)
+        {
+            int index = Array.IndexOf(WireKinds, kind);
+            if (index >= 0 && cell >= 0)
+            {
+                _density[index][cell] += weight;
+            }
+        }
+    }
+
+    private static double[] Constant(double cost)
+    {
+        double[] costs = new double[Causes];
+        Array.Fill(costs, cost);
+        return costs;
+    }
+
+    private static double[] Cures(CauseKind cause, double probability)
+    {
+        double[] cures = new double[Causes];
+        cures[(int)cause] = probability;
+        return cures;
+    }
+
+    /// <summary>Cost of searching one kind's density: its cells gathered into a short row first.</summary>
+    private double SearchCost(int kind)
+    {
+        double[] density = _density[kind];
+        double mass = density.Sum();
+        if (!(mass > 0))
+        {
+            return _renew;
+        }
+
+        List<WireSearchCosts.Cell> row = [];
+        List<double> weights = [];
+        WireSearchCosts.Cell? open = null;
+        double gathered = 0;
+        for (int i = 0; i < density.Length; i++)
+        {
+            WireSearchCosts.Cell cell = _atoms.Cells[i];
+            bool point = cell.Kind != PlaceKind.Span;
+            if (density[i] < 0.003 * mass)
+            {
+                if (!point)
+                {
+                    Close();
+                }
+
+                continue;
+            }
+
+            if (point && density[i] > 0.015 * mass)
+            {
+                Close();
+                row.Add(cell);
+                weights.Add(density[i]);
+                continue;
+            }
+
+            open = open is { } started ? started with { ToMetres = cell.ToMetres, East2 = cell.East2, North2 = cell.North2 } : cell with { Kind = PlaceKind.Span };
+            gathered += density[i];
+            if (gathered > mass / MostRowCells)
+            {
+                Close();
+            }
+        }
+
+        Close();
+        if (row.Count == 0)
+        {
+            return _renew;
+        }
+
+        _wireCosts[kind].SetRow([.. row]);
+        LineSearch search = new(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(weights), _wireCosts[kind]);
+        return Math.Min(search.ExpectedCost ?? _renew, _renew);
+
+        void Close()
+        {
+            if (open is { } closed)
+            {
+                row.Add(closed);
+                weights.Add(gathered);
+                open = null;
+                gathered = 0;
+            }
+        }
+    }
+}

@@ -1,0 +1,94 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>One cause's hypotheses that are still to be mended, and the weight of those that a repair has ended.</summary>
+internal sealed class FaultGroup(Cause cause)
+{
+    public Cause Cause { get; } = cause;
+
+    public List<FaultAtom> Atoms { get; } = [];
+
+    /// <summary>Weight of "it was this, and it is mended".</summary>
+    public double Mended { get; set; }
+
+    public double Weight => Mended + Atoms.Sum(atom => atom.Weight);
+
+    public void AddCompanionOnly(CauseKind companion, double weight)
+    {
+        if (weight > 0)
+        {
+            int index = Atoms.FindIndex(atom => atom.Second is null && atom.First.Kind == companion);
+            if (index < 0)
+            {
+                Atoms.Add(new() { Weight = weight, First = new(companion) });
+            }
+            else
+            {
+                Atoms[index] = Atoms[index] with { Weight = Atoms[index].Weight + weight };
+            }
+        }
+    }
+
+    public void Scale(double factor)
+    {
+        Mended *= factor;
+        for (int i = 0; i < Atoms.Count; i++)
+        {
+            Atoms[i] = Atoms[i] with { Weight = Atoms[i].Weight * factor };
+        }
+    }
+}
+
+/// <summary>Size of a fault: where a sixth, half and five sixths of its probability lie below (Ω).</summary>
+internal readonly record struct SizeSpread(double LowOhms, double MiddleOhms, double HighOhms)
+{
+    /// <summary>A dry break.</summary>
+    public static SizeSpread Infinite { get; } = At(double.PositiveInfinity);
+
+    /// <summary>A size known well.</summary>
+    public static SizeSpread At(double ohms) => new(ohms, ohms, ohms);
+
+    /// <summary>Of weights over a grid's finite bins; the grid's first centre when there is no weight.</summary>
+    public static SizeSpread Of(SizeGrid sizes, double[] weights)
+    {
+        double all = weights.Sum();
+        return all > 0 ? new(Quantile(1 / 6.0), Quantile(0.5), Quantile(5 / 6.0)) : At(sizes.Centre[0]);
+
+        double Quantile(double share)
+        {
+            double below = 0;
+            for (int j = 0; j < weights.Length; j++)
+            {
+                if (below + weights[j] >= share * all && weights[j] > 0)
+                {
+                    double inside = ((share * all) - below) / weights[j];
+                    return sizes.Low[j] * Math.Pow(sizes.High[j] / sizes.Low[j], Math.Clamp(inside, 0, 1));
+                }
+
+                below += weights[j];
+            }
+
+            return sizes.Centre[^1];
+        }
+    }
+}
+
+/// <summary>One fault: its kind and, for faults of the wire, its place and size.</summary>
+internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false)
+{
+    public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair;
+
+    public Condition Condition => Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0);
+}
+
+/// <summary>One hypothesis as it stands now: what is still broken, and its weight.</summary>
+internal readonly record struct FaultAtom
+{
+    public required double Weight { get; init; }
+
+    public required Part First { get; init; }
+
+    /// <summary>The other of two; for two leaks, the other leak.</summary>
+    public Part? Second { get; init; }
+
+    public Condition Condition => Second is { } second && second.Kind != CauseKind.LeakPair ? First.Condition.With(second.Condition) : First.Condition;
+}

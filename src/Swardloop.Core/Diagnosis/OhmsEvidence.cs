@@ -1,0 +1,197 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>What a case's resistance readings say of faults in series with the wire, by size; the wire's own factor (length, conductor,
+/// temperature) is integrated out, and so is the chance that one reading is simply wrong.</summary>
+/// <remarks>
+/// A reading is linear: y = k·nominal + (r, if the fault is in its path) + error, with k normal about 1. Gaussian errors make the
+/// integral over k exact, and what is left is a Gaussian in r, averaged over each bin of sizes exactly (error function).
+/// "One wrong" adds, for each reading, the likelihood of the others times a flat density in the logarithm of that reading;
+/// two wrong readings at once are left to 'something not modelled'.
+/// Places between two probes see the same readings, so each pattern of "in its path or not" is computed once.
+/// </remarks>
+internal sealed class OhmsEvidence
+{
+    /// <summary>A wrong reading may be anything over eight decades: density 1/(y·ln 10⁸).</summary>
+    private const double WrongLogRange = 18.42;
+
+    private readonly OhmsReading[] _readings;
+    private readonly double _factorDeviation;
+    private readonly SizeGrid _sizes;
+    private readonly Dictionary<Int128, double[]> _bySize = [];
+    private readonly double[] _wrongDensity;
+
+    public OhmsEvidence(IReadOnlyList<OhmsReading> readings, double factorDeviation, SizeGrid sizes)
+    {
+        _readings = [.. readings];
+        _factorDeviation = factorDeviation;
+        _sizes = sizes;
+        _wrongDensity = [.. _readings.Select(reading => reading.Ohms is { } ohms ? 1 / (WrongLogRange * Math.Max(Math.Abs(ohms), reading.DeviationOhms)) : 0.3)];
+    }
+
+    /// <summary>Number of readings.</summary>
+    public int Count => _readings.Length;
+
+    /// <summary>Which readings have the place in their path while the fault is still there.</summary>
+    /// <param name="atMetres">The fault's place.</param>
+    /// <param name="endsBeforeEpoch">The fault is there in epochs up to this one.</param>
+    public Int128 Pattern(double atMetres, int endsBeforeEpoch)
+    {
+        Int128 pattern = 0;
+        for (int i = 0; i < _readings.Length; i++)
+        {
+            if (_readings[i].Epoch <= endsBeforeEpoch && _readings[i].Includes(atMetres))
+            {
+                pattern |= Int128.One << i;
+            }
+        }
+
+        return pattern;
+    }
+
+    /// <summary>Likelihood of all readings for each size, the fault being in the path of those in the pattern.</summary>
+    public double[] BySize(Int128 pattern)
+    {
+        if (!_bySize.TryGetValue(pattern, out double[]? likelihood))
+        {
+            likelihood = Compute(pattern);
+            _bySize.Add(pattern, likelihood);
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>Likelihood of all readings of a wire with no series fault in any path.</summary>
+    public double Healthy() => BySize(0)[0];
+
+    /// <summary>Probability that each reading is wrong, given a pattern and a distribution over sizes.</summary>
+    public double[] WrongProbabilities(Int128 pattern, double[] sizeWeights)
+    {
+        double[] sound = new double[_sizes.Count];
+        double allSound = AddSound(pattern, -1, sound) is { } ? Dot(sound, sizeWeights) : 0;
+        double[] wrong = new double[_readings.Length];
+        double total = allSound;
+        for (int i = 0; i < _readings.Length; i++)
+        {
+            Array.Clear(sound);
+            AddSound(pattern, i, sound);
+            wrong[i] = Dot(sound, sizeWeights);
+            total += wrong[i];
+        }
+
+        for (int i = 0; i < wrong.Length; i++)
+        {
+            wrong[i] = total > 0 ? wrong[i] / total : 0;
+        }
+
+        return wrong;
+    }
+
+    private static double Dot(double[] a, double[] b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i++)
+        {
+            sum += a[i] * b[i];
+        }
+
+        return sum;
+    }
+
+    private double[] Compute(Int128 pattern)
+    {
+        double[] likelihood = new double[_sizes.Count];
+        AddSound(pattern, -1, likelihood);
+        for (int i = 0; i < _readings.Length; i++)
+        {
+            AddSound(pattern, i, likelihood);
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>Adds the likelihood with one reading (or none: −1) taken as wrong.</summary>
+    private double[] AddSound(Int128 pattern, int wrongIndex, double[] target)
+    {
+        double kk = 1 / (_factorDeviation * _factorDeviation), kr = 0, rr = 0, ky = kk, ry = 0, yy = kk;
+        double log = 0.5 * Math.Log(kk);
+        int outOfRangeInPath = 0, inPathFinite = 0;
+        double outOfRangeElsewhere = 1;
+        for (int i = 0; i < _readings.Length; i++)
+        {
+            OhmsReading reading = _readings[i];
+            if (i == wrongIndex)
+            {
+                log += reading.Weight * Math.Log(reading.WrongProbability * _wrongDensity[i]);
+                continue;
+            }
+
+            log += reading.Weight * Math.Log(1 - reading.WrongProbability);
+            bool inPath = (pattern & (Int128.One << i)) != 0;
+            if (reading.Ohms is not { } ohms)
+            {
+                if (inPath)
+                {
+                    outOfRangeInPath++;
+                }
+                else
+                {
+                    outOfRangeElsewhere *= OverRange.Probability(reading.NominalOhms);
+                }
+
+                continue;
+            }
+
+            double precision = reading.Weight / (reading.DeviationOhms * reading.DeviationOhms);
+            double nominal = reading.NominalOhms;
+            log += reading.Weight * Math.Log(1 / (reading.DeviationOhms * Math.Sqrt(2 * Math.PI)));
+            kk += precision * nominal * nominal;
+            ky += precision * nominal * ohms;
+            yy += precision * ohms * ohms;
+            if (inPath)
+            {
+                inPathFinite++;
+                kr += precision * nominal;
+                rr += precision;
+                ry += precision * ohms;
+            }
+        }
+
+        log -= 0.5 * Math.Log(kk);
+        double least = yy - (ky * ky / kk);
+        if (inPathFinite == 0)
+        {
+            double constant = Math.Exp(log - (least / 2)) * outOfRangeElsewhere;
+            for (int j = 0; j < _sizes.Count; j++)
+            {
+                target[j] += constant * Math.Pow(OverRange.Probability(_sizes.Centre[j]), outOfRangeInPath);
+            }
+
+            return target;
+        }
+
+        double precisionR = rr - (kr * kr / kk);
+        double mean = (ry - (kr * ky / kk)) / precisionR;
+        least -= precisionR * mean * mean;
+        double deviation = 1 / Math.Sqrt(precisionR);
+        double peak = Math.Exp(log - (Math.Max(least, 0) / 2)) * outOfRangeElsewhere;
+        if (!(peak > 0))
+        {
+            return target;
+        }
+
+        for (int j = 0; j < _sizes.Count; j++)
+        {
+            double low = _sizes.Low[j], high = _sizes.High[j];
+            if (double.IsInfinity(low))
+            {
+                continue;
+            }
+
+            double share = NormalDistribution.Between((low - mean) / deviation, (high - mean) / deviation);
+            double average = share * Math.Sqrt(2 * Math.PI) * deviation / (high - low);
+            target[j] += peak * average * Math.Pow(OverRange.Probability(_sizes.Centre[j]), outOfRangeInPath);
+        }
+
+        return target;
+    }
+}

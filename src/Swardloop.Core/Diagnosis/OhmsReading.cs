@@ -1,0 +1,109 @@
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>One resistance reading of the wire or of part of it: value = factor × nominal + what faults in its path add + error.</summary>
+internal readonly record struct OhmsReading
+{
+    /// <summary>A test lead's resistance, when the case gives it, is known to about this (Ω). Common practice, no source.</summary>
+    private const double LeadDeviationOhms = 0.1;
+
+    /// <summary>Clips and a surface wire of 0.75 mm² (Ω, Ω/m), when the case says nothing of them. Common practice, no source.</summary>
+    private const double ClipOhms = 0.5, SurfaceWireOhmsPerMetre = 0.03;
+
+    /// <summary>A bad joint or a wet break is no resistor: what it adds wanders by such a share from reading to reading, more when it is
+    /// hardly a contact at all. Common practice, no source.</summary>
+    private const double WanderShare = 0.03, HardlyAContactOhms = 10_000, HardlyAContactShare = 0.12;
+
+    /// <summary>Index of the observation in the case.</summary>
+    public required int Index { get; init; }
+
+    /// <summary>How many changes of the yard came before it.</summary>
+    public required int Epoch { get; init; }
+
+    /// <summary>Exponent of its likelihood.</summary>
+    public required double Weight { get; init; }
+
+    /// <summary>Reading less leads (Ω); null: over-range.</summary>
+    public required double? Ohms { get; init; }
+
+    /// <summary>One standard deviation of its error (Ω).</summary>
+    public required double DeviationOhms { get; init; }
+
+    /// <summary>Healthy resistance of its path (Ω).</summary>
+    public required double NominalOhms { get; init; }
+
+    /// <summary>Its path along the wire (m).</summary>
+    public required double FromMetres { get; init; }
+
+    /// <summary>End of the path (m).</summary>
+    public required double ToMetres { get; init; }
+
+    /// <summary>The path is what lies outside the stretch: a bypass.</summary>
+    public bool Outside { get; init; }
+
+    /// <summary>Probability that the reading is simply wrong: wrong range, a loose clip, a slip of the pen.</summary>
+    public required double WrongProbability { get; init; }
+
+    /// <summary>Whether a fault at a place is in the reading's path.</summary>
+    public bool Includes(double atMetres)
+    {
+        bool within = atMetres >= FromMetres && atMetres <= ToMetres;
+        return Outside ? !within : within;
+    }
+
+    /// <summary>The readings an observation holds: none, one, or two (a split has two sides).</summary>
+    public static List<OhmsReading> From(Observation seen, int index, int epoch, double weight, YardPhysics physics)
+    {
+        double length = physics.LengthMetres, perMetre = physics.OhmsPerMetre;
+        double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
+        switch (seen)
+        {
+            case Observation.LoopResistance o:
+                return [Make(o.Ohms, o.LeadOhms, o.Meter, 0, length, length * perMetre, 0)];
+
+            case Observation.SplitResistance o:
+                double at = Math.Clamp(o.AtMetres, 0, length);
+                Joint? joint = physics.Yard.Loop.JointNear(at);
+                at = joint?.AtMetres ?? at;
+                double placeError = joint is null ? perMetre * 0.2 : 0;
+                return [
+                    Make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, at, at * perMetre, placeError),
+                    Make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, at, length, (length - at) * perMetre, placeError),
+                ];
+
+            case Observation.Bypass o:
+                double from = Math.Min(o.FromMetres, o.ToMetres), to = Math.Max(o.FromMetres, o.ToMetres);
+                double surface = ClipOhms + (SurfaceWireOhmsPerMetre * physics.Chord(from, to));
+                double covered = (to - from) * perMetre;
+
+                // A sound stretch shares the current with the surface wire; a faulty one leaves it all to the wire. The difference is the spread.
+                double across = covered * surface / (covered + surface);
+                OhmsReading reading = Make(o.Ohms, ClipOhms, MeterAccuracy.Plain, from, to, ((length - (to - from)) * perMetre) + across, surface - across + (0.7 * surface) + (0.5 * ClipOhms));
+                return [reading with { Outside = true }];
+
+            default:
+                return [];
+        }
+
+        OhmsReading Make(double? shown, double lead, MeterAccuracy meter, double from, double to, double nominal, double otherDeviation)
+        {
+            double? ohms = shown - lead;
+            double limit = meter.LimitOhms(shown ?? 0) / Math.Sqrt(3);
+            double unsteady = Math.Max(0, (ohms ?? 0) - (1.2 * nominal)) * (ohms > HardlyAContactOhms ? HardlyAContactShare : WanderShare);
+            double deviation = Math.Sqrt((limit * limit) + (LeadDeviationOhms * LeadDeviationOhms) + (unsteady * unsteady) + (otherDeviation * otherDeviation));
+            return new()
+            {
+                Index = index,
+                Epoch = epoch,
+                Weight = weight,
+                Ohms = ohms,
+                DeviationOhms = seen.By == Person.Owner ? 1.5 * deviation : deviation,
+                NominalOhms = nominal,
+                FromMetres = from,
+                ToMetres = to,
+                WrongProbability = wrong,
+            };
+        }
+    }
+}

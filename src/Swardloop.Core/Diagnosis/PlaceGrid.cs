@@ -1,0 +1,142 @@
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>The places of one loop, in order from A to B, with the prior probability of each kind of wire fault at each.</summary>
+internal sealed class PlaceGrid
+{
+    /// <summary>Metal this near counts as beside the wire (m). Common practice, no source.</summary>
+    private const double MetalReachMetres = 2.5;
+
+    private PlaceGrid(Place[] places, Yard yard)
+    {
+        Places = places;
+        NearMetal = [.. places.Select(place => IsNearMetal(yard, place.AtMetres))];
+        SeriesPrior = Normalised(yard, place => place.Kind switch
+        {
+            PlaceKind.Terminal => StatedProbabilities.SeriesTerminalMetres,
+            PlaceKind.Joint => StatedProbabilities.SeriesJointMetres * StyleFactor(yard, place.AtMetres),
+            _ => RiskMetres(yard, place),
+        });
+        OpenPrior = Normalised(yard, place => place.Kind switch
+        {
+            PlaceKind.Terminal => StatedProbabilities.OpenTerminalMetres,
+            PlaceKind.Joint => StatedProbabilities.OpenJointMetres * StyleFactor(yard, place.AtMetres),
+            _ => RiskMetres(yard, place),
+        });
+        LeakPrior = Normalised(yard, place => place.Kind switch
+        {
+            PlaceKind.Terminal => StatedProbabilities.LeakTerminalMetres,
+            PlaceKind.Joint => StatedProbabilities.LeakJointMetres * StyleFactor(yard, place.AtMetres),
+            _ => RiskMetres(yard, place),
+        });
+        LeakPairPrior = new double[places.Length];
+        double total = 0;
+        for (int i = 0; i < places.Length; i++)
+        {
+            LeakPairPrior[i] = LeakPrior[i] * (NearMetal[i] ? StatedProbabilities.LeakPairMetalFactor : 1);
+            total += LeakPairPrior[i];
+        }
+
+        for (int i = 0; i < places.Length; i++)
+        {
+            LeakPairPrior[i] /= total;
+        }
+    }
+
+    public Place[] Places { get; }
+
+    public bool[] NearMetal { get; }
+
+    public double[] SeriesPrior { get; }
+
+    public double[] OpenPrior { get; }
+
+    public double[] LeakPrior { get; }
+
+    public double[] LeakPairPrior { get; }
+
+    /// <summary>Prior of a wire fault's place.</summary>
+    public double[] PriorOf(CauseKind kind) => kind switch
+    {
+        CauseKind.SeriesResistance => SeriesPrior,
+        CauseKind.Open => OpenPrior,
+        CauseKind.Leak => LeakPrior,
+        CauseKind.LeakPair => LeakPairPrior,
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Needs a fault of the wire."),
+    };
+
+    /// <summary>Cells of about one length, cut at joints; each joint and terminal is a place of its own.</summary>
+    public static PlaceGrid Even(Yard yard, double cellMetres) => Cut(yard, [], cellMetres);
+
+    /// <summary>Cells cut at joints and at the given places too, none longer than <paramref name="longestMetres"/>.</summary>
+    public static PlaceGrid Cut(Yard yard, IEnumerable<double> cuts, double longestMetres)
+    {
+        double length = yard.Loop.LengthMetres;
+        double[] joints = [.. yard.Loop.Joints.Select(joint => joint.AtMetres).Where(at => at > 0 && at < length).Distinct().Order()];
+        double[] edges = [.. joints.Concat(cuts.Where(cut => cut > 0.05 && cut < length - 0.05)).Append(0).Append(length).Distinct().Order()];
+        List<Place> places = [new(PlaceKind.Terminal, 0, 0)];
+        for (int i = 0; i + 1 < edges.Length; i++)
+        {
+            if (i > 0 && Array.BinarySearch(joints, edges[i]) >= 0)
+            {
+                places.Add(new(PlaceKind.Joint, edges[i], edges[i]));
+            }
+
+            double piece = edges[i + 1] - edges[i];
+            int cells = Math.Max(1, (int)Math.Ceiling((piece / longestMetres) - 1e-9));
+            for (int cell = 0; cell < cells; cell++)
+            {
+                places.Add(new(PlaceKind.Span, edges[i] + (piece * cell / cells), edges[i] + (piece * (cell + 1) / cells)));
+            }
+        }
+
+        places.Add(new(PlaceKind.Terminal, length, length));
+        return new([.. places], yard);
+    }
+
+    /// <summary>Index of the place that holds a point, spans preferred; joints only when hit exactly.</summary>
+    public int IndexAt(double atMetres)
+    {
+        int index = Array.FindIndex(Places, place => place.Kind == PlaceKind.Span && atMetres <= place.ToMetres);
+        return index >= 0 ? index : Places.Length - 1;
+    }
+
+    private static double StyleFactor(Yard yard, double atMetres) =>
+        yard.Loop.JointNear(atMetres) is { } joint ? StatedProbabilities.JointStyleFactor(joint.Style) : 1;
+
+    private static double RiskMetres(Yard yard, Place place)
+    {
+        double metres = place.LengthMetres;
+        foreach (RiskSpot spot in yard.RiskSpots)
+        {
+            double overlap = Math.Min(place.ToMetres, spot.ToMetres) - Math.Max(place.FromMetres, spot.FromMetres);
+            if (overlap > 0)
+            {
+                metres += overlap * (spot.Weight - 1);
+            }
+        }
+
+        // Overlapping spots of small weight must not take a place out of the question.
+        return Math.Max(metres, 0.01 * place.LengthMetres);
+    }
+
+    private static bool IsNearMetal(Yard yard, double atMetres)
+    {
+        PlanPoint point = yard.Loop.Path.PointAt(atMetres);
+        return yard.Metal.Any(metal => metal.Path.NearestTo(point).DistanceMetres <= MetalReachMetres);
+    }
+
+    private double[] Normalised(Yard yard, Func<Place, double> weight)
+    {
+        double[] weights = [.. Places.Select(weight)];
+        double total = weights.Sum();
+        for (int i = 0; i < weights.Length; i++)
+        {
+            weights[i] /= total;
+        }
+
+        return weights;
+    }
+}

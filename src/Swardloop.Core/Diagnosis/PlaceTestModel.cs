@@ -1,0 +1,258 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Likelihood of tests that depend on where a fault lies or how much it leaks: tone, capacitance, earth readings, echo, look, crossing.</summary>
+/// <remarks>From the network wherever physics reaches (capacitance shares, voltage shares); the rest from stated probabilities.
+/// A wire fault is given as its kind and place; <see langword="null"/> stands for a wire without fault.</remarks>
+internal sealed class PlaceTestModel(YardPhysics physics)
+{
+    /// <summary>A capacitance meter: ±(2 % + 0.15 nF); wire to soil known to ±30 %. Common practice, no source.</summary>
+    private const double CapacitanceShare = 0.02, CapacitanceFloorFarad = 0.15e-9, CapacitancePriorShare = 0.3, WetEndShare = 0.08;
+
+    /// <summary>Voltage shares to earth: meter, galvanic rest and uneven wire together (share of the loop).</summary>
+    private const double RatioDeviation = 0.012;
+
+    /// <summary>Stake and soil in series with a leak (Ω), and the spread of readings about the leak, in natural logarithms.</summary>
+    private const double StakeOhms = 250, LeakLogSpread = 0.35;
+
+    /// <summary>A sound buried loop to earth: about 5 MΩ within a factor of three.</summary>
+    private const double SoundEarthOhms = 5e6, SoundLogSpread = 1.1;
+
+    /// <summary>Velocity factor of wire in soil and its spread, in natural logarithms (references D3).</summary>
+    private const double VelocityFactor = 0.6, VelocityLogSpread = 0.12, EchoLogSpread = 0.03;
+
+    /// <summary>Density or probability of a test that is independent of place: what leaks to earth, all leaks together.</summary>
+    /// <param name="seen">An earth-resistance or insulation reading.</param>
+    /// <param name="leakOhms">All leaks in parallel (Ω); infinity: a sound wire.</param>
+    /// <param name="broken">The wire is broken: an end in wet soil may leak.</param>
+    public static double EarthLikelihood(Observation seen, double leakOhms, bool broken)
+    {
+        double? shown = seen switch
+        {
+            Observation.EarthResistance o => o.Ohms,
+            Observation.Insulation o => o.Megohms * 1e6,
+            _ => throw new ArgumentException("Not an earth reading.", nameof(seen)),
+        };
+        double sound = OfSound(shown);
+        double likelihood = double.IsInfinity(leakOhms)
+            ? (broken ? (0.55 * sound) + (0.45 * LogNormal(shown, 3e4, 1.5)) : sound)
+            : (0.97 * LogNormal(shown, 1 / ((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * sound);
+        double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
+        return ((1 - wrong) * likelihood) + (wrong * (shown is null ? 0.3 : 1 / 18.0));
+    }
+
+    /// <summary>Likelihood of a voltage-share reading whose current to earth leaves the wire at one apparent place.</summary>
+    /// <param name="seen">The reading.</param>
+    /// <param name="apparentShare">Place of the leak as a share of the loop's resistance; <see langword="null"/>: no leak to point at.</param>
+    public static double RatioLikelihood(Observation.EarthRatio seen, double? apparentShare)
+    {
+        const double Wrong = 0.02;
+        double sum = seen.VoltsA + seen.VoltsB;
+        if (!(sum > 0))
+        {
+            return apparentShare is null ? 1 : Wrong;
+        }
+
+        double share = seen.VoltsA / sum;
+        double deviation = RatioDeviation + (0.005 / sum);
+        return apparentShare is { } at
+            ? ((1 - Wrong) * NormalDensity(share, at, deviation)) + Wrong
+            : (0.6 * NormalDensity(share, 0.5, 0.1)) + 0.4;
+    }
+
+    /// <summary>Likelihood of one place test.</summary>
+    /// <param name="seen">The test.</param>
+    /// <param name="kind">The wire fault still there: series resistance, open or leak; <see langword="null"/>: none.</param>
+    /// <param name="place">Where it is.</param>
+    /// <param name="wet">A break that conducts a little.</param>
+    public double Likelihood(Observation seen, CauseKind? kind, Place place, bool wet)
+    {
+        double at = place.AtMetres;
+        return seen switch
+        {
+            Observation.ToneTrace o => ToneLikelihood([new(o, 0, 0, 1)], kind, place, wet),
+            Observation.EndCapacitance o => kind == CauseKind.Open
+                ? Capacitance(o, at, physics.LengthMetres - at, wet ? WetEndShare : 0)
+                : Capacitance(o, physics.LengthMetres, physics.LengthMetres, 0.02),
+            Observation.EarthRatio o => RatioLikelihood(o, kind == CauseKind.Leak ? at / physics.LengthMetres : null),
+            Observation.WireCrossing o => Crossing(o, kind),
+            _ => throw new ArgumentException("Not a test of one place.", nameof(seen)),
+        };
+    }
+
+    /// <summary>Likelihood of all looks in one state together: damage is either there to be seen or not, whatever stretch is walked.</summary>
+    /// <param name="looks">What was seen where.</param>
+    /// <param name="place">Where the fault is; <see langword="null"/>: there is none in the ground.</param>
+    public static double LookLikelihood(IReadOnlyList<CaseEvidence.Item> looks, Place? place)
+    {
+        double visible = 1, hidden = 1;
+        foreach (CaseEvidence.Item item in looks)
+        {
+            Observation.Look look = (Observation.Look)item.Seen;
+            double inside = place is { } at ? Overlap(at, look.FromMetres, look.ToMetres) : 0;
+            double seenHere = (inside * StatedProbabilities.VisibleDamageIsFound) + ((1 - inside) * StatedProbabilities.DamageSeenWhereThereIsNone);
+            visible *= Math.Pow(look.Damage ? seenHere : 1 - seenHere, item.Weight);
+            hidden *= Math.Pow(
+                look.Damage ? StatedProbabilities.DamageSeenWhereThereIsNone : 1 - StatedProbabilities.DamageSeenWhereThereIsNone, item.Weight);
+        }
+
+        return place is null ? hidden : (StatedProbabilities.DamageIsVisible * visible) + ((1 - StatedProbabilities.DamageIsVisible) * hidden);
+    }
+
+    /// <summary>Likelihood of all echoes together: they share one unknown velocity.</summary>
+    public double EchoLikelihood(IReadOnlyList<CaseEvidence.Item> echoes, CauseKind? kind, Place place)
+    {
+        double sum = 0, weights = 0;
+        for (int node = -2; node <= 2; node++)
+        {
+            double weight = Math.Exp(-node * node / 2.0);
+            double velocity = VelocityFactor * PhysicalConstants.SpeedOfLight * Math.Exp(node * VelocityLogSpread);
+            double product = weight;
+            foreach (CaseEvidence.Item item in echoes)
+            {
+                product *= Math.Pow(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity), item.Weight);
+            }
+
+            sum += product;
+            weights += weight;
+        }
+
+        return sum / weights;
+    }
+
+    /// <summary>Likelihood of a crossing when two leaks are at work.</summary>
+    public static double CrossingAtLeakPair(Observation.WireCrossing seen, double firstMetres, double secondMetres)
+    {
+        double crosses = !seen.NearMetal ? 0.15
+            : seen.AtMetres is not { } at || (at >= Math.Min(firstMetres, secondMetres) - 6 && at <= Math.Max(firstMetres, secondMetres) + 6)
+                ? StatedProbabilities.CrossesAtLeakPair
+                : 0.3;
+        return Mixed(seen.By, seen.Crossed ? crosses : 1 - crosses);
+    }
+
+    /// <summary>Share of a place that lies in a stretch, its edges met to about 0.2 m.</summary>
+    public static double Overlap(Place place, double fromMetres, double toMetres)
+    {
+        if (place.ToMetres < fromMetres - 1.5 || place.FromMetres > toMetres + 1.5)
+        {
+            return 0;
+        }
+
+        const double PlaceDeviation = 0.2;
+        double Within(double at) =>
+            NormalDistribution.Cumulative((at - fromMetres) / PlaceDeviation) * NormalDistribution.Cumulative((toMetres - at) / PlaceDeviation);
+        return place.LengthMetres > 0.6
+            ? (Within(place.FromMetres + (place.LengthMetres / 6)) + Within(place.AtMetres) + Within(place.ToMetres - (place.LengthMetres / 6))) / 3
+            : Within(place.AtMetres);
+    }
+
+    private static double Mixed(Person by, double likelihood)
+    {
+        double wrong = by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
+        return ((1 - wrong) * likelihood) + (wrong * 0.5);
+    }
+
+    private static double Crossing(Observation.WireCrossing seen, CauseKind? kind)
+    {
+        double crosses = kind == CauseKind.Open ? 0.05 : StatedProbabilities.CrossesElsewhere;
+        return Mixed(seen.By, seen.Crossed ? crosses : 1 - crosses);
+    }
+
+    /// <summary>Likelihood of all tones together: in good conditions a tone rarely misleads, in poor ones (a hum from mains, dry sand, a bad
+    /// stake) it often does, and which it is holds for all of them.</summary>
+    /// <param name="tones">What was heard where.</param>
+    /// <param name="kind">The wire fault still there; <see langword="null"/>: none.</param>
+    /// <param name="place">Where it is.</param>
+    /// <param name="wet">A break that conducts a little.</param>
+    public static double ToneLikelihood(IReadOnlyList<CaseEvidence.Item> tones, CauseKind? kind, Place place, bool wet)
+    {
+        double good = 1, poor = 1;
+        foreach (CaseEvidence.Item item in tones)
+        {
+            Observation.ToneTrace tone = (Observation.ToneTrace)item.Seen;
+            double likelihood = Tone(tone, kind, place.AtMetres, wet);
+            good *= Math.Pow((0.97 * likelihood) + (0.03 * ToneInPoorConditions(tone)), item.Weight);
+            poor *= Math.Pow((0.45 * likelihood) + (0.55 * ToneInPoorConditions(tone)), item.Weight);
+        }
+
+        return ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
+    }
+
+    private static double ToneInPoorConditions(Observation.ToneTrace seen) => seen.Strength switch
+    {
+        ToneStrength.Strong => 0.4,
+        ToneStrength.Weak => 0.3,
+        _ => 0.3,
+    };
+
+    private static double Tone(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet)
+    {
+        bool beyond = seen.From == WireEnd.A ? seen.AtMetres > at : seen.AtMetres < at;
+        ReadOnlySpan<double> outcome = (kind, beyond, wet) switch
+        {
+            (CauseKind.Open, true, false) => [0.05, 0.17, 0.78],
+            (CauseKind.Open, true, true) => [0.09, 0.38, 0.53],
+            (CauseKind.Leak, true, _) => [0.47, 0.47, 0.06],
+            _ => [0.85, 0.11, 0.04],
+        };
+        return outcome[(int)seen.Strength];
+    }
+
+    private double Capacitance(Observation.EndCapacitance seen, double lengthA, double lengthB, double extraShare)
+    {
+        // y = c·length + error at each end, c normal about the file's value: a two-dimensional Gaussian in closed form, in nF.
+        const double Nano = 1e9;
+        double c0 = physics.Yard.Loop.CapacitanceFaradPerMetre * Nano, variance = Math.Pow(CapacitancePriorShare * c0, 2);
+        double a = seen.FaradA * Nano, b = seen.FaradB * Nano;
+        double vA = Math.Pow((CapacitanceFloorFarad * Nano) + ((CapacitanceShare + extraShare) * Math.Abs(a)), 2);
+        double vB = Math.Pow((CapacitanceFloorFarad * Nano) + ((CapacitanceShare + extraShare) * Math.Abs(b)), 2);
+        double dA = a - (c0 * lengthA), dB = b - (c0 * lengthB);
+        double sAA = vA + (variance * lengthA * lengthA), sBB = vB + (variance * lengthB * lengthB), sAB = variance * lengthA * lengthB;
+        double determinant = (vA * vB) + (variance * ((lengthA * lengthA * vB) + (lengthB * lengthB * vA)));
+        double chi = ((sBB * dA * dA) - (2 * sAB * dA * dB) + (sAA * dB * dB)) / determinant;
+        double density = Math.Exp(-chi / 2) / (2 * Math.PI * Math.Sqrt(determinant));
+
+        // A reading that is simply wrong may be anything up to twice the whole wire.
+        double range = 2 * c0 * physics.LengthMetres;
+        const double Wrong = 0.02;
+        return ((1 - Wrong) * density) + (Wrong / (range * range));
+    }
+
+    private double Echo(Observation.Reflection seen, CauseKind? kind, double at, double velocity)
+    {
+        double distance = kind == CauseKind.Open ? (seen.From == WireEnd.A ? at : physics.LengthMetres - at) : physics.LengthMetres;
+        double open = kind == CauseKind.Open ? 0.9 : 0.35;
+        double none = kind == CauseKind.Open ? 0.07 : 0.6;
+        switch (seen.Kind)
+        {
+            case EchoKind.None:
+                return none;
+            case EchoKind.ShortCircuit:
+                return 1 - open - none;
+            default:
+                if (seen.DelaySeconds is not > 0)
+                {
+                    return open;
+                }
+
+                double expected = 2 * Math.Max(distance, 0.3) / velocity;
+                double spread = EchoLogSpread + (0.15 / Math.Max(distance, 0.3));
+                return open * ((0.95 * NormalDensity(Math.Log(seen.DelaySeconds.Value / expected), 0, spread)) + (0.05 * 0.25));
+        }
+    }
+
+    private static double OfSound(double? shown) => shown is { } ohms
+        ? 0.5 * NormalDensity(Math.Log(Math.Max(ohms, 1) / SoundEarthOhms), 0, SoundLogSpread)
+        : 0.5;
+
+    private static double LogNormal(double? shown, double middle, double spread)
+    {
+        double over = OverRange.Probability(middle);
+        return shown is { } ohms ? (1 - over) * NormalDensity(Math.Log(Math.Max(ohms, 1) / middle), 0, spread) : over;
+    }
+
+    private static double NormalDensity(double x, double mean, double deviation)
+    {
+        double z = (x - mean) / deviation;
+        return Math.Exp(-z * z / 2) / (deviation * Math.Sqrt(2 * Math.PI));
+    }
+}

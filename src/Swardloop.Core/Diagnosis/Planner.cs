@@ -1,0 +1,939 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Chooses the next step: every test and repair worth a thought, with the optimiser's own parameters, priced by what it costs now plus
+/// what is expected afterwards.</summary>
+internal sealed class Planner
+{
+    /// <summary>Repairs of things that do not lie along the wire, what they end, and whether only a technician may.</summary>
+    public static readonly (StepKind Repair, CauseKind Cause, bool NeedsVisit)[] Replacements =
+    [
+        (StepKind.RestoreMains, CauseKind.NoMains, false),
+        (StepKind.ReplaceSupply, CauseKind.Supply, true),
+        (StepKind.ReplaceStation, CauseKind.Station, true),
+        (StepKind.RemakeTerminals, CauseKind.EndsSwapped, true),
+        (StepKind.RelayLayout, CauseKind.Layout, true),
+        (StepKind.RecodeStation, CauseKind.Crosstalk, true),
+        (StepKind.ServiceReceiver, CauseKind.Receiver, true),
+        (StepKind.ServiceDrive, CauseKind.Drive, true),
+    ];
+
+    /// <summary>Among steps whose progress is within this share of the best, the one with the least expected cost is taken.</summary>
+    private const double NearlyAsGood = 0.93;
+
+    private static readonly double[] ReachMiddles = [0.4, 1.2, 2, 3.2, 5, 8], ReachWidths = [0.8, 0.8, 0.8, 1.6, 2, 4];
+
+    private readonly ServiceCase _case;
+    private readonly YardPhysics _physics;
+    private readonly Belief _belief;
+    private readonly StepCosts _costs;
+    private readonly PlanAtoms _plan;
+    private readonly CostToGo _toGo;
+    private readonly bool _onSite;
+    private readonly double[] _first, _second;
+    private readonly int _lastChange;
+    private readonly List<Evaluated> _found = [];
+    private readonly Dictionary<(Observation, Condition), double> _symptoms = [];
+    private readonly double _length;
+
+    public Planner(ServiceCase serviceCase, YardPhysics physics, Belief belief)
+    {
+        (_case, _physics, _belief) = (serviceCase, physics, belief);
+        _length = physics.LengthMetres;
+        _costs = new(serviceCase);
+        WireSearchCosts[] wireCosts =
+        [
+            new(serviceCase, _costs, physics, CauseKind.SeriesResistance), new(serviceCase, _costs, physics, CauseKind.Open),
+            new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
+        ];
+        _plan = PlanAtoms.Of(belief, wireCosts[0]);
+        _onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
+        _lastChange = LastChange();
+        _first = new double[_plan.Atoms.Length];
+        _second = new double[_plan.Atoms.Length];
+        _toGo = new(_plan, serviceCase, _costs, wireCosts, CauseTests());
+    }
+
+    /// <summary>Expected cost to the finish by the estimate alone, no step chosen.</summary>
+    public double EstimatedCost
+    {
+        get
+        {
+            double[] weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
+            return _toGo.Value(weights, weights, _plan.Mended, _onSite);
+        }
+    }
+
+    /// <summary>The best steps, best first; equal costs keep the catalogue's order.</summary>
+    public List<Evaluated> Best(int count)
+    {
+        AddSymptomTests();
+        AddWireTests();
+        AddRepairs();
+        double value = EstimatedCost;
+        double most = _found.Count > 0 ? _found.Max(found => Progress(found, value)) : 0;
+        List<Evaluated> ordered = [.. _found
+            .OrderByDescending(found => Progress(found, value) >= NearlyAsGood * most)
+            .ThenBy(found => Progress(found, value) >= NearlyAsGood * most ? found.Total : -Progress(found, value))
+            .ThenBy(found => found.Total)];
+
+        // One entry for each kind of step and place is enough for a person; the best of each kind comes first anyway.
+        List<Evaluated> chosen = [];
+        foreach (Evaluated candidate in ordered)
+        {
+            if (chosen.Count < count && !chosen.Any(other => other.Step.Kind == candidate.Step.Kind && other.Step.By == candidate.Step.By))
+            {
+                chosen.Add(candidate);
+            }
+        }
+
+        return chosen;
+    }
+
+    /// <summary>How much of the cost to go a step takes away for each unit that it costs itself; travel, which is owed once whoever
+    /// starts, left out on both sides. With an exact cost to go the best step has 1 and no other more, so that the order is that of
+    /// expected cost; with an estimate, its error scales gains alike, and a cheap step that changes nothing never comes first.</summary>
+    private double Progress(Evaluated found, double value)
+    {
+        double travel = found.Step.By == Person.Technician && !_onSite ? _case.Rates.TravelPerVisit : 0;
+        double own = found.Now + StepCosts.Overhead - travel;
+        double after = found.Total - found.Now - StepCosts.Overhead;
+        return (value - travel - after) / own;
+    }
+
+    /// <summary>Why a step is worth taking, as facts.</summary>
+    public StepReason Reason(Evaluated step, double saves)
+    {
+        int causes = (int)CauseKind.None + 1;
+        double[] before = new double[causes], moved = new double[causes];
+        double expectedWidth = 0;
+        double width = Width(_ => 1);
+        AddKinds(before, _ => 1, _plan.Mended);
+        for (int o = 0; o < step.Table.Length; o++)
+        {
+            double[] row = step.Table[o];
+            double[] after = new double[causes];
+            AddKinds(after, i => row[i], _plan.Mended * row[^1]);
+            double probability = after.Sum();
+            if (probability > 1e-9)
+            {
+                for (int c = 0; c < causes; c++)
+                {
+                    moved[c] += Math.Abs(after[c] - (before[c] * probability));
+                }
+
+                expectedWidth += probability * Width(i => row[i]);
+            }
+        }
+
+        Cause[] apart = [.. Enumerable.Range(0, causes).Where(c => moved[c] > 0.05).OrderByDescending(c => moved[c]).Take(3).Select(c => new Cause((CauseKind)c))];
+        bool narrows = step.Table.Length > 0 && width > 0 && expectedWidth < 0.9 * width;
+        return new(step.Cure, apart, narrows ? width : null, narrows ? expectedWidth : null, saves);
+
+        void AddKinds(double[] target, Func<int, double> likelihood, double mended)
+        {
+            for (int i = 0; i < _plan.Atoms.Length; i++)
+            {
+                target[(int)_plan.Atoms[i].Kind] += _plan.Atoms[i].Weight * likelihood(i);
+            }
+
+            target[(int)CauseKind.None] += mended;
+        }
+    }
+
+    /// <summary>Metres of wire, densest first, that hold 90 % of a wire fault's probability.</summary>
+    private double Width(Func<int, double> likelihood)
+    {
+        double[] mass = new double[_plan.Cells.Length];
+        for (int i = 0; i < _plan.Atoms.Length; i++)
+        {
+            if (_plan.Atoms[i].Cell >= 0)
+            {
+                mass[_plan.Atoms[i].Cell] += _plan.Atoms[i].Weight * likelihood(i);
+            }
+        }
+
+        double left = 0.9 * mass.Sum(), width = 0;
+        foreach (int cell in Enumerable.Range(0, mass.Length).OrderByDescending(c => mass[c] / Math.Max(Length(c), 0.6)))
+        {
+            if (left <= 0)
+            {
+                break;
+            }
+
+            width += Math.Max(Length(cell), 0.6) * Math.Min(1, left / Math.Max(mass[cell], 1e-300));
+            left -= mass[cell];
+        }
+
+        return width;
+
+        double Length(int cell) => _plan.Cells[cell].ToMetres - _plan.Cells[cell].FromMetres;
+    }
+
+    private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;
+
+    /// <summary>Index after the last observation that changed the yard.</summary>
+    private int LastChange()
+    {
+        for (int i = _case.Observations.Count - 1; i >= 0; i--)
+        {
+            if (_case.Observations[i] is Observation.RepairDone
+                || (_case.Observations[i] is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null))
+            {
+                return i + 1;
+            }
+        }
+
+        return 0;
+    }
+
+    private bool Asked(Func<Observation, bool> same) => _case.Observations.Skip(_lastChange).Any(same);
+
+    private bool Asked(Observation question, Person by) => Asked(seen => seen.By == by && question switch
+    {
+        Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
+        _ => seen.Step == question.Step,
+    });
+
+    private IEnumerable<Person> Doers(StepKind kind)
+    {
+        StepFacts facts = StepCatalogue.Of(kind);
+        if (facts.OwnerMay && _case.Can.Owner && _case.Can.OwnerInstruments.HasFlag(facts.Needs))
+        {
+            yield return Person.Owner;
+        }
+
+        if (_case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(facts.Needs))
+        {
+            yield return Person.Technician;
+        }
+    }
+
+    /// <summary>Tests over causes for the cost to go: the cheapest doer of each, at the faults' typical sizes.</summary>
+    private List<TroubleshootingProblem.Test> CauseTests()
+    {
+        int causes = (int)CauseKind.None + 1;
+        Condition[] conditions = new Condition[causes];
+        for (int c = 0; c < causes; c++)
+        {
+            CauseKind kind = (CauseKind)c;
+            PlanAtom? typical = _plan.Atoms.FirstOrDefault(atom => atom.Kind == kind && atom.OtherKind is null);
+            conditions[c] = kind == CauseKind.None ? Condition.Healthy
+                : typical?.Condition ?? Condition.Of(kind, kind switch { CauseKind.SeriesResistance => 300, CauseKind.Open => double.PositiveInfinity, _ => 0 });
+        }
+
+        List<TroubleshootingProblem.Test> tests = [];
+        foreach (Observation[] outcomes in SymptomOutcomes())
+        {
+            Person? doer = Doers(outcomes[0].Step).Cast<Person?>().FirstOrDefault();
+            if (doer is not { } by || Asked(outcomes[0], by) || outcomes[0] is Observation.MowerReach)
+            {
+                continue;
+            }
+
+            double[][] likelihood = [.. outcomes.Select(outcome => conditions.Select(condition => Symptom(outcome with { By = by }, condition)).ToArray())];
+            Normalise(likelihood, causes);
+            tests.Add(new(StepCosts.Overhead + _costs.Money(new(outcomes[0].Step) { By = by }), by == Person.Technician, likelihood));
+        }
+
+        if (Doers(StepKind.LoopResistance).Cast<Person?>().FirstOrDefault() is { } meter && !Asked(seen => seen is Observation.LoopResistance))
+        {
+            double[][] likelihood = [.. Enumerable.Range(0, 3).Select(_ => new double[causes])];
+            for (int c = 0; c < causes; c++)
+            {
+                double over = OverRange.Probability(conditions[c].ExtraOhms), high = (1 - over) * NormalDistribution.Cumulative((conditions[c].ExtraOhms - 3) / 1.5);
+                (likelihood[0][c], likelihood[1][c], likelihood[2][c]) = (1 - over - high, high, over);
+            }
+
+            tests.Add(new(StepCosts.Overhead + _costs.Money(new(StepKind.LoopResistance) { By = meter }), meter == Person.Technician, likelihood));
+        }
+
+        return tests;
+    }
+
+    private static void Normalise(double[][] likelihood, int columns)
+    {
+        for (int c = 0; c < columns; c++)
+        {
+            double total = likelihood.Sum(row => row[c]);
+            foreach (double[] row in likelihood)
+            {
+                row[c] /= total;
+            }
+        }
+    }
+
+    /// <summary>The outcomes of each question about symptoms.</summary>
+    private IEnumerable<Observation[]> SymptomOutcomes()
+    {
+        yield return [new Observation.OutletCheck(true), new Observation.OutletCheck(false)];
+        yield return [.. Enum.GetValues<LampState>().Select(state => new Observation.StationLamp(state))];
+        yield return [new Observation.SupplyVoltage(1.05, 1), new Observation.SupplyVoltage(0, 1)];
+        yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.MidLawn, outcome))];
+        yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome))];
+        yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
+        yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome))];
+        if (_case.Yard.Neighbours.Count > 0)
+        {
+            yield return [new Observation.NeighbourOff(true), new Observation.NeighbourOff(false)];
+        }
+
+        yield return [new Observation.SubstituteLoop(true), new Observation.SubstituteLoop(false)];
+        yield return [new Observation.SubstituteMower(true), new Observation.SubstituteMower(false)];
+    }
+
+    private double Symptom(Observation outcome, Condition condition)
+    {
+        if (!_symptoms.TryGetValue((outcome, condition), out double likelihood))
+        {
+            likelihood = _physics.Profiles.Sum(node => node.Probability * _belief.Symptoms.Likelihood(outcome, condition, node.ReachFactor));
+            if (outcome is Observation.MowerReach { AtLeast: false } reach)
+            {
+                likelihood *= ReachWidths[Array.IndexOf(ReachMiddles, reach.DistanceMetres)];
+            }
+
+            _symptoms.Add((outcome, condition), likelihood);
+        }
+
+        return likelihood;
+    }
+
+    private void AddSymptomTests()
+    {
+        foreach (Observation[] outcomes in SymptomOutcomes())
+        {
+            foreach (Person by in Doers(outcomes[0].Step))
+            {
+                if (Asked(outcomes[0], by))
+                {
+                    continue;
+                }
+
+                Step step = new(outcomes[0].Step) { By = by, Place = (outcomes[0] as Observation.MowerStart)?.Place };
+                Observation[] told = [.. outcomes.Select(outcome => outcome with { By = by })];
+                AddTest(step, told.Length, (outcome, atom) => Symptom(told[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy), true);
+            }
+        }
+
+        if (_plan.Mended > 0.01 || _plan.Atoms.Where(atom => atom.Kind == CauseKind.None).Sum(atom => atom.Weight) > 0.05)
+        {
+            foreach (Person by in Doers(StepKind.MowerCheck))
+            {
+                if (!Asked(seen => seen is Observation.MowerCheck && seen.By == by))
+                {
+                    AddMowerCheck(by);
+                }
+            }
+        }
+
+        bool metal = _belief.Grid.NearMetal.Any(near => near);
+        foreach (Person by in Doers(StepKind.WireCrossing))
+        {
+            if (!Asked(seen => seen is Observation.WireCrossing && seen.By == by))
+            {
+                double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
+                double Crosses(CauseKind kind) => Math.Clamp(
+                    kind == CauseKind.LeakPair ? (metal ? StatedProbabilities.CrossesAtLeakPair : 0.15) : StatedProbabilities.CrossesElsewhere, wrong, 1 - wrong);
+                AddTest(
+                    new(StepKind.WireCrossing) { By = by, NearMetal = metal }, 2,
+                    (outcome, atom) => outcome == 0 ? Crosses(atom.Kind) : 1 - Crosses(atom.Kind),
+                    outcome => outcome == 0 ? wrong : 1 - wrong);
+            }
+        }
+    }
+
+    private void AddMowerCheck(Person by)
+    {
+        Step step = new(StepKind.MowerCheck) { By = by };
+        (double now, bool visits) = CostNow(step);
+        double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
+        for (int i = 0; i < _first.Length; i++)
+        {
+            // A mower that runs ends the case, whatever was wrong with it.
+            double same = Math.Min(1 - SymptomModel.Runs(_plan.Atoms[i].Condition), 1 - wrong);
+            _first[i] = _second[i] = _plan.Atoms[i].Weight * same;
+        }
+
+        double after = _toGo.Value(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits);
+        _found.Add(new(step, now, now + StepCosts.Overhead + after, _plan.Mended, []));
+    }
+
+    private (double Now, bool Visits) CostNow(Step step)
+    {
+        bool visits = step.By == Person.Technician && !_onSite;
+        return (_costs.Money(step) + (visits ? _case.Rates.TravelPerVisit : 0), visits);
+    }
+
+    /// <summary>Prices a test: its cost now and the cost to go after each outcome.</summary>
+    private void AddTest(
+        Step step, int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended, bool normalise = false,
+        Func<PlanAtom, int, double>? cures = null)
+    {
+        if (StepSafety.Forbids(step, _case) is not null)
+        {
+            return;
+        }
+
+        (double now, bool visits) = CostNow(step);
+        PlanAtom[] atoms = _plan.Atoms;
+        double[][] table = new double[outcomes][];
+        for (int o = 0; o < outcomes; o++)
+        {
+            table[o] = new double[atoms.Length + 1];
+            for (int i = 0; i < atoms.Length; i++)
+            {
+                table[o][i] = likelihood(o, atoms[i]);
+            }
+
+            table[o][atoms.Length] = ifMended(o);
+        }
+
+        if (normalise)
+        {
+            Normalise(table, atoms.Length + 1);
+        }
+
+        double total = now + StepCosts.Overhead;
+        for (int o = 0; o < outcomes; o++)
+        {
+            double mended = _plan.Mended * table[o][atoms.Length];
+            for (int i = 0; i < atoms.Length; i++)
+            {
+                double weight = atoms[i].Weight * table[o][i];
+                double firstCured = cures?.Invoke(atoms[i], 0) ?? 0, secondCured = cures?.Invoke(atoms[i], 1) ?? 0;
+                _first[i] = weight * (1 - firstCured);
+                _second[i] = weight * (1 - secondCured);
+                mended += weight * firstCured * (atoms[i].OtherKind is null or CauseKind.LeakPair ? 1 : secondCured);
+            }
+
+            total += _toGo.Value(_first, _second, mended, _onSite || visits);
+        }
+
+        _found.Add(new(step, now, total, 0, table));
+    }
+
+    private void AddWireTests()
+    {
+        double wire = _plan.Atoms.Where(atom => atom.Cell >= 0).Sum(atom => atom.Weight);
+        AddLoopResistance();
+        AddEarthReadings();
+        if (wire < 0.02)
+        {
+            return;
+        }
+
+        List<int> edges = Edges(out double[] below);
+        AddCapacitance();
+        AddRatio();
+        AddReflections();
+        double series = _plan.Atoms.Where(atom => SeriesPart(atom) is not null).Sum(atom => atom.Weight);
+        bool meter = _case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter);
+        if (series > 0.02 && meter)
+        {
+            AddSplits(edges);
+            AddBypasses(edges, below);
+        }
+
+        if (_case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(Instruments.ToneSender))
+        {
+            foreach (int edge in edges)
+            {
+                double at = EdgeMetres(edge);
+                if (at > 0.5 && at < _length - 0.5)
+                {
+                    AddTone(at, WireEnd.A);
+                    AddTone(at, WireEnd.B);
+                }
+            }
+        }
+
+        AddLooks();
+    }
+
+    private static double? SeriesPart(PlanAtom atom) =>
+        atom.Kind is CauseKind.SeriesResistance or CauseKind.Open || atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : null;
+
+    /// <summary>Cell edges with probability on both sides, and the probability below each.</summary>
+    private List<int> Edges(out double[] below)
+    {
+        WireSearchCosts.Cell[] cells = _plan.Cells;
+        double[] mass = new double[cells.Length];
+        foreach (PlanAtom atom in _plan.Atoms)
+        {
+            if (atom.Cell >= 0)
+            {
+                mass[atom.Cell] += atom.Weight;
+            }
+
+            if (atom.OtherCell >= 0)
+            {
+                mass[atom.OtherCell] += atom.Weight;
+            }
+        }
+
+        double all = mass.Sum(), sum = 0;
+        below = new double[cells.Length];
+        List<int> edges = [];
+        for (int i = 0; i < cells.Length; i++)
+        {
+            sum += mass[i];
+            below[i] = sum / all;
+            if (i + 1 < cells.Length && below[i] > 0.02 && below[i] < 0.98)
+            {
+                edges.Add(i);
+            }
+        }
+
+        return edges;
+    }
+
+    /// <summary>Where to probe between a cell and the next: off joints by more than a joint's reach.</summary>
+    private double EdgeMetres(int cell)
+    {
+        const double Off = 0.6;
+        WireSearchCosts.Cell left = _plan.Cells[cell], right = _plan.Cells[cell + 1];
+        double at = left.ToMetres;
+        if (left.Kind != PlaceKind.Span)
+        {
+            at = Math.Min(at + Off, (left.ToMetres + right.ToMetres) / 2);
+        }
+        else if (right.Kind != PlaceKind.Span)
+        {
+            at = Math.Max(at - Off, (left.FromMetres + right.FromMetres) / 2);
+        }
+
+        at = Math.Round(at, 1);
+        if (_case.Yard.Loop.JointNear(at) is { } joint)
+        {
+            at = joint.AtMetres + (at >= joint.AtMetres ? 0.4 : -0.4);
+        }
+
+        return Math.Clamp(Math.Round(at, 2), 0, _length);
+    }
+
+    private void AddLoopResistance()
+    {
+        double[] edges = [2.5, 12, 40, 150, 600, 3000];
+        foreach (Person by in Doers(StepKind.LoopResistance))
+        {
+            if (Asked(seen => seen is Observation.LoopResistance && seen.By == by))
+            {
+                continue;
+            }
+
+            double wrong = by == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
+            double floor = 0.4 + _physics.Budget.StandardDeviationOhms;
+            double Outcome(int outcome, double extra)
+            {
+                double over = OverRange.Probability(extra), sound;
+                if (outcome == edges.Length + 1)
+                {
+                    sound = over;
+                }
+                else if (double.IsInfinity(extra))
+                {
+                    sound = 0;
+                }
+                else
+                {
+                    double deviation = floor + (0.05 * extra);
+                    double low = outcome == 0 ? double.NegativeInfinity : (edges[outcome - 1] - extra) / deviation;
+                    double high = outcome == edges.Length ? double.PositiveInfinity : (edges[outcome] - extra) / deviation;
+                    sound = (1 - over) * (NormalDistribution.Cumulative(high) - NormalDistribution.Cumulative(low));
+                }
+
+                return ((1 - wrong) * sound) + (wrong / (edges.Length + 2));
+            }
+
+            AddTest(new(StepKind.LoopResistance) { By = by }, edges.Length + 2, (outcome, atom) => Outcome(outcome, atom.Condition.ExtraOhms), outcome => Outcome(outcome, 0));
+        }
+    }
+
+    private static double EarthOutcome(int outcome, PlanAtom? atom)
+    {
+        ReadOnlySpan<double> sound = [0.01, 0.05, 0.94], broken = [0.2, 0.22, 0.58];
+        if (atom is null || !(atom.Kind is CauseKind.Leak or CauseKind.LeakPair))
+        {
+            return atom?.Kind == CauseKind.Open ? broken[outcome] : sound[outcome];
+        }
+
+        double Below(double ohms) => NormalDistribution.Cumulative(Math.Log(ohms / (atom.Ohms + 250)) / 0.4);
+        double low = Below(3e4), middle = Below(5e5) - low;
+        return outcome switch { 0 => low, 1 => middle, _ => 1 - low - middle };
+    }
+
+    private void AddEarthReadings()
+    {
+        foreach (StepKind kind in (ReadOnlySpan<StepKind>)[StepKind.EarthResistance, StepKind.Insulation])
+        {
+            if (Doers(kind).Any() && !Asked(seen => seen.Step is StepKind.EarthResistance or StepKind.Insulation))
+            {
+                Step step = new(kind) { TestVolts = kind == StepKind.Insulation ? StepSafety.AdvisedTestVolts : null };
+                AddTest(step, 3, EarthOutcome, outcome => EarthOutcome(outcome, null));
+            }
+        }
+    }
+
+    /// <summary>Bins of a place along the loop, as shares of it.</summary>
+    private static double ShareBin(int bin, int bins, double mean, double deviation)
+    {
+        double low = bin == 0 ? double.NegativeInfinity : ((double)bin / bins) - mean, high = bin == bins - 1 ? double.PositiveInfinity : ((double)(bin + 1) / bins) - mean;
+        return NormalDistribution.Cumulative(high / deviation) - NormalDistribution.Cumulative(low / deviation);
+    }
+
+    private double CellShare(int cell) => (_plan.Cells[cell].FromMetres + _plan.Cells[cell].ToMetres) / (2 * _length);
+
+    private double CellDeviation(int cell) => (_plan.Cells[cell].ToMetres - _plan.Cells[cell].FromMetres) / (_length * Math.Sqrt(12));
+
+    private void AddCapacitance()
+    {
+        const int Bins = 20;
+        if (!Doers(StepKind.EndCapacitance).Any() || Asked(seen => seen is Observation.EndCapacitance) || Weight(CauseKind.Open) < 0.02)
+        {
+            return;
+        }
+
+        double floor = 0.15e-9 / (_length * _case.Yard.Loop.CapacitanceFaradPerMetre);
+        AddTest(
+            new(StepKind.EndCapacitance), Bins + 1,
+            (outcome, atom) =>
+            {
+                int cell = atom.Kind == CauseKind.Open ? atom.Cell : atom.OtherKind == CauseKind.Open ? atom.OtherCell : -1;
+                return cell < 0
+                    ? (outcome == Bins ? 0.95 : 0.05 / Bins)
+                    : outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, CellShare(cell), 0.007 + (2 * floor) + CellDeviation(cell) + (atom.Wet ? 0.02 : 0));
+            },
+            outcome => outcome == Bins ? 0.95 : 0.05 / Bins);
+    }
+
+    private void AddRatio()
+    {
+        const int Bins = 20;
+        if (!Doers(StepKind.EarthRatio).Any() || Asked(seen => seen is Observation.EarthRatio) || Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair) < 0.02)
+        {
+            return;
+        }
+
+        double Sound(int outcome) => (0.6 * ShareBin(outcome, Bins, 0.5, 0.1)) + (0.4 / Bins);
+        AddTest(
+            new(StepKind.EarthRatio), Bins,
+            (outcome, atom) => atom.Kind switch
+            {
+                CauseKind.Leak => (0.97 * ShareBin(outcome, Bins, CellShare(atom.Cell), 0.012 + CellDeviation(atom.Cell))) + (0.03 / Bins),
+                CauseKind.LeakPair => (0.97 * ShareBin(
+                    outcome, Bins, (CellShare(atom.Cell) + CellShare(atom.OtherCell)) / 2,
+                    0.015 + (0.25 * Math.Abs(CellShare(atom.Cell) - CellShare(atom.OtherCell))))) + (0.03 / Bins),
+                _ => Sound(outcome),
+            },
+            Sound);
+    }
+
+    private double Weight(CauseKind kind) => _plan.Atoms.Where(atom => atom.Kind == kind || atom.OtherKind == kind).Sum(atom => atom.Weight);
+
+    private void AddReflections()
+    {
+        const int Bins = 14;
+        if (!Doers(StepKind.Reflection).Any() || Weight(CauseKind.Open) < 0.02)
+        {
+            return;
+        }
+
+        foreach (WireEnd from in Enum.GetValues<WireEnd>())
+        {
+            if (Asked(seen => seen is Observation.Reflection other && other.From == from))
+            {
+                continue;
+            }
+
+            AddTest(
+                new(StepKind.Reflection) { From = from }, Bins + 1,
+                (outcome, atom) =>
+                {
+                    int cell = atom.Kind == CauseKind.Open ? atom.Cell : atom.OtherKind == CauseKind.Open ? atom.OtherCell : -1;
+                    if (cell < 0)
+                    {
+                        return outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13);
+                    }
+
+                    double share = from == WireEnd.A ? CellShare(cell) : 1 - CellShare(cell);
+                    return outcome == Bins ? 0.07 : 0.93 * ShareBin(outcome, Bins, share, 0.01 + (0.13 * share) + CellDeviation(cell));
+                },
+                outcome => outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13));
+        }
+    }
+
+    private Place PlaceOf(int cell) => new(_plan.Cells[cell].Kind, _plan.Cells[cell].FromMetres, _plan.Cells[cell].ToMetres);
+
+    /// <summary>Probability that a fault of so many ohms shows in a reading.</summary>
+    private double Shows(double ohms, double pathMetres) =>
+        double.IsInfinity(ohms) ? 0.995
+        : 0.995 * NormalDistribution.Cumulative((ohms / (0.35 + (_physics.Budget.RelativeDeviation * pathMetres * _physics.OhmsPerMetre))) - 2.5);
+
+    private void AddSplits(List<int> edges)
+    {
+        foreach (Yards.Joint joint in _case.Yard.Loop.Joints)
+        {
+            AddSplit(joint.AtMetres, true);
+        }
+
+        foreach (int edge in edges)
+        {
+            double at = EdgeMetres(edge);
+            if (at > 1 && at < _length - 1)
+            {
+                AddSplit(at, false);
+            }
+        }
+    }
+
+    private void AddSplit(double at, bool joint)
+    {
+        if (Asked(seen => seen is Observation.SplitResistance other && Math.Abs(other.AtMetres - at) < 0.31))
+        {
+            return;
+        }
+
+        bool Here(int cell) => joint && cell >= 0 && _plan.Cells[cell].Kind == PlaceKind.Joint && Math.Abs(_plan.Cells[cell].FromMetres - at) < 0.31;
+        (double A, double B) Sides(CauseKind? kind, int cell, double ohms)
+        {
+            if (kind is not (CauseKind.SeriesResistance or CauseKind.Open) || cell < 0 || Here(cell))
+            {
+                return (0.004, 0.004);
+            }
+
+            double left = PlaceTestModel.Overlap(PlaceOf(cell), -9, at);
+            return (left * Shows(ohms, at), (1 - left) * Shows(ohms, _length - at));
+        }
+
+        double Outcome(int outcome, PlanAtom atom)
+        {
+            double ohms = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0;
+            (double a1, double b1) = Sides(atom.Kind, atom.Cell, ohms);
+            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
+            (double a2, double b2) = Sides(atom.OtherKind, atom.OtherCell, other);
+            return FourWays(outcome, a1, b1, a2, b2);
+        }
+
+        AddTest(
+            new(StepKind.SplitResistance) { AtMetres = at }, 4, Outcome, outcome => FourWays(outcome, 0.004, 0.004, 0, 0), false,
+            joint ? (atom, part) => Here(part == 0 ? atom.Cell : atom.OtherCell) ? StatedProbabilities.RepairWorks : 0 : null);
+    }
+
+    /// <summary>Outcome 0: both sides well; 1: A high; 2: B high; 3: both. Each fault shows on one side or on none.</summary>
+    private static double FourWays(int outcome, double a1, double b1, double a2, double b2)
+    {
+        double none1 = Math.Max(0, 1 - a1 - b1), none2 = Math.Max(0, 1 - a2 - b2);
+        double well = none1 * none2, a = (a1 * (none2 + a2)) + (none1 * a2), b = (b1 * (none2 + b2)) + (none1 * b2);
+        return outcome switch { 0 => well, 1 => a, 2 => b, _ => Math.Max(0, 1 - well - a - b) };
+    }
+
+    private void AddBypasses(List<int> edges, double[] below)
+    {
+        WireSearchCosts.Cell[] cells = _plan.Cells;
+        int firstCell = Array.FindIndex(below, share => share > 0.004), lastCell = Array.FindIndex(below, share => share > 0.996);
+        double start = firstCell <= 0 ? 0 : Math.Max(0, EdgeMetres(firstCell - 1) - 0.3), end = lastCell < 0 || lastCell + 1 >= cells.Length ? _length : Math.Min(_length, EdgeMetres(lastCell) + 0.3);
+        foreach (int edge in edges)
+        {
+            AddBypass(start, EdgeMetres(edge));
+            AddBypass(EdgeMetres(edge), end);
+        }
+
+        for (int a = 0; a < edges.Count; a++)
+        {
+            for (int b = a + 1; b < edges.Count; b++)
+            {
+                double share = below[edges[b]] - below[edges[a]];
+                if (share is > 0.35 and < 0.65)
+                {
+                    AddBypass(EdgeMetres(edges[a]), EdgeMetres(edges[b]));
+                }
+            }
+        }
+    }
+
+    private void AddBypass(double from, double to)
+    {
+        (from, to) = (Math.Round(from, 2), Math.Round(to, 2));
+        if (to - from < 0.8 || to - from > _length - 1
+            || Asked(seen => seen is Observation.Bypass other && Math.Abs(other.FromMetres - from) < 0.5 && Math.Abs(other.ToMetres - to) < 0.5))
+        {
+            return;
+        }
+
+        double Outside(CauseKind? kind, int cell, double ohms) =>
+            kind is CauseKind.SeriesResistance or CauseKind.Open && cell >= 0
+                ? (1 - PlaceTestModel.Overlap(PlaceOf(cell), from, to)) * Shows(ohms, _length)
+                : 0;
+        double Well(PlanAtom atom) => 0.996 * (1 - Outside(atom.Kind, atom.Cell, atom.Ohms)) * (1 - Outside(atom.OtherKind, atom.OtherCell, atom.OtherOhms));
+        AddTest(
+            new(StepKind.Bypass) { FromMetres = from, ToMetres = to }, 2,
+            (outcome, atom) => outcome == 0 ? Well(atom) : 1 - Well(atom), outcome => outcome == 0 ? 0.996 : 0.004);
+    }
+
+    private void AddTone(double at, WireEnd from)
+    {
+        if (Weight(CauseKind.Open) + Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair) < 0.05
+            || Asked(seen => seen is Observation.ToneTrace other && Math.Abs(other.AtMetres - at) < 1))
+        {
+            return;
+        }
+
+        Observation[] outcomes = [.. Enum.GetValues<ToneStrength>().Select(strength => new Observation.ToneTrace(at, from, strength))];
+        double Tone(int outcome, PlanAtom atom)
+        {
+            (CauseKind? kind, int cell) = atom.Kind == CauseKind.Open || atom.OtherKind is null or CauseKind.LeakPair ? (atom.Kind, atom.Cell)
+                : atom.OtherKind == CauseKind.Open ? (atom.OtherKind, atom.OtherCell) : (atom.Kind, atom.Cell);
+            if (kind == CauseKind.LeakPair)
+            {
+                return 0.5 * (_belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, PlaceOf(atom.Cell), true)
+                    + _belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, PlaceOf(atom.OtherCell), true));
+            }
+
+            return _belief.PlaceTests.Likelihood(outcomes[outcome], cell >= 0 ? kind : null, cell >= 0 ? PlaceOf(cell) : default, atom.Wet);
+        }
+
+        AddTest(
+            new(StepKind.ToneTrace) { AtMetres = at, From = from }, outcomes.Length, Tone,
+            outcome => _belief.PlaceTests.Likelihood(outcomes[outcome], null, default, false));
+    }
+
+    private void AddLooks()
+    {
+        foreach ((double from, double to, double _) in Windows(0.04, 3))
+        {
+            foreach (Person by in Doers(StepKind.Look))
+            {
+                if (Asked(seen => seen is Observation.Look other && Math.Min(other.ToMetres, to) - Math.Max(other.FromMetres, from) > 0.4 * (to - from)))
+                {
+                    continue;
+                }
+
+                double Sees(PlanAtom atom)
+                {
+                    double inside = Math.Max(
+                        atom.Cell >= 0 ? PlaceTestModel.Overlap(PlaceOf(atom.Cell), from, to) : 0, atom.OtherCell >= 0 ? PlaceTestModel.Overlap(PlaceOf(atom.OtherCell), from, to) : 0);
+                    return (inside * StatedProbabilities.DamageIsVisible * StatedProbabilities.VisibleDamageIsFound) + StatedProbabilities.DamageSeenWhereThereIsNone;
+                }
+
+                AddTest(
+                    new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by }, 2,
+                    (outcome, atom) => outcome == 0 ? Sees(atom) : 1 - Sees(atom),
+                    outcome => outcome == 0 ? StatedProbabilities.DamageSeenWhereThereIsNone : 1 - StatedProbabilities.DamageSeenWhereThereIsNone);
+            }
+        }
+    }
+
+    /// <summary>Stretches of neighbouring cells worth walking or mending, with their probability.</summary>
+    private List<(double From, double To, double Share)> Windows(double leastShare, int mostCells)
+    {
+        WireSearchCosts.Cell[] cells = _plan.Cells;
+        double[] mass = new double[cells.Length];
+        foreach (PlanAtom atom in _plan.Atoms)
+        {
+            if (atom.Cell >= 0)
+            {
+                mass[atom.Cell] += atom.Weight;
+            }
+
+            if (atom.OtherCell >= 0)
+            {
+                mass[atom.OtherCell] += atom.Weight;
+            }
+        }
+
+        List<(double From, double To, double Share)> windows = [];
+        for (int i = 0; i < cells.Length; i++)
+        {
+            double share = 0;
+            for (int j = i; j < Math.Min(cells.Length, i + mostCells); j++)
+            {
+                share += mass[j];
+                double from = Math.Max(0, Math.Round(cells[i].FromMetres - WireSearchCosts.MarginMetres, 1)), to = Math.Min(Math.Round(_length, 2), Math.Round(cells[j].ToMetres + WireSearchCosts.MarginMetres, 1));
+                if (share >= leastShare && to - from >= 0.5)
+                {
+                    windows.Add((from, to, share));
+                }
+            }
+        }
+
+        return windows;
+    }
+
+    private void AddRepairs()
+    {
+        foreach ((StepKind repair, CauseKind cause, bool _) in Replacements)
+        {
+            if (Weight(cause) < 0.003 && repair != StepKind.RemakeTerminals)
+            {
+                continue;
+            }
+
+            foreach (Person by in Doers(repair))
+            {
+                Observation.RepairDone done = new(repair, null, null, null, null);
+                AddRepair(new(repair) { By = by }, done);
+            }
+        }
+
+        if (!_case.Can.Technician)
+        {
+            return;
+        }
+
+        foreach (Yards.Joint joint in _case.Yard.Loop.Joints)
+        {
+            AddRepair(new(StepKind.RemakeJoint) { AtMetres = joint.AtMetres }, new(StepKind.RemakeJoint, joint.AtMetres, null, null, null));
+        }
+
+        foreach ((double from, double to, double _) in Windows(0.08, 30).OrderByDescending(window => window.Share / (14 + (4.5 * (window.To - window.From)))).Take(24))
+        {
+            AddRepair(new(StepKind.MendSpan) { FromMetres = from, ToMetres = to }, new(StepKind.MendSpan, null, from, to, null));
+        }
+
+        AddRepair(new(StepKind.RenewLoop), new(StepKind.RenewLoop, null, null, null, null));
+    }
+
+    private void AddRepair(Step step, Observation.RepairDone done)
+    {
+        if (StepSafety.Forbids(step, _case) is not null)
+        {
+            return;
+        }
+
+        (double now, bool visits) = CostNow(step);
+        PlanAtom[] atoms = _plan.Atoms;
+        double cured = 0;
+        for (int i = 0; i < atoms.Length; i++)
+        {
+            double first = CuresPart(done, atoms[i].Kind, atoms[i].Cell), second = atoms[i].OtherKind is { } kind ? CuresPart(done, kind, atoms[i].OtherCell) : 0;
+            if (atoms[i].OtherKind == CauseKind.LeakPair)
+            {
+                first = StatedProbabilities.OneLeakOfTwoSuffices * (1 - ((1 - first) * (1 - second)));
+                second = first;
+            }
+
+            _first[i] = atoms[i].Weight * (1 - first);
+            _second[i] = atoms[i].Weight * (1 - second);
+            cured += atoms[i].Weight * (atoms[i].OtherKind is null or CauseKind.LeakPair ? first : first * second);
+        }
+
+        if (cured < 0.002)
+        {
+            return;
+        }
+
+        // The check that follows is part of the repair's price, and a running mower ends the case.
+        double after = _toGo.Value(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
+        _found.Add(new(step, now, now + StepCosts.Overhead + _costs.Check + after, cured, []));
+    }
+
+    private double CuresPart(Observation.RepairDone done, CauseKind kind, int cell) =>
+        cell >= 0 ? _belief.Repairs.Cures(done, PlaceOf(cell)) : RepairModel.Cures(done.Repair, kind);
+
+    /// <summary>A step with its price.</summary>
+    /// <param name="Step">The step.</param>
+    /// <param name="Now">Cost now, travel included.</param>
+    /// <param name="Total">Expected cost to the finish, this step first.</param>
+    /// <param name="Cure">Chance that it ends the trouble.</param>
+    /// <param name="Table">Likelihood of each outcome for each atom, mended last; empty for repairs.</param>
+    internal sealed record Evaluated(Step Step, double Now, double Total, double Cure, double[][] Table);
+}

@@ -1,0 +1,59 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Probability that a change of the yard ends a fault, by the catalogue's own rules and a stated chance that work goes wrong.</summary>
+internal sealed class RepairModel(YardPhysics physics)
+{
+    private const double JointReach = Yards.Loop.JointReachMetres;
+
+    /// <summary>For causes that do not lie at a place.</summary>
+    public static double Cures(StepKind repair, CauseKind kind)
+    {
+        bool cures = (repair, kind) switch
+        {
+            (StepKind.RestoreMains, CauseKind.NoMains) => true,
+            (StepKind.ReplaceSupply, CauseKind.Supply) => true,
+            (StepKind.ReplaceStation, CauseKind.Station) => true,
+            (StepKind.RemakeTerminals, CauseKind.EndsSwapped) => true,
+            (StepKind.RelayLayout, CauseKind.Layout) => true,
+            (StepKind.RecodeStation, CauseKind.Crosstalk) => true,
+            (StepKind.ServiceReceiver, CauseKind.Receiver) => true,
+            (StepKind.ServiceDrive, CauseKind.Drive) => true,
+            _ => false,
+        };
+        return cures ? StatedProbabilities.RepairWorks : 0;
+    }
+
+    /// <summary>For a fault of the wire at a place. Opening a joint to split the loop remakes it and so counts as its repair.</summary>
+    public double Cures(Observation change, Place place)
+    {
+        const double Works = StatedProbabilities.RepairWorks;
+        switch (change)
+        {
+            case Observation.SplitResistance split:
+                return AtJoint(split.AtMetres, place) ? Works : 0;
+
+            case Observation.RepairDone { Repair: StepKind.RemakeTerminals }:
+                return place.Kind == PlaceKind.Terminal ? Works : 0;
+
+            case Observation.RepairDone { Repair: StepKind.RemakeJoint, AtMetres: { } at }:
+                return AtJoint(at, place) ? Works : 0;
+
+            case Observation.RepairDone { Repair: StepKind.MendSpan, FromMetres: { } from, ToMetres: { } to }:
+                return Works * PlaceTestModel.Overlap(place, Math.Min(from, to), Math.Max(from, to));
+
+            case Observation.RepairDone { Repair: StepKind.RenewLoop }:
+                return Works;
+
+            case Observation.RepairDone { Repair: StepKind.RelayLayout }:
+                return 0.5; // New wire where the course changed, old wire elsewhere.
+
+            default:
+                return 0;
+        }
+    }
+
+    private bool AtJoint(double atMetres, Place place) =>
+        (place.Kind == PlaceKind.Joint && Math.Abs(place.AtMetres - atMetres) <= JointReach)
+        || (place.Kind == PlaceKind.Terminal && Math.Abs(place.AtMetres - Math.Clamp(atMetres, 0, physics.LengthMetres)) <= JointReach
+            && physics.Yard.Loop.JointNear(atMetres) is null && (atMetres <= JointReach || atMetres >= physics.LengthMetres - JointReach));
+}

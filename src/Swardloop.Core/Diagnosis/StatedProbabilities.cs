@@ -1,0 +1,63 @@
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Every probability that physics does not give, in one place. Unless a line says otherwise its origin is judgement
+/// from common practice, no source; workshops refine the causes' frequencies from their own closed cases.</summary>
+internal static class StatedProbabilities
+{
+    // Where wire faults sit: a joint or terminal counts as so many metres of plain wire.
+    public const double SeriesJointMetres = 80;
+    public const double SeriesTerminalMetres = 30;
+    public const double OpenJointMetres = 25;
+    public const double OpenTerminalMetres = 8;
+    public const double LeakJointMetres = 12;
+    public const double LeakTerminalMetres = 2;
+
+    /// <summary>How much likelier per metre two leaks are beside metal than elsewhere.</summary>
+    public const double LeakPairMetalFactor = 12;
+
+    /// <summary>Two independent causes at once, as a share of what one of them alone has.</summary>
+    public const double PairPenalty = 0.06;
+
+    // People: how often a plain answer is simply wrong.
+    public const double TechnicianError = 0.01;
+    public const double OwnerError = 0.05;
+    public const double TechnicianReadingWrong = 0.01;
+    public const double OwnerReadingWrong = 0.05;
+
+    /// <summary>What the same question, asked again of the same yard in the same state, counts for.</summary>
+    public const double RepeatWeight = 0.25;
+
+    /// <summary>A repair of the right thing succeeds.</summary>
+    public const double RepairWorks = 0.995;
+
+    /// <summary>Mending one of two leaks ends the trouble: "usually".</summary>
+    public const double OneLeakOfTwoSuffices = 0.95;
+
+    /// <summary>A garden in which tones mislead.</summary>
+    public const double TonesArePoor = 0.3;
+
+    // A person walking a stretch sees the damage that is in it.
+    public const double DamageIsVisible = 0.4;
+    public const double VisibleDamageIsFound = 0.9;
+    public const double DamageSeenWhereThereIsNone = 0.03;
+
+    /// <summary>A break whose ends are wet or dirty and still conducts.</summary>
+    public const double BreakIsWet = 0.35;
+
+    // Wire crossing, model 5: two leaks beside metal 0.8, a sound yard 0.02. Common practice, no source.
+    public const double CrossesAtLeakPair = 0.8;
+    public const double CrossesElsewhere = 0.02;
+
+    /// <summary>How fault-prone a kind of joint is, against one of unknown style.</summary>
+    public static double JointStyleFactor(JointStyle style) => style switch
+    {
+        JointStyle.Twisted => 1.6,
+        JointStyle.Clamp => 1.2,
+        JointStyle.Crimped => 0.7,
+        JointStyle.Soldered => 0.5,
+        JointStyle.Gel => 0.4,
+        _ => 1,
+    };
+}

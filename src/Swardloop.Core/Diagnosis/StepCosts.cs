@@ -1,0 +1,57 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>What steps of one case take and cost, by the catalogue's times and the case's rates; travel apart.</summary>
+public sealed class StepCosts
+{
+    /// <summary>What any step costs beyond its minutes when plans are weighed: asking, waiting, writing down. It keeps steps that hardly
+    /// tell anything from being asked one after the other. Judgement, no source; not part of any cost that is shown.</summary>
+    internal const double Overhead = 1;
+
+    private readonly ServiceCase _case;
+
+    /// <summary>Costs for one case.</summary>
+    public StepCosts(ServiceCase serviceCase) => _case = serviceCase;
+
+    /// <summary>What a mower-check costs whoever does it cheaper.</summary>
+    public double Check
+    {
+        get
+        {
+            double technician = _case.Can.Technician ? Money(new(StepKind.MowerCheck)) : double.PositiveInfinity;
+            double owner = _case.Can.Owner ? Money(new(StepKind.MowerCheck) { By = Person.Owner }) : double.PositiveInfinity;
+            double cheaper = Math.Min(technician, owner);
+            return double.IsInfinity(cheaper) ? Money(new(StepKind.MowerCheck)) : cheaper;
+        }
+    }
+
+    /// <summary>Minutes for whoever does the step.</summary>
+    public double Minutes(Step step)
+    {
+        StepFacts facts = StepCatalogue.Of(step.Kind);
+        double minutes = AtJoint(step) && facts.JointMinutes is { } atJoint ? atJoint : facts.Minutes;
+        minutes = Math.Max(minutes + (facts.MinutesPerMetre * LengthMetres(step)), facts.LeastMinutes);
+        return step.By == Person.Owner ? minutes * StepFacts.OwnerSlowness : minutes;
+    }
+
+    /// <summary>Money for a step's minutes and parts, travel apart.</summary>
+    public double Money(Step step)
+    {
+        StepFacts facts = StepCatalogue.Of(step.Kind);
+        double parts = (AtJoint(step) && facts.JointParts is { } atJoint ? atJoint : facts.Parts) + (facts.PartsPerMetre * LengthMetres(step));
+        double rate = step.By == Person.Owner ? _case.Rates.OwnerPatiencePerHour : _case.Rates.LabourPerHour;
+        return (Minutes(step) * rate / 60) + parts;
+    }
+
+    private bool AtJoint(Step step) => step.AtMetres is { } at
+        && (_case.Yard.Loop.JointNear(at) is not null || at <= Yards.Loop.JointReachMetres || at >= _case.Yard.Loop.LengthMetres - Yards.Loop.JointReachMetres);
+
+    /// <summary>The length a step's time grows with: the stretch, the whole loop, or for a bypass the straight way.</summary>
+    private double LengthMetres(Step step) => step switch
+    {
+        { Kind: StepKind.RenewLoop or StepKind.RelayLayout } => _case.Yard.Loop.LengthMetres,
+        { Kind: StepKind.Bypass, FromMetres: { } from, ToMetres: { } to } =>
+            _case.Yard.Loop.Path.PointAt(from).DistanceTo(_case.Yard.Loop.Path.PointAt(to)),
+        { FromMetres: { } from, ToMetres: { } to } => Math.Abs(to - from),
+        _ => 0,
+    };
+}

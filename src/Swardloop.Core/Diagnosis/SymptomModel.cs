@@ -1,0 +1,232 @@
+using Swardloop.Core.Reach;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Probability of what people see, given what is wrong: lamp, outlet, supply, mower, swaps. From the field wherever it
+/// reaches, else from stated probabilities. None of these depends on where along the wire a fault lies.</summary>
+internal sealed class SymptomModel(YardPhysics physics)
+{
+    /// <summary>Spread of "heard or not heard" about the computed edge, in natural logarithms of field.</summary>
+    private const double EdgeSoftness = 0.12;
+
+    /// <summary>Whether the observation belongs to this model.</summary>
+    public static bool Covers(StepKind step) => step is StepKind.OutletCheck or StepKind.SupplyVoltage or StepKind.StationLamp
+        or StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.SubstituteLoop or StepKind.SubstituteMower
+        or StepKind.NeighbourOff or StepKind.MowerCheck;
+
+    /// <summary>Probability (or, for distances and volts, density) of an observation.</summary>
+    /// <param name="seen">What was seen.</param>
+    /// <param name="condition">What is wrong at that moment.</param>
+    /// <param name="reachFactor">The mower's true reach constant over the profile's.</param>
+    public double Likelihood(Observation seen, Condition condition, double reachFactor)
+    {
+        (double likelihood, double ifMistaken) = seen switch
+        {
+            Observation.OutletCheck o => (Two(o.Live, condition.Has(CauseKind.NoMains) ? 0.01 : 0.995), 0.5),
+            Observation.SupplyVoltage o => (SupplyVolts(o.Volts / o.NominalVolts, condition), 1 / 1.6),
+            Observation.StationLamp o => (Lamp(condition)[(int)o.State], 0.25),
+            Observation.MowerStart o => (Start(o.Place, condition, reachFactor)[(int)o.Outcome], 1 / 3.0),
+            Observation.MowerReach o => Reach(o, condition, reachFactor),
+            Observation.FollowWire o => (Follow(condition, reachFactor)[(int)o.Outcome], 1 / 3.0),
+            Observation.SubstituteLoop o => (Two(o.Runs, RunsOnTestLoop(condition)), 0.5),
+            Observation.SubstituteMower o => (Two(o.Runs, OtherMowerRuns(condition, reachFactor)), 0.5),
+            Observation.NeighbourOff o => (Two(o.Cured, condition.Has(CauseKind.Crosstalk) ? 0.95 : 0.02), 0.5),
+            Observation.MowerCheck o => (Two(o.Runs, Runs(condition)), 0.5),
+            _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
+        };
+        double mistaken = seen.By == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
+        return ((1 - mistaken) * likelihood) + (mistaken * ifMistaken);
+    }
+
+    /// <summary>Probability that the mower mows as it should.</summary>
+    public static double Runs(Condition condition) =>
+        condition.Present == 0 ? 0.99
+        : condition.Present == (1 << (int)CauseKind.None) ? 0.9
+        : 0.015;
+
+    private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
+
+    private static double SupplyVolts(double ratio, Condition condition)
+    {
+        // Density over volts / nominal, 0 to 1.6: near 1 when alive (unloaded supplies read a little high), near 0 or sagging when dead.
+        double alive = Normal(ratio, 1.05, 0.08);
+        double dead = (0.75 * Normal(ratio, 0, 0.05) * 2) + (0.25 * (ratio < 0.9 ? 1 / 0.9 : 0));
+        return condition.Has(CauseKind.NoMains) || condition.Has(CauseKind.Supply)
+            ? (0.97 * dead) + (0.03 * alive)
+            : (0.97 * alive) + (0.03 * dead);
+    }
+
+    private double[] Lamp(Condition condition)
+    {
+        if (condition.Has(CauseKind.NoMains) || condition.Has(CauseKind.Supply))
+        {
+            return [0.96, 0.02, 0.01, 0.01];
+        }
+
+        if (condition.Has(CauseKind.Station))
+        {
+            return [0.86, 0.08, 0.03, 0.03];
+        }
+
+        if (!physics.Yard.Station.HasContinuityLamp)
+        {
+            return [0.02, 0.94, 0.02, 0.02];
+        }
+
+        if (condition.Has(CauseKind.Unmodelled))
+        {
+            return [0.1, 0.6, 0.15, 0.15];
+        }
+
+        // Alarm past the limit, within about a factor of two either way: "about", and it varies. Flicker somewhere below.
+        double decades = Math.Log10((physics.Budget.MeanOhms + condition.ExtraOhms) / physics.Yard.Station.LampAlarmOhms);
+        double alarm = 0.96 * Logistic(decades / 0.12);
+        double flicker = (1 - alarm) * (0.02 + (0.4 * Logistic((decades + 0.8) / 0.2)));
+        return [0.01, 0.99 - alarm - flicker, flicker, alarm];
+    }
+
+    private double[] Start(StartPlace place, Condition condition, double reachFactor)
+    {
+        if (!condition.SignalIsMade)
+        {
+            return [0.02, 0.95, 0.03];
+        }
+
+        if (condition.Has(CauseKind.Receiver))
+        {
+            return [0.1, 0.8, 0.1];
+        }
+
+        if (condition.Has(CauseKind.Unmodelled))
+        {
+            return [0.45, 0.4, 0.15];
+        }
+
+        double logMargin = place == StartPlace.AtWire
+            ? physics.LogMarginAtWire(condition.ExtraOhms, reachFactor)
+            : physics.LogMarginMidLawn(condition.ExtraOhms, reachFactor);
+        double heard = Logistic(logMargin / EdgeSoftness);
+        if (condition.Has(CauseKind.Layout) && place == StartPlace.MidLawn)
+        {
+            heard = Math.Min(heard, 0.2);
+        }
+
+        double[] ifHeard = condition.Has(CauseKind.EndsSwapped) ? [0.03, 0.04, 0.93]
+            : condition.Has(CauseKind.Crosstalk) ? [0.45, 0.2, 0.35]
+            : condition.Has(CauseKind.Drive) ? [0.8, 0.12, 0.08]
+            : condition.Has(CauseKind.LeakPair) ? [0.93, 0.04, 0.03]
+            : [0.965, 0.02, 0.015];
+        return [(heard * ifHeard[0]) + ((1 - heard) * 0.03), (heard * ifHeard[1]) + ((1 - heard) * 0.93), (heard * ifHeard[2]) + ((1 - heard) * 0.04)];
+    }
+
+    private (double Likelihood, double IfMistaken) Reach(Observation.MowerReach seen, Condition condition, double reachFactor)
+    {
+        // Densities over metres, about ten metres wide at most; "covers everything" is a lump of probability of its own.
+        const double Flat = 0.1;
+        if (!condition.SignalIsMade || condition.Has(CauseKind.Receiver))
+        {
+            return (seen.AtLeast ? 0.03 : 0.97 * Normal(seen.DistanceMetres, 0, 0.4) * 2, Flat);
+        }
+
+        ReachDistance reach = physics.Reach(condition.ExtraOhms, reachFactor);
+        double spread = 0.2 + (0.12 * reach.Metres);
+        double turnsBack = (0.9 * Normal(seen.DistanceMetres, reach.Metres, spread)) + (0.1 * Flat);
+        if (condition.Has(CauseKind.EndsSwapped))
+        {
+            // It believes itself outside and does not leave the wire, if it starts at all.
+            return (seen.AtLeast ? 0.05 : (0.7 * Normal(seen.DistanceMetres, 0, 0.4) * 2) + (0.25 * Flat), Flat);
+        }
+
+        if (condition.Has(CauseKind.Drive) || condition.Has(CauseKind.Crosstalk) || condition.Has(CauseKind.Unmodelled))
+        {
+            return (seen.AtLeast ? 0.45 : (0.2 * Normal(seen.DistanceMetres, 0, 0.4) * 2) + (0.35 * Flat), Flat);
+        }
+
+        double covers = reach.CoversEverything ? (condition.Has(CauseKind.Layout) ? 0.1 : 0.94) : 0.03;
+        return (seen.AtLeast ? covers : (1 - covers) * (reach.CoversEverything ? Flat : turnsBack), Flat);
+    }
+
+    private double[] Follow(Condition condition, double reachFactor)
+    {
+        if (!condition.SignalIsMade)
+        {
+            return [0.02, 0.05, 0.93];
+        }
+
+        if (condition.Has(CauseKind.Receiver))
+        {
+            return [0.15, 0.3, 0.55];
+        }
+
+        if (condition.Has(CauseKind.Drive))
+        {
+            return [0.35, 0.5, 0.15];
+        }
+
+        if (condition.Has(CauseKind.EndsSwapped))
+        {
+            return [0.25, 0.3, 0.45];
+        }
+
+        if (condition.Has(CauseKind.Crosstalk) || condition.Has(CauseKind.Unmodelled))
+        {
+            return [0.4, 0.4, 0.2];
+        }
+
+        // Steady while the wire itself is loud, lost where it can't be heard half a metre away; wavering between and on weak lawns.
+        double atWire = Logistic((physics.LogMarginAtWire(condition.ExtraOhms, reachFactor) - 0.3) / 0.3);
+        double midLawn = Logistic(physics.LogMarginMidLawn(condition.ExtraOhms, reachFactor) / 0.3);
+        double steady = (0.92 * midLawn) + (0.5 * (1 - midLawn));
+        double wavering = (0.06 * midLawn) + (0.42 * (1 - midLawn));
+        if (condition.Has(CauseKind.LeakPair))
+        {
+            (steady, wavering) = (0.7 * steady, wavering + (0.3 * steady));
+        }
+
+        return [
+            (atWire * steady) + ((1 - atWire) * 0.05),
+            (atWire * wavering) + ((1 - atWire) * 0.25),
+            (atWire * (1 - steady - wavering)) + ((1 - atWire) * 0.7),
+        ];
+    }
+
+    private static double RunsOnTestLoop(Condition condition) =>
+        !condition.SignalIsMade ? 0.03
+        : condition.Has(CauseKind.Receiver) ? 0.06
+        : condition.Has(CauseKind.Drive) ? 0.5
+        : condition.Has(CauseKind.EndsSwapped) ? 0.85
+        : condition.Has(CauseKind.Crosstalk) ? 0.6
+        : condition.Has(CauseKind.Unmodelled) ? 0.6
+        : 0.97;
+
+    private double OtherMowerRuns(Condition condition, double reachFactor)
+    {
+        if (!condition.SignalIsMade)
+        {
+            return 0.02;
+        }
+
+        const int MowerOnly = (1 << (int)CauseKind.Receiver) | (1 << (int)CauseKind.Drive);
+        if ((condition.Present & ~MowerOnly) == 0)
+        {
+            return 0.97;
+        }
+
+        if (condition.Has(CauseKind.Unmodelled) || condition.Has(CauseKind.None))
+        {
+            return 0.6;
+        }
+
+        // Another mower of the same make stops where the first did; where the signal suffices after all, it runs.
+        bool wireOnly = condition.Has(CauseKind.SeriesResistance);
+        return wireOnly ? 0.04 + (0.5 * Logistic(physics.LogMarginMidLawn(condition.ExtraOhms, reachFactor) / EdgeSoftness)) : 0.06;
+    }
+
+    private static double Normal(double x, double mean, double deviation)
+    {
+        double z = (x - mean) / deviation;
+        return Math.Exp(-z * z / 2) / (deviation * Math.Sqrt(2 * Math.PI));
+    }
+
+    private static double Logistic(double x) => 1 / (1 + Math.Exp(-x));
+}

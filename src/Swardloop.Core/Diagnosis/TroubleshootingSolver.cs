@@ -1,0 +1,216 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Expected cost to the finish of a <see cref="TroubleshootingProblem"/>, and the step that opens the best plan.</summary>
+/// <remarks>
+/// Full expectation–minimisation over tests and repairs, to a given depth of tests in a row; below it, the best order of repairs
+/// alone (descending probability over cost: Kadane and Simon 1977). With a depth of as many tests as there are, the result is the
+/// optimum over all adaptive plans in which repairs, once begun without cure, may be followed by tests again.
+/// </remarks>
+public sealed class TroubleshootingSolver
+{
+    private const double Negligible = 1e-12;
+    private readonly TroubleshootingProblem _problem;
+    private readonly int _causes;
+    private readonly double[][] _scratch;
+    private int _used;
+
+    /// <summary>Prepares a solver; it is not safe for use by two threads at once.</summary>
+    public TroubleshootingSolver(TroubleshootingProblem problem, int causes)
+    {
+        _problem = problem;
+        _causes = causes;
+        _scratch = new double[64][];
+        for (int i = 0; i < _scratch.Length; i++)
+        {
+            _scratch[i] = new double[causes];
+        }
+    }
+
+    /// <summary>Expected cost to the finish and the first step of the best plan.</summary>
+    /// <param name="weights">Probability of each cause, any positive scale.</param>
+    /// <param name="onSite">Whether the visit is paid already.</param>
+    /// <param name="testsAhead">How many tests and unsuccessful repairs in a row are looked through before falling back on repairs alone.</param>
+    /// <returns>Cost (of the normalised problem) and step: 0…tests−1 a test, from there on a repair; −1 when no cause has weight.</returns>
+    public (double Cost, int Step) Solve(ReadOnlySpan<double> weights, bool onSite, int testsAhead)
+    {
+        double total = 0;
+        foreach (double weight in weights)
+        {
+            Guard.NotNegative(weight, nameof(weights));
+            total += weight;
+        }
+
+        if (!(total > 0))
+        {
+            return (0, -1);
+        }
+
+        _used = 0;
+        (double cost, int step) = Value(weights, onSite, 0u, testsAhead);
+        return (cost / total, step);
+    }
+
+    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, uint done, int ahead)
+    {
+        double total = 0;
+        foreach (double weight in weights)
+        {
+            total += weight;
+        }
+
+        if (total <= Negligible)
+        {
+            return (0, -1);
+        }
+
+        (double best, int step) = RepairsOnly(weights, onSite, done);
+        if (ahead == 0)
+        {
+            return (best, step);
+        }
+
+        int tests = _problem.Tests.Count;
+        for (int t = 0; t < tests; t++)
+        {
+            if ((done & (1u << t)) != 0)
+            {
+                continue;
+            }
+
+            TroubleshootingProblem.Test test = _problem.Tests[t];
+            double cost = total * (test.Cost + (test.NeedsVisit && !onSite ? _problem.Travel : 0));
+            if (cost >= best)
+            {
+                continue;
+            }
+
+            double[] after = Take();
+            foreach (double[] likelihood in test.Likelihood)
+            {
+                for (int c = 0; c < _causes; c++)
+                {
+                    after[c] = weights[c] * likelihood[c];
+                }
+
+                cost += Value(after, onSite || test.NeedsVisit, done | (1u << t), ahead - 1).Cost;
+                if (cost >= best)
+                {
+                    break;
+                }
+            }
+
+            Give();
+            if (cost < best)
+            {
+                (best, step) = (cost, t);
+            }
+        }
+
+        for (int r = 0; r < _problem.Repairs.Count; r++)
+        {
+            if ((done & (1u << (tests + r))) != 0)
+            {
+                continue;
+            }
+
+            TroubleshootingProblem.Repair repair = _problem.Repairs[r];
+            double cost = repair.NeedsVisit && !onSite ? total * _problem.Travel : 0;
+            double cured = 0;
+            double[] after = Take();
+            for (int c = 0; c < _causes; c++)
+            {
+                cost += weights[c] * repair.Cost[c];
+                after[c] = weights[c] * (1 - repair.Cures[c]);
+                cured += weights[c] * repair.Cures[c];
+            }
+
+            if (cured > Negligible && cost < best)
+            {
+                cost += Value(after, onSite || repair.NeedsVisit, done | (1u << (tests + r)), ahead - 1).Cost;
+                if (cost < best)
+                {
+                    (best, step) = (cost, tests + r);
+                }
+            }
+
+            Give();
+        }
+
+        return (best, step);
+    }
+
+    /// <summary>Repairs one after the other, each time the one with the most cure for its money.</summary>
+    private (double Cost, int Step) RepairsOnly(ReadOnlySpan<double> weights, bool onSite, uint done)
+    {
+        int tests = _problem.Tests.Count;
+        double[] left = Take();
+        weights.CopyTo(left);
+        double cost = 0;
+        int firstStep = -1;
+        while (true)
+        {
+            double total = 0;
+            foreach (double weight in left)
+            {
+                total += weight;
+            }
+
+            if (total <= Negligible)
+            {
+                break;
+            }
+
+            int chosen = -1;
+            double chosenRatio = 0, chosenCost = 0;
+            for (int r = 0; r < _problem.Repairs.Count; r++)
+            {
+                TroubleshootingProblem.Repair repair = _problem.Repairs[r];
+                if ((done & (1u << (tests + r))) != 0)
+                {
+                    continue;
+                }
+
+                double repairCost = repair.NeedsVisit && !onSite ? total * _problem.Travel : 0;
+                double cured = 0;
+                for (int c = 0; c < _causes; c++)
+                {
+                    repairCost += left[c] * repair.Cost[c];
+                    cured += left[c] * repair.Cures[c];
+                }
+
+                // Equal ratios keep the earlier repair, so that the answer does not hang on rounding.
+                if (cured > Negligible && (chosen < 0 || cured / repairCost > chosenRatio))
+                {
+                    (chosen, chosenRatio, chosenCost) = (r, cured / repairCost, repairCost);
+                }
+            }
+
+            if (chosen < 0)
+            {
+                // Nothing left ends what is left: the trouble goes on, at the price of trying everything once more.
+                cost += total * _problem.Travel;
+                break;
+            }
+
+            if (firstStep < 0)
+            {
+                firstStep = tests + chosen;
+            }
+
+            cost += chosenCost;
+            onSite |= _problem.Repairs[chosen].NeedsVisit;
+            done |= 1u << (tests + chosen);
+            for (int c = 0; c < _causes; c++)
+            {
+                left[c] *= 1 - _problem.Repairs[chosen].Cures[c];
+            }
+        }
+
+        Give();
+        return (cost, firstStep);
+    }
+
+    private double[] Take() => _scratch[_used++];
+
+    private void Give() => _used--;
+}
