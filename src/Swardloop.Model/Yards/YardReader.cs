@@ -87,7 +87,7 @@ internal static class YardReader
         return false;
     }
 
-    private static Datum ReadDatum(JsonFields datum) => new(
+    internal static Datum ReadDatum(JsonFields datum) => new(
         datum.Number("latitude", YardLimits.Latitude, required: true) ?? 0,
         datum.Number("longitude", YardLimits.Longitude, required: true) ?? 0,
         datum.Number("bearingDeg", YardLimits.Bearing, 0));
@@ -314,7 +314,7 @@ internal static class YardReader
         return true;
     }
 
-    private static string ShownPoint(JsonElement corner) => corner.ValueKind == JsonValueKind.Array && corner.GetArrayLength() is > 0 and <= 4
+    internal static string ShownPoint(JsonElement corner) => corner.ValueKind == JsonValueKind.Array && corner.GetArrayLength() is > 0 and <= 4
         ? $"[{string.Join(", ", corner.EnumerateArray().Select(JsonFields.Shown))}]"
         : JsonFields.Shown(corner);
 }

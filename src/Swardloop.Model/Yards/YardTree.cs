@@ -26,7 +26,7 @@ internal static class YardTree
             ["conductor"] = ConductorTree(yard.Loop.Conductor),
             ["depthM"] = yard.Loop.DepthMetres,
             ["lengthToleranceM"] = yard.Loop.LengthToleranceMetres,
-            ["joints"] = Array(yard.Loop.Joints, joint => new JsonObject { ["atM"] = joint.AtMetres, ["style"] = Word(YardWords.JointStyles, joint.Style) }),
+            ["joints"] = Array(yard.Loop.Joints, joint => new JsonObject { ["atM"] = joint.AtMetres, ["style"] = YardWords.Of(joint.Style) }),
             ["capacitancePFPerM"] = Tidy(yard.Loop.CapacitanceFaradPerMetre * 1e12),
         };
         tree["station"] = new JsonObject
@@ -199,7 +199,7 @@ internal static class YardTree
 
     private static JsonObject ConductorTree(Conductor conductor)
     {
-        JsonObject tree = new() { ["material"] = Word(YardWords.Materials, conductor.Material) };
+        JsonObject tree = new() { ["material"] = YardWords.Of(conductor.Material) };
         Add("areaMm2", Tidy(conductor.AreaSquareMetres * 1e6));
         Add("awg", conductor.Awg);
         Add("ohmsPerKmAt20C", Tidy(conductor.OhmsPerMetreAt20C * 1e3));
@@ -221,9 +221,6 @@ internal static class YardTree
         Array(points, point => new JsonArray(point.EastMetres, point.NorthMetres));
 
     private static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode> node) => new([.. items.Select(node)]);
-
-    private static string Word<T>(IReadOnlyList<KeyValuePair<string, T>> words, T value)
-        where T : struct => words.First(word => word.Value.Equals(value)).Key;
 
     /// <summary>15 digits: gives back 0.75 where a change of unit and back would leave 0.7499999999999999.</summary>
     private static double? Tidy(double? value) =>

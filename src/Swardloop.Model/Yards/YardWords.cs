@@ -25,4 +25,10 @@ public static class YardWords
         new("copper-clad-steel", ConductorMaterial.CopperCladSteel),
         new("copper-clad-aluminium", ConductorMaterial.CopperCladAluminium),
     ];
+
+    /// <summary>The word of a joint's style.</summary>
+    public static string Of(JointStyle style) => JointStyles.First(word => word.Value == style).Key;
+
+    /// <summary>The word of a material.</summary>
+    public static string Of(ConductorMaterial material) => Materials.First(word => word.Value == material).Key;
 }

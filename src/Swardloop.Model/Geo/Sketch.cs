@@ -1,0 +1,65 @@
+using Swardloop.Core.Conductors;
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Model.Geo;
+
+/// <summary>What a drawing means in the yard.</summary>
+public enum SketchRole
+{
+    /// <summary>The wire; a line, or a ring walked once round.</summary>
+    Loop,
+
+    /// <summary>Lawn: an outer ring, with holes.</summary>
+    Lawn,
+
+    /// <summary>Metal beside the wire.</summary>
+    Metal,
+
+    /// <summary>A neighbour's loop.</summary>
+    Neighbour,
+
+    /// <summary>A joint: a single place.</summary>
+    Joint,
+}
+
+/// <summary>A corner as its file gives it: longitude and latitude in degrees, or metres east and north.</summary>
+/// <param name="X">Longitude, or metres east.</param>
+/// <param name="Y">Latitude, or metres north.</param>
+public readonly record struct SketchPoint(double X, double Y);
+
+/// <summary>One drawing of an imported file.</summary>
+/// <param name="Role">What it means.</param>
+/// <param name="Place">Where it stands in the file.</param>
+/// <param name="Lines">Its line; for a lawn its outer ring and then its holes.</param>
+public sealed record SketchShape(SketchRole Role, string Place, IReadOnlyList<SketchPoint[]> Lines)
+{
+    /// <summary>Kind of metal, when said.</summary>
+    public string? Kind { get; init; }
+
+    /// <summary>Earth resistance of metal or loop resistance of a neighbour (Ω), when said.</summary>
+    public double? Ohms { get; init; }
+
+    /// <summary>Whether a neighbour's signal is coded like ours, when said.</summary>
+    public bool? SameCoding { get; init; }
+
+    /// <summary>Metres along the wire of a joint, when said.</summary>
+    public double? AtMetres { get; init; }
+
+    /// <summary>Style of a joint, when said.</summary>
+    public JointStyle? Style { get; init; }
+
+    /// <summary>The wire's conductor, when said.</summary>
+    public Conductor? Conductor { get; init; }
+}
+
+/// <summary>The drawings of an imported file, before they become a yard.</summary>
+/// <param name="Shapes">All drawings, in the order of the file.</param>
+/// <param name="IsGeographic">Whether corners are longitude and latitude (WGS 84) rather than metres.</param>
+public sealed record Sketch(IReadOnlyList<SketchShape> Shapes, bool IsGeographic)
+{
+    /// <summary>Name found in the file.</summary>
+    public string? Name { get; init; }
+
+    /// <summary>Where the plan shall lie, when the file says so.</summary>
+    public Datum? Datum { get; init; }
+}
