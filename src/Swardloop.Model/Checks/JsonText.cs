@@ -124,7 +124,8 @@ public static class JsonText
         string reason = e.Message;
         int position = reason.IndexOf(" LineNumber:", StringComparison.Ordinal);
         reason = position < 0 ? reason : reason[..position];
-        return reason.Replace(" Change the reader options.", "", StringComparison.Ordinal).TrimEnd('.');
+        reason = reason.Replace(" Change the reader options.", "", StringComparison.Ordinal).TrimEnd('.');
+        return reason.Length <= 200 ? reason : reason[..199] + "…"; // it may quote the rest of the line
     }
 
     private static int FirstInvalid(ReadOnlySpan<byte> utf8)

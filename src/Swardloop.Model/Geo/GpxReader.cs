@@ -30,9 +30,12 @@ internal static class GpxReader
         }
         catch (XmlException e)
         {
+            // A document type comes with neither line nor words for a person.
+            bool documentType = e.LineNumber == 0;
             string reason = e.Message;
             int position = reason.LastIndexOf(" Line ", StringComparison.Ordinal);
-            problems.Add($"line {e.LineNumber}, column {e.LinePosition}", (position < 0 ? reason : reason[..position]).TrimEnd('.'), "GPX 1.1");
+            problems.Add(documentType ? "" : $"line {e.LineNumber}, column {e.LinePosition}",
+                documentType ? "a document type declaration is not read" : (position < 0 ? reason : reason[..position]).TrimEnd('.'), "GPX 1.1");
             return null;
         }
     }

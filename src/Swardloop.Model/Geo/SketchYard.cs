@@ -48,6 +48,7 @@ public static class SketchYard
         Lawn? lawn = rings.Length > 0 ? new Lawn(rings, holes) : LawnFromWire.Lawn(loop);
         if (lawn is null)
         {
+            YardGeometry.Check(loop, null, "", problems);
             problems.Add(loops[0].Place, "the loop encloses no area, and no lawn is drawn", "a loop round the lawn, or a lawn");
             return Checked<YardFile>.Bad(problems);
         }
