@@ -1,0 +1,52 @@
+using System.Text.Json;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Geo;
+using Swardloop.Model.Yards;
+
+namespace Swardloop.Cli.Commands;
+
+/// <summary><c>swardloop export</c>: a yard's shapes for maps and other programs.</summary>
+internal sealed class ExportCommand : ICommand
+{
+    /// <inheritdoc/>
+    public CommandSyntax Syntax { get; } = new("export", "Write a yard's wire, joints, lawn, metal and neighbours as GeoJSON.")
+    {
+        Positionals = [new("YARD", "A yard file; - reads standard input.")],
+        Options =
+        [
+            new("--geojson", "FILE", "Where to write, in longitude and latitude."),
+            new("--local", null, "Plan metres instead, for a yard without datum; not what maps expect."),
+        ],
+    };
+
+    /// <inheritdoc/>
+    public CommandResult Run(Invocation call)
+    {
+        string path = call.Value("--geojson") ?? throw call.Wrong("--geojson", "is missing", Syntax.Usage);
+        Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
+        bool local = call.Flag("--local");
+        if (yard.Datum is null && !local)
+        {
+            throw new WrongInputException(call.Positionals[0], "datum", "missing, so the plan has no longitude and latitude",
+                "a datum in the yard file, or --local for plan metres");
+        }
+
+        OutputFile.Write(path, local ? YardGeoJson.WriteLocal(yard) : YardGeoJson.Write(yard));
+        return new ExportResult(path, local);
+    }
+
+    private sealed class ExportResult(string path, bool local) : CommandResult
+    {
+        private string Coordinates => local ? "plan metres" : "longitude and latitude";
+
+        public override void WriteText(TextWriter text) => text.WriteLine($"written to {SafeText.OneLine(path, 200)}, in {Coordinates}");
+
+        public override void WriteJson(Utf8JsonWriter json)
+        {
+            json.WriteStartObject();
+            json.WriteString("file", path);
+            json.WriteString("coordinates", Coordinates);
+            json.WriteEndObject();
+        }
+    }
+}
