@@ -43,9 +43,9 @@ internal sealed class ImportCommand : ICommand
         }
 
         string? name = call.Value("--name");
-        if (name is not null && (name.Length is 0 or > YardLimits.TextCharacters || name.Any(char.IsControl)))
+        if (name is not null && name.Length is 0 or > YardLimits.TextCharacters)
         {
-            throw call.Wrong("--name", SafeText.Quoted(name), $"1 to {YardLimits.TextCharacters} characters, no control characters");
+            throw call.Wrong("--name", SafeText.Quoted(name), $"1 to {YardLimits.TextCharacters} characters");
         }
 
         double area = call.Number("--conductor-mm2", YardLimits.Area.Least, YardLimits.Area.Most, "mm²") ?? DefaultConductorSquareMillimetres;

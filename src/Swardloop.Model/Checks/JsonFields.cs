@@ -99,10 +99,10 @@ public sealed class JsonFields
         return null;
     }
 
-    /// <summary>Text of limited length, not empty, without control characters; <see langword="null"/> when absent or wrong.</summary>
+    /// <summary>Text of limited length, not empty; <see langword="null"/> when absent or wrong.</summary>
     public string? Text(string name, int mostCharacters, bool required = false)
     {
-        string allowed = $"text of 1 to {mostCharacters} characters, no control characters";
+        string allowed = $"text of 1 to {mostCharacters} characters";
         if (Element(name, allowed, required) is not JsonElement element)
         {
             return null;
@@ -111,12 +111,6 @@ public sealed class JsonFields
         if (element.ValueKind == JsonValueKind.String)
         {
             string text = element.GetString()!;
-            if (text.Any(char.IsControl))
-            {
-                Problems.Add(PlaceOf(name), $"got {Shown(element)} with a control character", allowed);
-                return null;
-            }
-
             if (text.Length >= 1 && (text.Length <= mostCharacters || text.EnumerateRunes().Count() <= mostCharacters))
             {
                 return text;

@@ -9,8 +9,8 @@ namespace Swardloop.Model.Geo;
 /// <summary>Writes a yard's shapes as GeoJSON (RFC 7946): the loop, its joints, lawn with holes, metal, neighbours; each with its <c>role</c>.</summary>
 public static class YardGeoJson
 {
-    /// <summary>Decimals of a degree: 0.1 mm on the ground.</summary>
-    private const int DegreeDecimals = 9;
+    /// <summary>Decimals of a degree: 0.01 mm on the ground, so that tenths of a millimetre come back as they were.</summary>
+    private const int DegreeDecimals = 10;
 
     private const int MetreDecimals = 4;
 

@@ -92,7 +92,7 @@ public sealed class YardReadingTests
         Assert.Null(read.Value);
         Assert.Equal(
         [
-            "test.yard.json: name: got 0 characters; allowed: text of 1 to 200 characters, no control characters",
+            "test.yard.json: name: got 0 characters; allowed: text of 1 to 200 characters",
             "test.yard.json: loop.path[1]: got [10, \"east\"]; allowed: [x, y], each a number from -10000 to 10000 m",
             "test.yard.json: loop.path[2]: got [1e308, 10]; allowed: [x, y], each a number from -10000 to 10000 m",
             "test.yard.json: loop.conductor.material: got \"silver\"; allowed: copper, aluminium, copper-clad-steel, copper-clad-aluminium",
