@@ -83,7 +83,11 @@ public sealed class YardSchemaTests
         string[] classes = ["", "\"class\":1", "\"class\":2", "\"class\":3", "\"class\":5"];
         string[] coated = ["", "\"coated\":true", "\"coated\":false"];
         int good = 0;
-        foreach (string conductor in from m in materials from s in sizes from i in iacs from c in classes from k in coated
+        foreach (string conductor in from m in materials
+                                     from s in sizes
+                                     from i in iacs
+                                     from c in classes
+                                     from k in coated
                                      select string.Join(",", new[] { m, s, i, c, k }.Where(part => part.Length > 0)))
         {
             string text = """{"format":"swardloop-yard/1","name":"Wire","loop":{"path":[[0,0],[9,0],[9,9]],"conductor":{ @ }}}""".Replace("@", conductor, StringComparison.Ordinal);
