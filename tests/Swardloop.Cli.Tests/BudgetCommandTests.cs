@@ -24,6 +24,36 @@ public sealed class BudgetCommandTests
     [Fact]
     public void Json_is_the_approved_one() => Approved.Check("budget.json", CliRun.WithInput(Plain, "budget", "-", "--json").Output);
 
+    [Theory]
+    [InlineData("1.2", "healthy", "at-fault")]
+    [InlineData("1.8", "investigate", "at-fault")]
+    [InlineData("60", "faulty", "at-fault")]
+    [InlineData("0.3", "below-expected", "fine")]
+    public void Reading_is_judged_with_the_rule_of_thumb_beside_it(string ohms, string verdict, string ruleOfThumb)
+    {
+        CliRun run = CliRun.WithInput(Plain, "budget", "-", "--json", "--ohms", ohms);
+        using JsonDocument document = JsonDocument.Parse(run.Output);
+        JsonElement reading = document.RootElement.GetProperty("reading");
+        Assert.Equal((verdict, ruleOfThumb), (reading.GetProperty("verdict").GetString(), reading.GetProperty("ruleOfThumbVerdict").GetString()));
+    }
+
+    [Theory]
+    [InlineData("1.2")]
+    [InlineData("60")]
+    public void Judged_reading_for_people_is_the_approved_one(string ohms) =>
+        Approved.Check($"budget-reading-{ohms}.txt", CliRun.WithInput(Plain, "budget", "-", "--ohms", ohms, "--leads=0.3").Output);
+
+    [Theory]
+    [InlineData("sorrel-corner")]
+    [InlineData("thimble-court")]
+    [InlineData("marram-reach")]
+    public void Example_for_people_is_the_approved_one_and_fits_a_phone(string yard)
+    {
+        string output = CliRun.Of("budget", Repository.At($"examples/{yard}.yard.json")).Output;
+        Approved.Check($"budget-{yard}.txt", output);
+        Assert.All(output.Split('\n'), line => Assert.InRange(line.Length, 0, WrappedText.Columns));
+    }
+
     [Fact]
     public void Json_has_the_promised_properties()
     {

@@ -34,8 +34,11 @@ public sealed class StepsCommandTests
     public void List_for_people_is_the_approved_one() => Approved.Check("steps.txt", CliRun.Of("steps").Output);
 
     [Fact]
-    public void Cards_for_people_are_the_approved_ones() =>
-        Approved.Check("steps-cards.txt", CliRun.Of(["steps", .. Tests, .. Repairs]).Output);
+    public void Page_of_the_documentation_shows_the_cards_as_printed() => Approved.CheckFile(
+        "docs/steps.md",
+        "# Steps\n\nEvery test and repair, as `swardloop steps NAME` prints it. Made by a test from the catalogue; do not edit.\n\n```text\n"
+        + CliRun.Of(["steps", .. Tests, .. Repairs]).Output
+        + "```\n");
 
     [Fact]
     public void Text_for_people_fits_a_phone() => Assert.All(

@@ -2,9 +2,12 @@ using System.Globalization;
 using System.Text.Json;
 using Swardloop.Core.Budget;
 using Swardloop.Core.Conductors;
+using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Reach;
 using Swardloop.Core.Yards;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Checks;
 using Swardloop.Model.Yards;
 
 namespace Swardloop.Cli.Commands;
@@ -16,10 +19,23 @@ internal sealed class BudgetCommand : ICommand
     public CommandSyntax Syntax { get; } = new("budget", "What a yard's healthy loop measures, and how many ohms it can lose.")
     {
         Positionals = [new("YARD", "A yard file; - reads standard input.")],
+        Options =
+        [
+            new("--ohms", "R", "Judge a reading (Ω), as the meter showed it."),
+            new("--leads", "R", "What the meter showed with its tips together (Ω); default 0.2."),
+        ],
     };
 
     /// <inheritdoc/>
-    public CommandResult Run(Invocation call) => new BudgetResult(call.ReadChecked<YardFile>(YardFile.Read).Yard);
+    public CommandResult Run(Invocation call)
+    {
+        double? shown = call.Number("--ohms", 0, 1e9, "Ω");
+        double leads = call.Number("--leads", 0, 100, "Ω") ?? ObservationJson.DefaultLeadOhms;
+        YardFile file = call.ReadChecked<YardFile>(YardFile.Read);
+        LoopBudget budget = LoopBudget.For(file.Yard);
+        LoopReading? reading = shown is { } ohms ? LoopReading.Judge(budget, ohms, leads, MeterAccuracy.Plain) : null;
+        return new BudgetResult(file, budget, reading);
+    }
 }
 
 /// <summary>A yard's loop budget with its ohms to spare.</summary>
@@ -30,22 +46,24 @@ internal sealed class BudgetResult : CommandResult
 
     private const double SmallShare = 0.05;
 
-    private readonly Yard _yard;
+    private readonly YardFile _file;
     private readonly LoopBudget _budget;
+    private readonly LoopReading? _reading;
     private readonly SignalBudget _signal;
     private readonly WeakestPlace _weakest;
     private readonly double _smallShareField;
 
-    /// <summary>Computes it.</summary>
-    public BudgetResult(Yard yard)
+    /// <summary>Computes what the budget alone does not tell: the ohms to spare.</summary>
+    public BudgetResult(YardFile file, LoopBudget budget, LoopReading? reading)
     {
-        _yard = yard;
-        _budget = LoopBudget.For(yard);
-        _signal = SignalBudget.Of(yard, _budget.InductanceHenry);
-        LoopReach reach = new(yard);
+        (_file, _budget, _reading) = (file, budget, reading);
+        _signal = SignalBudget.Of(file.Yard, budget.InductanceHenry);
+        LoopReach reach = new(file.Yard);
         _weakest = reach.Weakest;
         _smallShareField = reach.FieldQuantile(SmallShare);
     }
+
+    private Yard Yard => _file.Yard;
 
     private double? SpareAtWeakest => _signal.OhmsToSpare(_weakest.FieldPerAmpere, _budget.ExpectedOhms.Nominal);
 
@@ -68,6 +86,18 @@ internal sealed class BudgetResult : CommandResult
         json.WriteFigure("weakest", SpareAtWeakest);
         json.WriteFigure("fivePercent", SpareAtSmallShare);
         json.WriteEndObject();
+        if (_reading is not null)
+        {
+            json.WriteStartObject("reading");
+            json.WriteFigure("loopOhms", _reading.LoopOhms);
+            json.WriteFigure("limitOhms", _reading.LimitOhms);
+            json.WriteFigure("excessOhms", _reading.ExcessOhms);
+            json.WriteFigure("excessDeviationOhms", _reading.ExcessDeviationOhms);
+            json.WriteString("verdict", WireName.Of(_reading.Verdict));
+            json.WriteString("ruleOfThumbVerdict", WireName.Of(_reading.RuleOfThumb));
+            json.WriteEndObject();
+        }
+
         json.WriteStartArray("notes");
         foreach (string note in Notes())
         {
@@ -82,8 +112,8 @@ internal sealed class BudgetResult : CommandResult
     public override void WriteText(TextWriter text)
     {
         ResistanceBand expected = _budget.ExpectedOhms;
-        int joints = _yard.Loop.Joints.Count;
-        text.WriteLine(SafeText.OneLine(_yard.Name, 60));
+        int joints = Yard.Loop.Joints.Count;
+        text.WriteLine(SafeText.OneLine(Yard.Name, 60));
         text.WriteLine($"{Figures.Plain(_budget.LengthMetres, 3)} m of wire, {joints} {(joints == 1 ? "joint" : "joints")}");
         text.WriteLine();
         text.WriteLine($"Healthy loop    {Band(expected)}");
@@ -91,6 +121,7 @@ internal sealed class BudgetResult : CommandResult
         text.WriteLine($"Rule of thumb   {Figures.Plain(_budget.RuleOfThumbOhms)} Ω (1 Ω per 100 m)");
         text.WriteLine($"Inductance      {Figures.Plain(_budget.InductanceHenry * 1e6, 3)} µH");
         text.WriteLine($"Current         {Figures.Plain(100 * _budget.CurrentShare)} % of what the station can give");
+        WriteReading(text);
         text.WriteLine();
         text.WriteLine("To spare, before the mower stops hearing");
         text.WriteLine($"weakest place   {Spare(SpareAtWeakest, _weakest.FieldPerAmpere)}");
@@ -101,6 +132,36 @@ internal sealed class BudgetResult : CommandResult
             text.WriteLine();
             text.WriteWrapped(note);
         }
+    }
+
+    private void WriteReading(TextWriter text)
+    {
+        if (_reading is null)
+        {
+            return;
+        }
+
+        string verdict = _reading.Verdict switch
+        {
+            LoopVerdict.Healthy => "healthy: as this wire should read",
+            LoopVerdict.Watch => "a little high: read again, keep the number",
+            LoopVerdict.Investigate => "too high: something in the loop is at fault, even if the mower runs",
+            LoopVerdict.Faulty => "far too high: mowers commonly fail at this",
+            LoopVerdict.BelowExpected => "too low: two places touch, or the file's wire is not what lies there",
+            _ => throw new InvalidOperationException($"No words for {_reading.Verdict}."),
+        };
+        string thumb = _reading.RuleOfThumb switch
+        {
+            RuleOfThumbVerdict.Fine => "fine",
+            RuleOfThumbVerdict.Doubtful => "doubtful",
+            RuleOfThumbVerdict.AtFault => "at fault",
+            _ => throw new InvalidOperationException($"No words for {_reading.RuleOfThumb}."),
+        };
+        text.WriteLine();
+        text.WriteLine($"Reading         {Figures.WithDeviation(_reading.LoopOhms, _reading.ReadingDeviationOhms, "Ω")}, leads taken off");
+        text.WriteLine($"Excess          {Figures.WithDeviation(_reading.ExcessOhms, _reading.ExcessDeviationOhms, "Ω")}");
+        text.WriteWrapped(verdict, "Verdict         ");
+        text.WriteLine($"Rule of thumb   would say: {thumb}");
     }
 
     private static string Band(ResistanceBand band) =>
@@ -120,8 +181,8 @@ internal sealed class BudgetResult : CommandResult
     {
         double most = _signal.ReachConstantOhmMetres * Math.Abs(fieldPerAmpere);
         double resistive = Math.Sqrt((most - _signal.ReactanceOhms) * (most + _signal.ReactanceOhms));
-        double byReach = most * most / resistive * _yard.Mower.ReachRelativeDeviation;
-        double bySource = _signal.SourceOhms * _yard.Station.SourceRelativeDeviation;
+        double byReach = most * most / resistive * Yard.Mower.ReachRelativeDeviation;
+        double bySource = _signal.SourceOhms * Yard.Station.SourceRelativeDeviation;
         double byLoop = _budget.StandardDeviationOhms;
         return Math.Sqrt((byReach * byReach) + (bySource * bySource) + (byLoop * byLoop));
     }
@@ -143,14 +204,19 @@ internal sealed class BudgetResult : CommandResult
         {
             yield return $"Even a healthy loop is not heard at {Place(_weakest.Point)}. Not the wire but the layout needs a change there.";
         }
-        else if (_yard.Station.HasContinuityLamp && expected.Nominal + spare < _yard.Station.LampAlarmOhms)
+        else if (Yard.Station.HasContinuityLamp && expected.Nominal + spare < Yard.Station.LampAlarmOhms)
         {
-            yield return $"The station's lamp alarms only at about {Figures.Plain(_yard.Station.LampAlarmOhms / 1000)} kΩ, long after the mower has stopped: a good lamp says little.";
+            yield return $"The station's lamp alarms only at about {Figures.Plain(Yard.Station.LampAlarmOhms / 1000)} kΩ, long after the mower has stopped: a good lamp says little.";
         }
 
-        if (_yard.Neighbours.Count > 0)
+        if (Yard.Neighbours.Count > 0)
         {
             yield return "The neighbours' loops are not counted in the ohms to spare.";
+        }
+
+        foreach (Problem problem in _file.Notes)
+        {
+            yield return $"{problem.Place}: {problem.Message}.";
         }
     }
 }
