@@ -23,6 +23,9 @@ internal sealed class Landmarks
     /// <summary>Over how far the wire's direction is looked at, on either side of a corner (m).</summary>
     private const double SightMetres = 2;
 
+    /// <summary>Bends this near along the wire make one rounded corner (m).</summary>
+    private const double RoundedMetres = 1.5;
+
     /// <summary>A change of direction from here on is a corner to the eye.</summary>
     private const double CornerRadians = 50 * Math.PI / 180;
 
@@ -96,36 +99,28 @@ internal sealed class Landmarks
 
     private List<Corner> FindCorners()
     {
-        List<Corner> found = [];
+        List<Corner> candidates = [];
         for (int i = 1; i + 1 < _path.Points.Count; i++)
         {
             double at = _path.CornerMetres[i];
-            if (!(at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres))
+            if (at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres
+                && Look(at) is var corner && Math.Abs(corner.TurnRadians) >= CornerRadians)
             {
-                continue;
+                candidates.Add(corner);
             }
+        }
 
-            Corner corner = Look(at);
-            if (!(Math.Abs(corner.TurnRadians) >= CornerRadians))
-            {
-                continue;
-            }
-
-            // A rounded corner is several small ones: the sharpest of those in sight stands for it.
-            if (found.Count > 0 && at - found[^1].AtMetres < SightMetres)
-            {
-                if (Math.Abs(corner.TurnRadians) > Math.Abs(found[^1].TurnRadians))
-                {
-                    found[^1] = corner;
-                }
-            }
-            else
+        // A rounded corner is several small ones: the sharpest stands for those beside it.
+        List<Corner> found = [];
+        foreach (Corner corner in candidates.OrderByDescending(candidate => Math.Abs(candidate.TurnRadians)))
+        {
+            if (found.TrueForAll(other => Math.Abs(other.AtMetres - corner.AtMetres) > RoundedMetres))
             {
                 found.Add(corner);
             }
         }
 
-        return found;
+        return [.. found.OrderBy(corner => corner.AtMetres)];
     }
 
     private Corner Look(double at)

@@ -15,7 +15,7 @@ public static class PlaceWords
     private const double NearJointMetres = 5;
 
     /// <summary>Along the wire and as the crow flies count as the same within this share.</summary>
-    private const double StraightShare = 0.98;
+    private const double StraightShare = 0.97;
 
     /// <summary>Words for one place.</summary>
     /// <param name="yard">The yard.</param>
