@@ -1,4 +1,5 @@
 using Swardloop.Cli.Commands;
+using Swardloop.Core.Diagnosis;
 
 namespace Swardloop.Cli;
 
@@ -6,15 +7,18 @@ namespace Swardloop.Cli;
 internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
-    public static IReadOnlyList<string> Names { get; } = ["budget", "calibrate", "import", "export", "steps", "trial"];
+    public static IReadOnlyList<string> Names { get; } =
+        ["advise", "learn", "budget", "calibrate", "import", "export", "steps", "trial"];
 
     /// <summary>The command of that name, or null.</summary>
     public static ICommand? Find(string name) => name switch
     {
+        "advise" => new AdviseCommand(Advisor.Advise),
         "budget" => new BudgetCommand(),
         "calibrate" => new CalibrateCommand(),
         "import" => new ImportCommand(),
         "export" => new ExportCommand(),
+        "learn" => new LearnCommand(Advisor.Advise),
         "steps" => new StepsCommand(),
         "trial" => new TrialCommand(),
         _ => null,

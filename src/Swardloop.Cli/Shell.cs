@@ -26,7 +26,7 @@ internal static class Shell
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    private static readonly JsonWriterOptions JsonLineForm = JsonForm with { Indented = false };
+    internal static readonly JsonWriterOptions JsonLineForm = JsonForm with { Indented = false };
 
     /// <summary>Runs one call of the program.</summary>
     /// <returns>The exit code: 0 done, 2 the arguments or a file are wrong, 1 anything else.</returns>

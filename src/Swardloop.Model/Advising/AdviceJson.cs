@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Cases;
+using Swardloop.Model.Steps;
 using Swardloop.Model.Words;
 
 namespace Swardloop.Model.Advising;
@@ -128,7 +129,14 @@ public static class AdviceJson
         Number(json, "minutes", Rounding.Decimals(advised.Minutes, 2));
         Number(json, "costNow", Rounding.Decimals(advised.CostNow, 2));
         Number(json, "expectedCostToFinish", Rounding.Decimals(advised.ExpectedCostToFinish, 2));
+        if (StepWords.Place(advised.Step, serviceCase.Yard) is { } place)
+        {
+            json.WriteString("words", place);
+        }
+
         json.WriteString("why", WhyWords.Say(advised.Reason, serviceCase.Rates.Currency));
+        Strings(json, "how", StepWords.How(advised.Step, serviceCase.Yard));
+        Strings(json, "cautions", StepTexts.English.Cautions(advised.Step.Kind));
         json.WriteEndObject();
     }
 
@@ -175,6 +183,17 @@ public static class AdviceJson
         WriteParameters(disagreement.Repeat, json);
         json.WriteEndObject();
         json.WriteEndObject();
+    }
+
+    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> lines)
+    {
+        json.WriteStartArray(name);
+        foreach (string line in lines)
+        {
+            json.WriteStringValue(line);
+        }
+
+        json.WriteEndArray();
     }
 
     private static void OptionalMetres(Utf8JsonWriter json, string name, double? value)

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Security.Cryptography;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -132,6 +133,21 @@ public sealed class CaseFile
         ArrayBufferWriter<byte> bytes = new();
         Write(bytes);
         return bytes.WrittenSpan.ToArray();
+    }
+
+    /// <summary>SHA-256 of the content, blanks between its parts aside: the same case is recognised when it comes again.</summary>
+    public string Digest
+    {
+        get
+        {
+            ArrayBufferWriter<byte> bytes = new();
+            using (Utf8JsonWriter writer = new(bytes))
+            {
+                _document.WriteTo(writer);
+            }
+
+            return Convert.ToHexStringLower(SHA256.HashData(bytes.WrittenSpan));
+        }
     }
 
     private static bool FormatIsOurs(JsonFields fields)

@@ -24,5 +24,19 @@ public enum Phrase
 
     // Why a step: clauses and the sentence they make.
     WhyCures, WhyTellsApart, WhyTellsWhether, WhyNarrows, WhySaves, WhyBestWayOn, ClauseAnd, Or,
+
+    // What was seen.
+    SeenOutletLive, SeenOutletDead, SeenSupply, SeenLampOff, SeenLampNormal, SeenLampFlicker, SeenLampAlarm,
+    SeenStartAtWire, SeenStartMidLawn, Runs, NoSignal, ThinksOutside, SeenReach, SeenReachAtLeast,
+    SeenFollowSteady, SeenFollowWavering, SeenFollowLost, SeenRespected, SeenCrossed, NearMetal,
+    SeenLoop, SeenEarth, SeenInsulation, SeenEarthRatio, SeenEndCapacitance, SeenSplit, SeenBypass,
+    SeenTone, ToneStrong, ToneWeak, ToneNone, SeenEcho, EchoOpen, EchoShort, EchoNone, SeenDamage, SeenNothing,
+    SeenTestLoop, SeenOtherMower, SeenNeighbourCured, SeenNeighbourSame, SeenCheckRuns, SeenCheckSame,
+    SeenRepair, SeenRepairFound, SeenByOwner, WithPlace, OverRange,
+
+    // The sheet of advice.
+    SheetKnown, SheetNothingYet, SheetLikely, SheetPlace, SheetNext, SheetElse, SheetDisagreement, SheetRepeat, SheetUnmodelled,
+    SheetFinished, SheetNobody, SheetExcess, SheetInterval, SheetVerdict, SheetMore, SheetWho, SheetCost, SheetCostInAll, SheetWhy, SheetFirst, SheetThen,
+    SheetAlternative, Technician, Owner, Telling, TellsFor, TellsAgainst, TellsStronglyFor, TellsStronglyAgainst, TellsLittle,
 #pragma warning restore CS1591
 }

@@ -45,9 +45,23 @@ public sealed class Phrasebook
         return rounded.ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), _numbers);
     }
 
-    /// <summary>Money: whole units from 100 on, else two decimals unless they are zero.</summary>
+    /// <summary>A sum to be paid: two decimals unless they are zero.</summary>
     public string Money(double amount, string currency) =>
-        $"{(Math.Abs(amount) >= 100 || amount == Math.Round(amount) ? Number(amount, 0) : amount.ToString("0.00", _numbers))} {PlaceWords.OneLine(currency)}";
+        $"{(amount == Math.Round(amount) ? Number(amount, 0) : amount.ToString("0.00", _numbers))} {PlaceWords.OneLine(currency)}";
+
+    /// <summary>A sum that is only expected: whole units from 10 on, as more would pretend.</summary>
+    public string AboutMoney(double amount, string currency) =>
+        Money(Math.Abs(amount) >= 10 ? Math.Round(amount) : amount, currency);
+
+    /// <summary>A resistance with its unit, three digits; over-range when null.</summary>
+    public string Ohms(double? ohms) => ohms switch
+    {
+        null => this[Phrase.OverRange],
+        >= 1e6 => $"{Number(ohms.Value / 1e6, 1)} MΩ",
+        >= 1e4 => $"{Number(ohms.Value / 1e3, 1)} kΩ",
+        >= 100 => $"{Number(ohms.Value, 0)} Ω",
+        _ => $"{Number(ohms.Value, 2)} Ω",
+    };
 
     /// <summary>A probability in per cent, never rounded to certainty: what is not 0 or 1 is not shown as 0 % or 100 %.</summary>
     public string Percent(double probability) => probability switch
@@ -151,5 +165,86 @@ public sealed class Phrasebook
         [Phrase.WhyBestWayOn] = "cheapest way on from here",
         [Phrase.ClauseAnd] = "{0}; {1}",
         [Phrase.Or] = "{0} or {1}",
+
+        [Phrase.SeenOutletLive] = "outlet is live",
+        [Phrase.SeenOutletDead] = "outlet is dead",
+        [Phrase.SeenSupply] = "supply gives {0} V where {1} V is due",
+        [Phrase.SeenLampOff] = "station's lamp is off",
+        [Phrase.SeenLampNormal] = "station's lamp is normal",
+        [Phrase.SeenLampFlicker] = "station's lamp flickers",
+        [Phrase.SeenLampAlarm] = "station's lamp shows alarm",
+        [Phrase.SeenStartAtWire] = "mower beside the wire: {0}",
+        [Phrase.SeenStartMidLawn] = "mower in mid-lawn: {0}",
+        [Phrase.Runs] = "runs",
+        [Phrase.NoSignal] = "no signal",
+        [Phrase.ThinksOutside] = "thinks it is outside",
+        [Phrase.SeenReach] = "mower turns back {0} m from the wire",
+        [Phrase.SeenReachAtLeast] = "mower reaches at least {0} m from the wire",
+        [Phrase.SeenFollowSteady] = "mower follows the wire steadily",
+        [Phrase.SeenFollowWavering] = "mower wavers along the wire",
+        [Phrase.SeenFollowLost] = "mower loses the wire",
+        [Phrase.SeenRespected] = "mower respects the wire",
+        [Phrase.SeenCrossed] = "mower crosses the wire",
+        [Phrase.NearMetal] = "{0} beside metal",
+        [Phrase.SeenLoop] = "loop reads {0}",
+        [Phrase.SeenEarth] = "loop to earth reads {0}",
+        [Phrase.SeenInsulation] = "insulation is {0} MΩ at {1} V",
+        [Phrase.SeenEarthRatio] = "battery to earth: {0} V at A, {1} V at B",
+        [Phrase.SeenEndCapacitance] = "end capacitance: {0} nF at A, {1} nF at B",
+        [Phrase.SeenSplit] = "opened: {0} towards A, {1} towards B",
+        [Phrase.SeenBypass] = "with a bypass the loop reads {0}",
+        [Phrase.SeenTone] = "tone from {0} is {1}",
+        [Phrase.ToneStrong] = "strong",
+        [Phrase.ToneWeak] = "weak",
+        [Phrase.ToneNone] = "not heard",
+        [Phrase.SeenEcho] = "echo from {0}: {1}",
+        [Phrase.EchoOpen] = "a break after {0} ns",
+        [Phrase.EchoShort] = "a short after {0} ns",
+        [Phrase.EchoNone] = "none",
+        [Phrase.SeenDamage] = "looked: damage",
+        [Phrase.SeenNothing] = "looked: nothing to see",
+        [Phrase.SeenTestLoop] = "mower on a test loop: {0}",
+        [Phrase.SeenOtherMower] = "another mower here: {0}",
+        [Phrase.SeenNeighbourCured] = "neighbour's station off: cured",
+        [Phrase.SeenNeighbourSame] = "neighbour's station off: the same",
+        [Phrase.SeenCheckRuns] = "mower checked: runs",
+        [Phrase.SeenCheckSame] = "mower checked: the same as before",
+        [Phrase.SeenRepair] = "done: {0}",
+        [Phrase.SeenRepairFound] = "{0}; found: {1}",
+        [Phrase.SeenByOwner] = "{0} (owner)",
+        [Phrase.WithPlace] = "{0}; {1}",
+        [Phrase.OverRange] = "over-range",
+
+        [Phrase.SheetKnown] = "KNOWN",
+        [Phrase.SheetNothingYet] = "Nothing was tried yet.",
+        [Phrase.SheetLikely] = "LIKELY",
+        [Phrase.SheetPlace] = "PLACE",
+        [Phrase.SheetNext] = "NEXT: {0}",
+        [Phrase.SheetElse] = "OR ELSE",
+        [Phrase.SheetDisagreement] = "These readings disagree. The odd one out: {0}.",
+        [Phrase.SheetRepeat] = "Before you trust any of it, repeat: {0}.",
+        [Phrase.SheetUnmodelled] =
+            "The readings fit nothing that this program knows ({0} for that). Repeat what surprised you, and ask someone who has seen more.",
+        [Phrase.SheetFinished] = "The mower runs. Nothing is left to do.",
+        [Phrase.SheetNobody] = "Nobody here can take a step that would help.",
+        [Phrase.SheetExcess] = "Too much resistance in the loop: {0} ({1} to {2}).",
+        [Phrase.SheetInterval] = "{0} m from A along the wire; {1}: {2} to {3} m.",
+        [Phrase.SheetVerdict] = "{0}: {1}.",
+        [Phrase.SheetMore] = "{0} more, together {1}",
+        [Phrase.SheetWho] = "{0}, {1} min",
+        [Phrase.SheetCost] = "{0} now; about {1} until it runs",
+        [Phrase.SheetCostInAll] = "about {0} until it runs",
+        [Phrase.SheetWhy] = "Why: {0}",
+        [Phrase.SheetFirst] = "First, heed:",
+        [Phrase.SheetThen] = "Then:",
+        [Phrase.SheetAlternative] = "{0}: {1}, {2}",
+        [Phrase.Technician] = "technician",
+        [Phrase.Owner] = "owner",
+        [Phrase.Telling] = "{0}: {1} ({2} bits)",
+        [Phrase.TellsFor] = "for",
+        [Phrase.TellsAgainst] = "against",
+        [Phrase.TellsStronglyFor] = "strongly for",
+        [Phrase.TellsStronglyAgainst] = "strongly against",
+        [Phrase.TellsLittle] = "says little",
     };
 }

@@ -36,7 +36,7 @@ public static class WhyWords
 
         if (reason.SavesMoney >= LeastSaving)
         {
-            clauses.Add(words.Say(Phrase.WhySaves, words.Money(reason.SavesMoney, currency)));
+            clauses.Add(words.Say(Phrase.WhySaves, words.AboutMoney(reason.SavesMoney, currency)));
         }
 
         string sentence = clauses.Count > 0

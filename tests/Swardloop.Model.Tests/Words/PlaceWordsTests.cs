@@ -76,7 +76,7 @@ public sealed class PlaceWordsTests
 
         // The corner is the arc's point nearest its middle: at 9.9 m along the wire.
         Assert.Equal("10.6 m north of the south-east corner", PlaceWords.Describe(yard, 20.5));
-        Assert.Equal("6 m west of the north-east corner", PlaceWords.Describe(yard, 85));
+        Assert.Equal("6.2 m west of the north-east corner", PlaceWords.Describe(yard, 85));
     }
 
     [Fact]
