@@ -7,7 +7,7 @@ namespace Swardloop.Cli.Tests;
 
 public sealed class AdviseCommandTests
 {
-    private const string Yard = """{ "format": "swardloop-yard/1", "name": "Plain", "loop": { "path": [[0,0],[10,0],[10,10],[0,10],[0,0]], "conductor": { "areaMm2": 0.75 } } }""";
+    private const string Yard = """{ "format": "swardloop-yard/1", "name": "Plain", "loop": { "path": [[0,0],[10,0],[10,10],[0,10],[0,0]], "conductor": { "material": "copper", "areaMm2": 0.75 } } }""";
 
     private static string Case(string observations) => $$"""{ "format": "swardloop-case/1", "yard": {{Yard}}, "observations": [{{observations}}] }""";
 
@@ -63,7 +63,6 @@ public sealed class AdviseCommandTests
             Case($"{lamp}, {lamp}")));
 
         Assert.Equal(7, answers.Count);
-        foreach(var a in answers) Console.WriteLine(a);
         Assert.Equal([0, 1, 2], new[] { answers[0], answers[2], answers[6] }.Select(answer => answer.GetProperty("evidence").GetArrayLength()));
         Assert.All([answers[1], answers[3], answers[4], answers[5]], answer => Assert.Equal(JsonValueKind.String, answer.GetProperty("error").ValueKind));
         Assert.Equal("observations[0].value", answers[4].GetProperty("problems")[0].GetProperty("place").GetString());
