@@ -39,7 +39,7 @@ public static class AdviceText
         public void Write()
         {
             string title = PlaceWords.OneLine(serviceCase.Yard.Name);
-            Line(serviceCase.Complaint.Length > 0 ? $"{title}: {PlaceWords.OneLine(serviceCase.Complaint)}" : title);
+            Line(serviceCase.Complaint.Length > 0 ? $"{title}: {PlaceWords.OneLine(serviceCase.Complaint, 300)}" : title);
             if (advice.Finished)
             {
                 Line(words[Phrase.SheetFinished]);
@@ -75,24 +75,25 @@ public static class AdviceText
             }
         }
 
-        /// <summary>The cause that an observation moved most, and which way.</summary>
+        /// <summary>What an observation spoke for most, and against most; of single causes that have a name to act upon.</summary>
         private string Telling(EvidenceWeight weight)
         {
-            CauseBits most = weight.Bits.MaxBy(bits => Math.Abs(bits.Bits))!;
-            double size = Math.Abs(most.Bits);
-            if (!(size >= LittleBits))
+            List<CauseBits> named = [.. weight.Bits.Where(bits =>
+                bits.Cause.Second is null && !bits.Cause.Includes(CauseKind.Unmodelled) && !bits.Cause.Includes(CauseKind.None))];
+            IEnumerable<CauseBits> telling = new[] { named.MaxBy(bits => bits.Bits), named.MinBy(bits => bits.Bits) }
+                .OfType<CauseBits>().Distinct().Where(bits => Math.Abs(bits.Bits) >= LittleBits);
+            string said = string.Join("; ", telling.Select(bits =>
             {
-                return words[Phrase.TellsLittle];
-            }
-
-            Phrase how = (most.Bits > 0, size >= StrongBits) switch
-            {
-                (true, true) => Phrase.TellsStronglyFor,
-                (true, false) => Phrase.TellsFor,
-                (false, true) => Phrase.TellsStronglyAgainst,
-                _ => Phrase.TellsAgainst,
-            };
-            return words.Say(Phrase.Telling, words[how], words.Name(most.Cause), words.Number(size));
+                Phrase how = (bits.Bits > 0, Math.Abs(bits.Bits) >= StrongBits) switch
+                {
+                    (true, true) => Phrase.TellsStronglyFor,
+                    (true, false) => Phrase.TellsFor,
+                    (false, true) => Phrase.TellsStronglyAgainst,
+                    _ => Phrase.TellsAgainst,
+                };
+                return words.Say(Phrase.Telling, words[how], words.Name(bits.Cause), words.Number(Math.Abs(bits.Bits)));
+            }));
+            return said.Length > 0 ? said : words[Phrase.TellsLittle];
         }
 
         private void WriteTrouble()

@@ -26,12 +26,12 @@ public static class WireName
         where T : struct, Enum =>
         Table<T>.Words;
 
-    /// <summary>The cause that a file means: one name, or two different ones joined by <c>+</c> in either order.</summary>
+    /// <summary>The cause that a file means: one name, or two joined by <c>+</c> in either order.</summary>
     public static bool TryReadCause(string name, out Cause cause)
     {
         string[] parts = name.Split('+');
         CauseKind? first = Kind(parts[0]), second = parts.Length == 2 ? Kind(parts[1]) : null;
-        bool known = first is not null && (parts.Length == 1 || (second is not null && second != first));
+        bool known = first is not null && (parts.Length == 1 || second is not null);
         cause = known ? new(first!.Value, second) : default;
         return known;
     }

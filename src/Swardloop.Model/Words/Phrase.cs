@@ -17,7 +17,7 @@ public enum Phrase
 
     // Causes, in the order of CauseKind: the order is relied on.
     CauseNoMains, CauseSupply, CauseStation, CauseEndsSwapped, CauseSeriesResistance, CauseOpen, CauseLeak, CauseLeakPair,
-    CauseLayout, CauseCrosstalk, CauseReceiver, CauseDrive, CauseUnmodelled, CauseNone, CausePair,
+    CauseLayout, CauseCrosstalk, CauseReceiver, CauseDrive, CauseUnmodelled, CauseNone, CausePair, CauseTwice,
 
     // How sure, from hardly to all but certain.
     AllButCertain, VeryLikely, Likely, AsLikelyAsNot, Possible, Unlikely, VeryUnlikely,

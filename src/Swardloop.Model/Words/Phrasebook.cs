@@ -87,7 +87,9 @@ public sealed class Phrasebook
 
     /// <summary>What a cause is called.</summary>
     public string Name(Cause cause) =>
-        cause.Second is { } second ? Say(Phrase.CausePair, Name(cause.First), Name(second)) : Name(cause.First);
+        cause.Second is not { } second ? Name(cause.First)
+        : second == cause.First ? Say(Phrase.CauseTwice, Name(second))
+        : Say(Phrase.CausePair, Name(cause.First), Name(second));
 
     private string Name(CauseKind kind) => this[Phrase.CauseNoMains + (int)kind];
 
@@ -148,6 +150,7 @@ public sealed class Phrasebook
         [Phrase.CauseUnmodelled] = "something we do not know",
         [Phrase.CauseNone] = "nothing wrong any more",
         [Phrase.CausePair] = "{0}, and {1}",
+        [Phrase.CauseTwice] = "{0}, at two places",
 
         [Phrase.AllButCertain] = "all but certain",
         [Phrase.VeryLikely] = "very likely",
@@ -164,7 +167,7 @@ public sealed class Phrasebook
         [Phrase.WhySaves] = "saves about {0} against the best way on without it",
         [Phrase.WhyBestWayOn] = "cheapest way on from here",
         [Phrase.ClauseAnd] = "{0}; {1}",
-        [Phrase.Or] = "{0} or {1}",
+        [Phrase.Or] = "{0} / {1}",
 
         [Phrase.SeenOutletLive] = "outlet is live",
         [Phrase.SeenOutletDead] = "outlet is dead",

@@ -45,11 +45,11 @@ public static class PlaceWords
         private readonly Landmarks _landmarks = new(yard, words);
         private readonly WirePath _path = yard.Loop.Path;
 
-        public string Describe(double atMetres)
+        public string Describe(double atMetres, bool withThings = true)
         {
             double at = OnWire(atMetres);
             string? here = Exactly(at);
-            string beside = Beside(at);
+            string beside = withThings ? Beside(at) : "";
             if (here is not null && at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres)
             {
                 return $"{here}, {FromLandmark(at, withJoint: false)}{beside}";
@@ -71,7 +71,7 @@ public static class PlaceWords
                 return words.Say(Phrase.StretchFrom, words.Number(Math.Min(a, b)), words.Number(Math.Max(a, b)), compass, near.Name) + Beside(middle);
             }
 
-            return words.Say(Phrase.Stretch, Describe(from), Describe(to));
+            return words.Say(Phrase.Stretch, Describe(from, withThings: false), Describe(to, withThings: false));
         }
 
         private double OnWire(double atMetres) =>
@@ -185,13 +185,12 @@ public static class PlaceWords
     }
 
     /// <summary>A file's own words, made safe for one short line.</summary>
-    internal static string OneLine(string text)
+    internal static string OneLine(string text, int longest = 40)
     {
-        const int Longest = 40;
-        StringBuilder line = new(Math.Min(text.Length, Longest));
+        StringBuilder line = new(Math.Min(text.Length, longest));
         foreach (char c in text.Trim())
         {
-            if (line.Length == Longest)
+            if (line.Length == longest)
             {
                 line[^1] = '…';
                 break;
