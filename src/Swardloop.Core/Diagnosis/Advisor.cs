@@ -100,7 +100,7 @@ public static class Advisor
         for (int i = 0; i < best.Count; i++)
         {
             Planner.Evaluated step = best[i];
-            double without = i == 0 ? (best.Count > 1 ? best[1].Total : planner.EstimatedCost) : planner.EstimatedCost;
+            double without = i == 0 && best.Count > 1 ? best[1].Total : planner.EstimatedCost;
             steps.Add(new(step.Step, costs.Minutes(step.Step), step.Now, step.Total, planner.Reason(step, Math.Max(0, without - step.Total))));
         }
 

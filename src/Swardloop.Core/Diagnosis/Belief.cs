@@ -19,20 +19,23 @@ internal sealed class Belief
         CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Crosstalk, CauseKind.Receiver, CauseKind.Drive,
     ];
 
+    private static readonly List<(int Until, double Probability)> NoRepairs = [(0, 1)];
+
     private readonly YardPhysics _physics;
     private readonly CaseEvidence _evidence;
     private readonly SymptomModel _symptoms;
     private readonly PlaceTestModel _placeTests;
     private readonly RepairModel _repairs;
     private readonly Dictionary<(int Epoch, Condition Condition), double[]> _symptomLogs = [];
+    private readonly Dictionary<(Condition, int, Condition, int), double> _symptomLikelihoods = [];
     private readonly int _never;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
-    private readonly double _coverRisk;
+    private readonly double _coverRisk, _leastOfPair;
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
-    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid? pairGrid)
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs)
     {
         (_physics, _evidence, Grid) = (physics, evidence, grid);
         _symptoms = new(physics);
@@ -41,8 +44,11 @@ internal sealed class Belief
         _never = evidence.Repairs.Length;
         _coverRisk = CoverRisk(physics);
         _seriesSizes = SizeGrid.LogEven(1.5, 20_000, 36, ohms => 0.1 + (0.9 * FailsToCover(physics, 1.2 * ohms)));
+
+        // Of two faults in series, one too small for the mower to mind needs no finding.
+        _leastOfPair = Math.Clamp(_seriesSizes.Centre.FirstOrDefault(ohms => FailsToCover(physics, ohms) > 0.5, 400) / 4, 6, 100);
         _breakSizes = SizeGrid.Break();
-        _leakSizes = SizeGrid.LogEven(50, 3e5, 12);
+        _leakSizes = SizeGrid.LogEven(8, 6e4, 14);
         double factorDeviation = Math.Max(physics.Budget.RelativeDeviation, 0.01);
         _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
@@ -56,8 +62,8 @@ internal sealed class Belief
         AddWire(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms);
         AddWire(CauseKind.Open, _breakSizes, _breakOhms);
         AddWire(CauseKind.Leak, _leakSizes, null);
-        AddLeakPairs(pairGrid ?? grid);
-        if (pairGrid is not null)
+        AddLeakPairs(pairGrid);
+        if (withPairs)
         {
             AddPairsOfWireFaults(pairGrid);
             AddPairsElsewhere();
@@ -144,6 +150,18 @@ internal sealed class Belief
     /// <summary>Likelihood of all symptoms when one condition lasts until a repair and another until another.</summary>
     private double Symptoms2(Condition first, int firstUntil, Condition second, int secondUntil)
     {
+        (Condition, int, Condition, int) key = (first, firstUntil, second, secondUntil);
+        if (!_symptomLikelihoods.TryGetValue(key, out double known))
+        {
+            known = ComputeSymptoms(first, firstUntil, second, secondUntil);
+            _symptomLikelihoods.Add(key, known);
+        }
+
+        return known;
+    }
+
+    private double ComputeSymptoms(Condition first, int firstUntil, Condition second, int secondUntil)
+    {
         Span<double> sum = stackalloc double[_physics.Profiles.Count];
         sum.Clear();
         for (int epoch = 0; epoch <= _never; epoch++)
@@ -170,6 +188,11 @@ internal sealed class Belief
     /// <summary>Probability of each moment at which a cause may have been ended: index of the repair, or <see cref="_never"/>.</summary>
     private List<(int Until, double Probability)> Endings(Func<Observation, double> cures)
     {
+        if (_never == 0)
+        {
+            return NoRepairs;
+        }
+
         List<(int, double)> endings = [];
         double left = 1;
         for (int repair = 0; repair < _never; repair++)
@@ -184,6 +207,23 @@ internal sealed class Belief
 
         endings.Add((_never, left));
         return endings;
+    }
+
+    /// <summary>What people said they found at each repair of the wire, when the wire faults ended at the given repairs (−1: at none).</summary>
+    private double Found(int endedA, int endedB = -1)
+    {
+        double likelihood = 1;
+        for (int repair = 0; repair < _never; repair++)
+        {
+            if (_evidence.Repairs[repair] is Observation.RepairDone done && RepairModel.FaultWasFound(done) is { } found)
+            {
+                bool there = repair == endedA || repair == endedB;
+                double saysFound = there ? StatedProbabilities.FoundSaysFault : StatedProbabilities.SoundSaysFault;
+                likelihood *= found ? saysFound : 1 - saysFound;
+            }
+        }
+
+        return likelihood;
     }
 
     private List<(int Until, double Probability)> EndingsElsewhere(CauseKind kind) =>
@@ -294,7 +334,7 @@ internal sealed class Belief
     private void AddElsewhere(CauseKind kind)
     {
         double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
-        double prior = _priors[(int)kind] * wire;
+        double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
         FaultGroup group = new(new Cause(kind));
         foreach ((int until, double probability) in EndingsElsewhere(kind))
         {
@@ -363,7 +403,7 @@ internal sealed class Belief
         {
             foreach ((int until, double probability) in Endings(change => _repairs.Cures(change, places[i])))
             {
-                double common = probability * (until == _never ? 1 : _soundAfter[until]);
+                double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
                 double wet = common * FaultyPlaceTests(kind, places[i], true, until);
                 double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until) : 0;
                 likelihoods.Add(new(i, until, ohms?.Pattern(places[i].AtMetres, until) ?? 0, wet, dry));
@@ -505,8 +545,8 @@ internal sealed class Belief
     {
         FaultGroup group = new(new Cause(CauseKind.LeakPair));
         double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
-        bool ratio = _evidence.PlaceTests.Any(item => item.Seen is Observation.EarthRatio);
-        double[] splits = ratio ? [0.5, 0.2, 0.8] : [0.5];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
+        double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))];
         (double Likelihood, SizeSpread Spread)[] leakSizes = [.. Enumerable.Range(0, _never + 1).Select(LeakSizes)];
         for (int a = 0; a < grid.Places.Length; a++)
         {
@@ -519,32 +559,45 @@ internal sealed class Belief
                     continue;
                 }
 
-                foreach ((int until, double probability) in Endings(change => CuresLeakPair(change, first, second)))
+                foreach ((int untilA, double probabilityA) in endings[a])
                 {
-                    (double sizes, SizeSpread spread) = leakSizes[until];
-
-                    double tests = 0;
-                    foreach (double share in splits)
+                    foreach ((int untilB, double probabilityB) in endings[b])
                     {
-                        tests += LeakPairTests(first, second, share, until) / splits.Length;
-                    }
-
-                    double likelihood = prior * placePrior * probability * sizes * tests * SymptomsUntil(Condition.Of(CauseKind.LeakPair), until)
-                        * _soundAfter[until];
-                    if (until == _never)
-                    {
-                        Part part = new(CauseKind.LeakPair, first, -1, spread);
-                        group.Atoms.Add(new() { Weight = likelihood, First = part, Second = part with { Place = second } });
-                    }
-                    else
-                    {
-                        group.Mended += likelihood;
+                        AddLeakPair(first, second, untilA, untilB, prior * placePrior * probabilityA * probabilityB);
                     }
                 }
             }
         }
 
         Faults.Add(group);
+
+        void AddLeakPair(Place first, Place second, int untilA, int untilB, double weight)
+        {
+            // Mending either place usually ends it; sometimes both must be mended.
+            foreach (bool either in (ReadOnlySpan<bool>)[true, false])
+            {
+                int until = either ? Math.Min(untilA, untilB) : Math.Max(untilA, untilB);
+                (double sizes, SizeSpread spread) = leakSizes[until];
+                double likelihood = weight * sizes * symptoms[until] * (until == _never ? 1 : _soundAfter[until])
+                    * (either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
+                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, until);
+                if (until != _never)
+                {
+                    group.Mended += likelihood;
+                    continue;
+                }
+
+                Part partA = new(CauseKind.LeakPair, first, -1, spread), partB = partA with { Place = second };
+                if (untilA == _never && untilB == _never)
+                {
+                    group.Atoms.Add(new() { Weight = likelihood, First = partA, Second = partB });
+                }
+                else
+                {
+                    group.Atoms.Add(new() { Weight = likelihood, First = untilA == _never ? partA : partB });
+                }
+            }
+        }
     }
 
     private (double Likelihood, SizeSpread Spread) LeakSizes(int until)
@@ -553,14 +606,11 @@ internal sealed class Belief
         return (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
     }
 
-    private double CuresLeakPair(Observation change, Place first, Place second) =>
-        StatedProbabilities.OneLeakOfTwoSuffices * (1 - ((1 - _repairs.Cures(change, first)) * (1 - _repairs.Cures(change, second))));
-
-    private double LeakPairTests(Place first, Place second, double firstShare, int until)
+    private double LeakPairTests(Place first, Place second, int until)
     {
         double likelihood = 1;
         List<CaseEvidence.Item>? looks = null;
-        double apparent = ((firstShare * first.AtMetres) + ((1 - firstShare) * second.AtMetres)) / _physics.LengthMetres;
+        double length = _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until)
@@ -570,7 +620,7 @@ internal sealed class Belief
 
             likelihood *= item.Seen switch
             {
-                Observation.EarthRatio o => Math.Pow(PlaceTestModel.RatioLikelihood(o, apparent), item.Weight),
+                Observation.EarthRatio o => Math.Pow(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length), item.Weight),
                 Observation.WireCrossing o => Math.Pow(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres), item.Weight),
                 Observation.ToneTrace o => Math.Pow(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true)), item.Weight),
                 Observation.EndCapacitance o => Math.Pow(_placeTests.Likelihood(o, null, first, true), item.Weight),
@@ -587,6 +637,8 @@ internal sealed class Belief
             : likelihood * 0.5 * (PlaceTestModel.LookLikelihood(looks, first) + PlaceTestModel.LookLikelihood(looks, second));
     }
 
+    private static double Squared(double x) => x * x;
+
     /// <summary>Two faults in series at two places.</summary>
     private void AddPairsOfWireFaults(PlaceGrid grid)
     {
@@ -596,7 +648,10 @@ internal sealed class Belief
             (CauseKind.SeriesResistance, CauseKind.SeriesResistance, false, false, 1),
             (CauseKind.SeriesResistance, CauseKind.Open, false, true, 1 - StatedProbabilities.BreakIsWet),
             (CauseKind.SeriesResistance, CauseKind.Open, false, false, StatedProbabilities.BreakIsWet),
-            (CauseKind.Open, CauseKind.Open, true, true, 1),
+            (CauseKind.Open, CauseKind.Open, true, true, Squared(1 - StatedProbabilities.BreakIsWet)),
+            (CauseKind.Open, CauseKind.Open, true, false, StatedProbabilities.BreakIsWet * (1 - StatedProbabilities.BreakIsWet)),
+            (CauseKind.Open, CauseKind.Open, false, true, StatedProbabilities.BreakIsWet * (1 - StatedProbabilities.BreakIsWet)),
+            (CauseKind.Open, CauseKind.Open, false, false, Squared(StatedProbabilities.BreakIsWet)),
         ];
         Dictionary<Cause, FaultGroup> groups = [];
         List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
@@ -638,7 +693,7 @@ internal sealed class Belief
             {
                 TwoFaultOhms.Result result = two.Of(
                     _seriesOhms.Pattern(placeA.AtMetres, untilA), _seriesOhms.Pattern(placeB.AtMetres, untilB),
-                    TwoFaultOhms.Range.Of(kindA, dryA), TwoFaultOhms.Range.Of(kindB, dryB));
+                    TwoFaultOhms.Range.Of(kindA, dryA, _leastOfPair), TwoFaultOhms.Range.Of(kindB, dryB, _leastOfPair));
                 double weight = prior * probabilityA * probabilityB * result.Likelihood;
                 if (!(weight > 1e-11 * _running))
                 {
@@ -647,7 +702,7 @@ internal sealed class Belief
 
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
-                weight *= FaultyPlaceTests(kindB, placeB, !dryB, Math.Max(untilA, untilB));
+                weight *= Found(untilA, untilB) * FaultyPlaceTests(kindB, placeB, !dryB, Math.Max(untilA, untilB));
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
                 switch (untilA == _never, untilB == _never)
@@ -674,7 +729,7 @@ internal sealed class Belief
 
     private void AddPairsElsewhere()
     {
-        double wire = WireIsSound();
+        double wire = WireIsSound() * Found(-1);
         for (int a = 0; a < Companions.Length; a++)
         {
             for (int b = a + 1; b < Companions.Length; b++)

@@ -11,7 +11,7 @@ internal sealed class Beliefs
     private readonly ServiceCase _case;
     private readonly YardPhysics _physics;
     private readonly CausePriors _priors;
-    private readonly PlaceGrid _fine, _coarse, _pairs;
+    private readonly PlaceGrid _fine, _coarse, _rough, _pairs;
 
     public Beliefs(ServiceCase serviceCase, YardPhysics physics, CausePriors priors)
     {
@@ -20,8 +20,9 @@ internal sealed class Beliefs
         double[] cuts = [.. serviceCase.Observations.SelectMany(PlacesNamed).Distinct()];
         _fine = PlaceGrid.Even(serviceCase.Yard, Math.Max(0.5, length / 1000));
         _coarse = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(4, length / 60));
+        _rough = PlaceGrid.Cut(serviceCase.Yard, [], Math.Max(20, length / 12));
         _pairs = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(8, length / 20));
-        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs);
+        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs, true);
     }
 
     /// <summary>The belief after all observations, on the fine grid.</summary>
@@ -39,7 +40,7 @@ internal sealed class Beliefs
 
         // Pairs are left out here: they cost most and change least of what a single observation says. Where a pair explains
         // what looks like a contradiction, it is none.
-        Belief all = Coarse(_case.Observations, -1);
+        Belief all = Without(_case.Observations, -1, _coarse, _pairs);
         bool pairExplains = All.Faults.Where(fault => fault.Cause.Second is not null).Sum(fault => fault.Weight) > 0.3 * All.Total;
         Dictionary<Cause, double> with = Probabilities(all);
         double worst = DisagreementRatio;
@@ -52,13 +53,13 @@ internal sealed class Beliefs
                 continue;
             }
 
-            Belief others = Coarse(_case.Observations, i);
+            Belief others = Without(_case.Observations, i, _coarse, _pairs);
             Dictionary<Cause, double> without = Probabilities(others);
             weights.Add(new(i, [.. causes.Where(cause => cause.Cause.Second is null).Take(ShownCauses).Select(cause => new CauseBits(
                 cause.Cause, Math.Clamp(LogOdds(with, cause.Cause) - LogOdds(without, cause.Cause), -60, 60)))]));
             if (tests > 1 && !pairExplains)
             {
-                double alone = Coarse([_case.Observations[i]], -1).Total;
+                double alone = Without([_case.Observations[i]], -1, _rough, _rough).Total;
                 double ratio = all.Total / (others.Total * alone);
                 if (ratio < worst)
                 {
@@ -103,6 +104,6 @@ internal sealed class Beliefs
         _ => new(seen.Step) { By = seen.By },
     };
 
-    private Belief Coarse(IReadOnlyList<Observation> observations, int without) =>
-        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, _coarse, null);
+    private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs) =>
+        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, false);
 }

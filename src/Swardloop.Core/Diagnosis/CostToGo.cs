@@ -11,7 +11,7 @@ internal sealed class CostToGo
     private const int Causes = (int)CauseKind.None + 1;
     private const int MostRowCells = 14;
 
-    /// <summary>What looking for a wire fault that is not there costs before it is noticed.</summary>
+    /// <summary>What looking for a resistance or a break that is not there costs before an ohmmeter tells; for a leak nothing tells.</summary>
     private const double SearchInVain = 14;
 
     /// <summary>What ends a trouble nobody understands: a long second visit. Judgement, no source.</summary>
@@ -69,17 +69,17 @@ internal sealed class CostToGo
             if (atom.OtherKind == CauseKind.LeakPair)
             {
                 _mass[(int)atom.Kind] += first[i];
-                AddDensity(CauseKind.LeakPair, atom.Cell, 0.5 * first[i]);
-                AddDensity(CauseKind.LeakPair, atom.OtherCell, 0.5 * first[i]);
+                AddDensity(CauseKind.LeakPair, atom.Spread, 0.5 * first[i]);
+                AddDensity(CauseKind.LeakPair, atom.OtherSpread, 0.5 * first[i]);
                 continue;
             }
 
             _mass[(int)atom.Kind] += first[i];
-            AddDensity(atom.Kind, atom.Cell, first[i]);
+            AddDensity(atom.Kind, atom.Spread, first[i]);
             if (atom.OtherKind is { } other)
             {
                 _mass[(int)other] += second[i];
-                AddDensity(other, atom.OtherCell, second[i]);
+                AddDensity(other, atom.OtherSpread, second[i]);
             }
         }
 
@@ -101,18 +101,18 @@ internal sealed class CostToGo
             double cost = _mass[kind] > 1e-5 * total ? SearchCost(k) : _renew / 2;
             for (int c = 0; c < Causes; c++)
             {
-                _wireRepairs[k].Cost[c] = c == kind ? cost : Math.Min(cost, SearchInVain);
+                _wireRepairs[k].Cost[c] = c == kind || WireKinds[k] is CauseKind.Leak or CauseKind.LeakPair ? cost : Math.Min(cost, SearchInVain);
             }
         }
 
         return _solver.Solve(_mass, onSite, _ahead).Cost * total;
 
-        void AddDensity(CauseKind kind, int cell, double weight)
+        void AddDensity(CauseKind kind, (int Cell, double Share)[] spread, double weight)
         {
             int index = Array.IndexOf(WireKinds, kind);
-            if (index >= 0 && cell >= 0)
+            foreach ((int cell, double share) in spread)
             {
-                _density[index][cell] += weight;
+                _density[index][cell] += share * weight;
             }
         }
     }

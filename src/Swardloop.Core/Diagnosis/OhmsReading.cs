@@ -11,6 +11,9 @@ internal readonly record struct OhmsReading
     /// <summary>Clips and a surface wire of 0.75 mm² (Ω, Ω/m), when the case says nothing of them. Common practice, no source.</summary>
     private const double ClipOhms = 0.5, SurfaceWireOhmsPerMetre = 0.03;
 
+    /// <summary>What a bypass adds that nobody wrote down: clips through insulation, a reel of whatever wire was at hand (Ω).</summary>
+    private const double BypassDeviationOhms = 1.2;
+
     /// <summary>A bad joint or a wet break is no resistor: what it adds wanders by such a share from reading to reading, more when it is
     /// hardly a contact at all. Common practice, no source.</summary>
     private const double WanderShare = 0.03, HardlyAContactOhms = 10_000, HardlyAContactShare = 0.12;
@@ -79,7 +82,7 @@ internal readonly record struct OhmsReading
 
                 // A sound stretch shares the current with the surface wire; a faulty one leaves it all to the wire. The difference is the spread.
                 double across = covered * surface / (covered + surface);
-                OhmsReading reading = Make(o.Ohms, ClipOhms, MeterAccuracy.Plain, from, to, ((length - (to - from)) * perMetre) + across, surface - across + (0.7 * surface) + (0.5 * ClipOhms));
+                OhmsReading reading = Make(o.Ohms, ClipOhms, MeterAccuracy.Plain, from, to, ((length - (to - from)) * perMetre) + across, surface - across + (0.7 * surface) + BypassDeviationOhms);
                 return [reading with { Outside = true }];
 
             default:

@@ -13,10 +13,13 @@ internal sealed class PlaceGrid
     {
         Places = places;
         NearMetal = [.. places.Select(place => IsNearMetal(yard, place.AtMetres))];
+        // Joints fail by themselves and not by the metre, yet a long loop has had more done to it: a bit of both.
+        double spans = places.Where(place => !place.IsPoint).Sum(place => RiskMetres(yard, place));
+        double joint = StatedProbabilities.SeriesJointMetres + (StatedProbabilities.SeriesJointShareOfSpans * spans);
         SeriesPrior = Normalised(yard, place => place.Kind switch
         {
-            PlaceKind.Terminal => StatedProbabilities.SeriesTerminalMetres,
-            PlaceKind.Joint => StatedProbabilities.SeriesJointMetres * StyleFactor(yard, place.AtMetres),
+            PlaceKind.Terminal => StatedProbabilities.SeriesTerminalFactor * joint,
+            PlaceKind.Joint => joint * StyleFactor(yard, place.AtMetres),
             _ => RiskMetres(yard, place),
         });
         OpenPrior = Normalised(yard, place => place.Kind switch
@@ -101,6 +104,25 @@ internal sealed class PlaceGrid
     {
         int index = Array.FindIndex(Places, place => place.Kind == PlaceKind.Span && atMetres <= place.ToMetres);
         return index >= 0 ? index : Places.Length - 1;
+    }
+
+    /// <summary>The places that a coarser place covers, with its share in each; a point is itself.</summary>
+    public IEnumerable<(int Index, double Share)> Within(Place coarse)
+    {
+        if (coarse.IsPoint)
+        {
+            yield return (Array.FindIndex(Places, place => place.Kind == coarse.Kind && Math.Abs(place.AtMetres - coarse.AtMetres) < 1e-6), 1);
+            yield break;
+        }
+
+        for (int i = IndexAt(coarse.FromMetres + 1e-6); i < Places.Length && Places[i].FromMetres < coarse.ToMetres; i++)
+        {
+            double overlap = Math.Min(Places[i].ToMetres, coarse.ToMetres) - Math.Max(Places[i].FromMetres, coarse.FromMetres);
+            if (!Places[i].IsPoint && overlap > 0)
+            {
+                yield return (i, overlap / coarse.LengthMetres);
+            }
+        }
     }
 
     private static double StyleFactor(Yard yard, double atMetres) =>

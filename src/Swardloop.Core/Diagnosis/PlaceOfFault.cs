@@ -103,22 +103,9 @@ internal static class PlaceOfFault
             }
 
             // A pair's coarse place is spread evenly over the fine places in it.
-            Place[] places = belief.Grid.Places;
-            if (part.Place.IsPoint)
+            foreach ((int place, double within) in belief.Grid.Within(part.Place))
             {
-                int index = Array.FindIndex(places, place => place.Kind == part.Place.Kind && Math.Abs(place.AtMetres - part.Place.AtMetres) < 1e-6);
-                mass[Math.Max(index, 0)] += share * atom.Weight;
-                return;
-            }
-
-            int first = belief.Grid.IndexAt(part.Place.FromMetres + 1e-6), last = belief.Grid.IndexAt(part.Place.ToMetres - 1e-6);
-            for (int i = first; i <= last; i++)
-            {
-                if (!places[i].IsPoint)
-                {
-                    double overlap = Math.Min(places[i].ToMetres, part.Place.ToMetres) - Math.Max(places[i].FromMetres, part.Place.FromMetres);
-                    mass[i] += share * atom.Weight * Math.Max(overlap, 0) / part.Place.LengthMetres;
-                }
+                mass[place] += share * within * atom.Weight;
             }
         }
     }

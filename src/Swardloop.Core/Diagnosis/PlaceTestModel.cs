@@ -5,17 +5,17 @@ namespace Swardloop.Core.Diagnosis;
 /// A wire fault is given as its kind and place; <see langword="null"/> stands for a wire without fault.</remarks>
 internal sealed class PlaceTestModel(YardPhysics physics)
 {
-    /// <summary>A capacitance meter: ±(2 % + 0.15 nF); wire to soil known to ±30 %. Common practice, no source.</summary>
-    private const double CapacitanceShare = 0.02, CapacitanceFloorFarad = 0.15e-9, CapacitancePriorShare = 0.3, WetEndShare = 0.08;
+    /// <summary>A capacitance meter: ±(1.6 % + 0.1 nF), one standard deviation; wire to soil known to ±30 %. Common practice, no source.</summary>
+    private const double CapacitanceShare = 0.016, CapacitanceFloorFarad = 0.1e-9, CapacitancePriorShare = 0.3, WetEndShare = 0.08;
 
     /// <summary>Voltage shares to earth: meter, galvanic rest and uneven wire together (share of the loop).</summary>
     private const double RatioDeviation = 0.012;
 
     /// <summary>Stake and soil in series with a leak (Ω), and the spread of readings about the leak, in natural logarithms.</summary>
-    private const double StakeOhms = 250, LeakLogSpread = 0.35;
+    private const double StakeOhms = 60, LeakLogSpread = 0.5;
 
-    /// <summary>A sound buried loop to earth: about 5 MΩ within a factor of three.</summary>
-    private const double SoundEarthOhms = 5e6, SoundLogSpread = 1.1;
+    /// <summary>A sound buried loop to earth: about 4 MΩ within a factor of four.</summary>
+    private const double SoundEarthOhms = 4e6, SoundLogSpread = 1.3;
 
     /// <summary>Velocity factor of wire in soil and its spread, in natural logarithms (references D3).</summary>
     private const double VelocityFactor = 0.6, VelocityLogSpread = 0.12, EchoLogSpread = 0.03;
@@ -43,7 +43,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Likelihood of a voltage-share reading whose current to earth leaves the wire at one apparent place.</summary>
     /// <param name="seen">The reading.</param>
     /// <param name="apparentShare">Place of the leak as a share of the loop's resistance; <see langword="null"/>: no leak to point at.</param>
-    public static double RatioLikelihood(Observation.EarthRatio seen, double? apparentShare)
+    /// <param name="extraDeviation">Spread of the apparent place on top of the reading's own.</param>
+    public static double RatioLikelihood(Observation.EarthRatio seen, double? apparentShare, double extraDeviation = 0)
     {
         const double Wrong = 0.02;
         double sum = seen.VoltsA + seen.VoltsB;
@@ -53,7 +54,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         }
 
         double share = seen.VoltsA / sum;
-        double deviation = RatioDeviation + (0.005 / sum);
+        double deviation = RatioDeviation + (0.005 / sum) + extraDeviation;
         return apparentShare is { } at
             ? ((1 - Wrong) * NormalDensity(share, at, deviation)) + Wrong
             : (0.6 * NormalDensity(share, 0.5, 0.1)) + 0.4;
@@ -84,19 +85,48 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <param name="place">Where the fault is; <see langword="null"/>: there is none in the ground.</param>
     public static double LookLikelihood(IReadOnlyList<CaseEvidence.Item> looks, Place? place)
     {
+        (double visible, double hidden) = Looks(looks, place);
+        return place is null ? hidden : (StatedProbabilities.DamageIsVisible * visible) + ((1 - StatedProbabilities.DamageIsVisible) * hidden);
+    }
+
+    /// <summary>Probability that the damage of a fault at a place can be seen, after looks.</summary>
+    public static double VisibleProbability(IReadOnlyList<CaseEvidence.Item> looks, Place place)
+    {
+        (double visible, double hidden) = Looks(looks, place);
+        double weighted = StatedProbabilities.DamageIsVisible * visible;
+        return weighted / (weighted + ((1 - StatedProbabilities.DamageIsVisible) * hidden));
+    }
+
+    private static (double Visible, double Hidden) Looks(IReadOnlyList<CaseEvidence.Item> looks, Place? place)
+    {
         double visible = 1, hidden = 1;
         foreach (CaseEvidence.Item item in looks)
         {
             Observation.Look look = (Observation.Look)item.Seen;
             double inside = place is { } at ? Overlap(at, look.FromMetres, look.ToMetres) : 0;
-            double seenHere = (inside * StatedProbabilities.VisibleDamageIsFound) + ((1 - inside) * StatedProbabilities.DamageSeenWhereThereIsNone);
+            double length = look.ToMetres - look.FromMetres;
+
+            // A mark that misleads stays where it is: seen once in a wider stretch, it is seen again in a shorter one.
+            bool seenBefore = false;
+            foreach (CaseEvidence.Item other in looks)
+            {
+                Observation.Look wider = (Observation.Look)other.Seen;
+                seenBefore |= wider.Damage && wider.ToMetres - wider.FromMetres > length + 1e-9
+                    && wider.FromMetres < look.ToMetres && wider.ToMetres > look.FromMetres;
+            }
+
+            double misled = seenBefore ? StatedProbabilities.MarkSeenAgain : FalseMark(length);
+            double found = look.By == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
+            double seenHere = (inside * found) + ((1 - (inside * found)) * misled);
             visible *= Math.Pow(look.Damage ? seenHere : 1 - seenHere, item.Weight);
-            hidden *= Math.Pow(
-                look.Damage ? StatedProbabilities.DamageSeenWhereThereIsNone : 1 - StatedProbabilities.DamageSeenWhereThereIsNone, item.Weight);
+            hidden *= Math.Pow(look.Damage ? misled : 1 - misled, item.Weight);
         }
 
-        return place is null ? hidden : (StatedProbabilities.DamageIsVisible * visible) + ((1 - StatedProbabilities.DamageIsVisible) * hidden);
+        return (visible, hidden);
     }
+
+    /// <summary>Probability that a sound stretch of some length looks damaged.</summary>
+    public static double FalseMark(double lengthMetres) => 1 - ((1 - StatedProbabilities.FalseMarkAtLeast) * Math.Exp(-StatedProbabilities.FalseMarksPerMetre * lengthMetres));
 
     /// <summary>Likelihood of all echoes together: they share one unknown velocity.</summary>
     public double EchoLikelihood(IReadOnlyList<CaseEvidence.Item> echoes, CauseKind? kind, Place place)
@@ -113,6 +143,25 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             }
 
             sum += product;
+            weights += weight;
+        }
+
+        return sum / weights;
+    }
+
+    /// <summary>Likelihood of a voltage-share reading over two leaks: it points between them, nearer to the one that leaks more, and how much
+    /// more is unknown (natural logarithm of the ratio normal about 0, deviation 1.8).</summary>
+    public static double RatioAtLeakPair(Observation.EarthRatio seen, double firstShare, double secondShare)
+    {
+        double sum = 0, weights = 0;
+        for (int node = -4; node <= 4; node++)
+        {
+            double logRatio = 0.9 * node, weight = Math.Exp(-node * node / 8.0);
+            double first = 1 / (1 + Math.Exp(-logRatio));
+
+            // The nodes stand for what lies between them.
+            double step = 0.45 * first * (1 - first) * Math.Abs(secondShare - firstShare);
+            sum += weight * RatioLikelihood(seen, (first * firstShare) + ((1 - first) * secondShare), step);
             weights += weight;
         }
 
@@ -140,6 +189,11 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         const double PlaceDeviation = 0.2;
         double Within(double at) =>
             NormalDistribution.Cumulative((at - fromMetres) / PlaceDeviation) * NormalDistribution.Cumulative((toMetres - at) / PlaceDeviation);
+        if (place.LengthMetres > 3)
+        {
+            return Math.Max(0, Math.Min(place.ToMetres, toMetres) - Math.Max(place.FromMetres, fromMetres)) / place.LengthMetres;
+        }
+
         return place.LengthMetres > 0.6
             ? (Within(place.FromMetres + (place.LengthMetres / 6)) + Within(place.AtMetres) + Within(place.ToMetres - (place.LengthMetres / 6))) / 3
             : Within(place.AtMetres);
@@ -203,8 +257,9 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         const double Nano = 1e9;
         double c0 = physics.Yard.Loop.CapacitanceFaradPerMetre * Nano, variance = Math.Pow(CapacitancePriorShare * c0, 2);
         double a = seen.FaradA * Nano, b = seen.FaradB * Nano;
-        double vA = Math.Pow((CapacitanceFloorFarad * Nano) + ((CapacitanceShare + extraShare) * Math.Abs(a)), 2);
-        double vB = Math.Pow((CapacitanceFloorFarad * Nano) + ((CapacitanceShare + extraShare) * Math.Abs(b)), 2);
+        double floor = Math.Pow(CapacitanceFloorFarad * Nano, 2);
+        double vA = floor + Math.Pow((CapacitanceShare + extraShare) * a, 2);
+        double vB = floor + Math.Pow((CapacitanceShare + extraShare) * b, 2);
         double dA = a - (c0 * lengthA), dB = b - (c0 * lengthB);
         double sAA = vA + (variance * lengthA * lengthA), sBB = vB + (variance * lengthB * lengthB), sAB = variance * lengthA * lengthB;
         double determinant = (vA * vB) + (variance * ((lengthA * lengthA * vB) + (lengthB * lengthB * vA)));

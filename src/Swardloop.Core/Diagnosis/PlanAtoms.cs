@@ -3,7 +3,7 @@ namespace Swardloop.Core.Diagnosis;
 /// <summary>A belief reduced to what planning needs: a few hundred hypotheses, wire faults gathered into cells of about equal probability.</summary>
 internal sealed class PlanAtoms
 {
-    private const int MostSpanCells = 30, MostAtoms = 500;
+    private const int MostSpanCells = 30, MostAtoms = 240;
 
     private PlanAtoms(WireSearchCosts.Cell[] cells, PlanAtom[] atoms, double mended)
     {
@@ -23,8 +23,8 @@ internal sealed class PlanAtoms
     public static PlanAtoms Of(Belief belief, WireSearchCosts maker)
     {
         WireSearchCosts.Cell[] cells = MakeCells(belief, maker);
-        Dictionary<(CauseKind, CauseKind?, int, int, bool, int), PlanAtom> gathered = [];
-        double mended = 0, least = belief.Total * 1e-8;
+        Dictionary<(CauseKind, CauseKind?, double, double, double, double, bool, int), PlanAtom> gathered = [];
+        double mended = 0, least = belief.Total * 1e-6;
         foreach (FaultGroup group in belief.Faults)
         {
             mended += group.Mended;
@@ -35,7 +35,7 @@ internal sealed class PlanAtoms
                     continue;
                 }
 
-                int first = CellOf(cells, atom.First), second = atom.Second is { } other ? CellOf(cells, other) : -1;
+                Where first = WhereIs(cells, atom.First), second = atom.Second is { } other ? WhereIs(cells, other) : Where.Nowhere;
                 SizeSpread size = atom.First.Size;
                 if (size.HighOhms > 1.5 * size.LowOhms && !double.IsInfinity(size.MiddleOhms))
                 {
@@ -54,10 +54,11 @@ internal sealed class PlanAtoms
         double total = mended + atoms.Sum(atom => atom.Weight);
         return new(cells, [.. atoms.Select(atom => atom with { Weight = atom.Weight / total })], mended / total);
 
-        void Gather(FaultAtom atom, int first, int second, double ohms, double share)
+        void Gather(FaultAtom atom, Where first, Where second, double ohms, double share)
         {
             int sizeKey = double.IsInfinity(ohms) || ohms <= 0 ? -1 : (int)Math.Round(4 * Math.Log(ohms));
-            (CauseKind, CauseKind?, int, int, bool, int) key = (atom.First.Kind, atom.Second?.Kind, first, second, atom.First.Wet, sizeKey);
+            (CauseKind, CauseKind?, double, double, double, double, bool, int) key = (
+                atom.First.Kind, atom.Second?.Kind, first.Place.FromMetres, first.Place.ToMetres, second.Place.FromMetres, second.Place.ToMetres, atom.First.Wet, sizeKey);
             if (gathered.TryGetValue(key, out PlanAtom? there))
             {
                 gathered[key] = there with { Weight = there.Weight + (share * atom.Weight) };
@@ -68,24 +69,46 @@ internal sealed class PlanAtoms
             double otherOhms = other is { } part && part.Kind != CauseKind.LeakPair ? part.Condition.ExtraOhms : 0;
             Condition condition = Condition.Of(atom.First.Kind, atom.First.Kind is CauseKind.SeriesResistance or CauseKind.Open ? ohms : 0);
             gathered.Add(key, new(
-                share * atom.Weight, atom.First.Kind, first, ohms, atom.First.Wet, other?.Kind, second, otherOhms,
+                share * atom.Weight, atom.First.Kind, first.Place, first.Spread, ohms, atom.First.Wet, other?.Kind, second.Place, second.Spread, otherOhms,
                 other is { Kind: not CauseKind.LeakPair } two ? condition.With(two.Condition) : condition));
         }
     }
 
-    private static int CellOf(WireSearchCosts.Cell[] cells, Part part)
+    /// <summary>A fault's place for planning: its cell, or a coarse place as it is with the cells it lies in.</summary>
+    private static Where WhereIs(WireSearchCosts.Cell[] cells, Part part)
     {
         if (!part.IsInWire)
         {
-            return -1;
+            return Where.Nowhere;
         }
 
-        double at = part.Place.AtMetres;
-        int best = -1;
+        int cell = CellOf(cells, part.Place);
+        if (part.PlaceIndex >= 0 || part.Place.IsPoint)
+        {
+            return new(new(cells[cell].Kind, cells[cell].FromMetres, cells[cell].ToMetres), [(cell, 1)]);
+        }
+
+        List<(int Cell, double Share)> spread = [];
+        for (int i = 0; i < cells.Length; i++)
+        {
+            double overlap = Math.Min(cells[i].ToMetres, part.Place.ToMetres) - Math.Max(cells[i].FromMetres, part.Place.FromMetres);
+            if (cells[i].Kind == PlaceKind.Span && overlap > 0)
+            {
+                spread.Add((i, overlap / part.Place.LengthMetres));
+            }
+        }
+
+        return new(part.Place, [.. spread]);
+    }
+
+    private static int CellOf(WireSearchCosts.Cell[] cells, Place place)
+    {
+        double at = place.AtMetres;
+        int best = 0;
         for (int i = 0; i < cells.Length; i++)
         {
             bool inside = at >= cells[i].FromMetres && at <= cells[i].ToMetres;
-            if (inside && (best < 0 || (cells[i].Kind == part.Place.Kind)))
+            if (inside && (cells[i].Kind == place.Kind || cells[best].Kind != place.Kind))
             {
                 best = i;
             }
@@ -166,35 +189,49 @@ internal sealed class PlanAtoms
 
         void AddMass(Part part, double weight)
         {
-            if (part.IsInWire)
+            if (!part.IsInWire)
             {
-                if (part.PlaceIndex >= 0)
-                {
-                    mass[part.PlaceIndex] += weight;
-                }
-                else
-                {
-                    // Coarse places of pairs: at their middle.
-                    double at = part.Place.AtMetres;
-                    int index = part.Place.IsPoint
-                        ? Array.FindIndex(places, place => place.Kind == part.Place.Kind && Math.Abs(place.AtMetres - at) < 1e-6)
-                        : belief.Grid.IndexAt(at);
-                    mass[Math.Max(index, 0)] += weight;
-                }
+                return;
+            }
+
+            if (part.PlaceIndex >= 0)
+            {
+                mass[part.PlaceIndex] += weight;
+                return;
+            }
+
+            foreach ((int place, double share) in belief.Grid.Within(part.Place))
+            {
+                mass[place] += share * weight;
             }
         }
+    }
+
+    private readonly record struct Where(Place Place, (int Cell, double Share)[] Spread)
+    {
+        public static Where Nowhere { get; } = new(default, []);
     }
 }
 
 /// <summary>One hypothesis for planning.</summary>
 /// <param name="Weight">Probability.</param>
 /// <param name="Kind">The fault.</param>
-/// <param name="Cell">Its cell along the wire; −1 for none.</param>
+/// <param name="Place">Its place, if it lies along the wire.</param>
+/// <param name="Spread">The cells it may lie in; empty when it does not lie along the wire.</param>
 /// <param name="Ohms">Its size (Ω).</param>
 /// <param name="Wet">A break that conducts.</param>
 /// <param name="OtherKind">The other fault of two.</param>
-/// <param name="OtherCell">Its cell.</param>
+/// <param name="OtherPlace">Its place.</param>
+/// <param name="OtherSpread">Its cells.</param>
 /// <param name="OtherOhms">Its size (Ω).</param>
 /// <param name="Condition">Both together.</param>
 internal sealed record PlanAtom(
-    double Weight, CauseKind Kind, int Cell, double Ohms, bool Wet, CauseKind? OtherKind, int OtherCell, double OtherOhms, Condition Condition);
+    double Weight, CauseKind Kind, Place Place, (int Cell, double Share)[] Spread, double Ohms, bool Wet, CauseKind? OtherKind, Place OtherPlace,
+    (int Cell, double Share)[] OtherSpread, double OtherOhms, Condition Condition)
+{
+    public bool InWire => Spread.Length > 0;
+
+    /// <summary>Place of the fault of a kind, if either is one.</summary>
+    public Place? PlaceOf(CauseKind kind) =>
+        Kind == kind && InWire ? Place : OtherKind == kind && OtherSpread.Length > 0 ? OtherPlace : null;
+}

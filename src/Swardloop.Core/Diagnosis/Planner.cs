@@ -17,8 +17,8 @@ internal sealed class Planner
         (StepKind.ServiceDrive, CauseKind.Drive, true),
     ];
 
-    /// <summary>Among steps whose progress is within this share of the best, the one with the least expected cost is taken.</summary>
-    private const double NearlyAsGood = 0.93;
+    /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
+    private const double LeastScale = 0.7, MostScale = 2;
 
     private static readonly double[] ReachMiddles = [0.4, 1.2, 2, 3.2, 5, 8], ReachWidths = [0.8, 0.8, 0.8, 1.6, 2, 4];
 
@@ -30,7 +30,7 @@ internal sealed class Planner
     private readonly CostToGo _toGo;
     private readonly bool _onSite;
     private readonly double[] _first, _second;
-    private readonly int _lastChange;
+    private readonly int _newState, _lastChange;
     private readonly List<Evaluated> _found = [];
     private readonly Dictionary<(Observation, Condition), double> _symptoms = [];
     private readonly double _length;
@@ -47,21 +47,15 @@ internal sealed class Planner
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         _onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
+        _newState = _plan.Mended > 0.15 ? LastChange() : 0;
         _lastChange = LastChange();
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
         _toGo = new(_plan, serviceCase, _costs, wireCosts, CauseTests());
     }
 
-    /// <summary>Expected cost to the finish by the estimate alone, no step chosen.</summary>
-    public double EstimatedCost
-    {
-        get
-        {
-            double[] weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
-            return _toGo.Value(weights, weights, _plan.Mended, _onSite);
-        }
-    }
+    /// <summary>Expected cost to the finish by the estimate alone, no step chosen; known once <see cref="Best"/> has run.</summary>
+    public double EstimatedCost { get; private set; }
 
     /// <summary>The best steps, best first; equal costs keep the catalogue's order.</summary>
     public List<Evaluated> Best(int count)
@@ -69,12 +63,16 @@ internal sealed class Planner
         AddSymptomTests();
         AddWireTests();
         AddRepairs();
-        double value = EstimatedCost;
-        double most = _found.Count > 0 ? _found.Max(found => Progress(found, value)) : 0;
-        List<Evaluated> ordered = [.. _found
-            .OrderByDescending(found => Progress(found, value) >= NearlyAsGood * most)
-            .ThenBy(found => Progress(found, value) >= NearlyAsGood * most ? found.Total : -Progress(found, value))
-            .ThenBy(found => found.Total)];
+        // The estimate's scale is set so that the best step costs what the estimate says is to come: then it is neither too rosy, which
+        // would put off real steps for cheap ones that change nothing, nor too dark.
+        Baseline baseline = new(Estimate(_onSite), Estimate(true), _onSite ? 0 : _case.Rates.TravelPerVisit);
+        double progress = _found.Count > 0 ? _found.Max(found => Progress(found, baseline)) : 1;
+        double scale = progress > 0 ? 1 / progress : MostScale;
+        double shown = Math.Clamp(scale, LeastScale, MostScale);
+        EstimatedCost = shown * baseline.Here;
+        List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, baseline, scale))];
+        double best = ordered.Count > 0 ? Scaled(ordered[0], baseline, shown) : 0;
+        ordered = [.. ordered.Select(found => found with { Total = Math.Max(best, Scaled(found, baseline, shown)) })];
 
         // One entry for each kind of step and place is enough for a person; the best of each kind comes first anyway.
         List<Evaluated> chosen = [];
@@ -89,16 +87,22 @@ internal sealed class Planner
         return chosen;
     }
 
-    /// <summary>How much of the cost to go a step takes away for each unit that it costs itself; travel, which is owed once whoever
-    /// starts, left out on both sides. With an exact cost to go the best step has 1 and no other more, so that the order is that of
-    /// expected cost; with an estimate, its error scales gains alike, and a cheap step that changes nothing never comes first.</summary>
-    private double Progress(Evaluated found, double value)
-    {
-        double travel = found.Step.By == Person.Technician && !_onSite ? _case.Rates.TravelPerVisit : 0;
-        double own = found.Now + StepCosts.Overhead - travel;
-        double after = found.Total - found.Now - StepCosts.Overhead;
-        return (value - travel - after) / own;
-    }
+    /// <summary>How much of the cost to go a step takes away for each unit that it costs itself; with an exact cost to go the best step has
+    /// 1 and no other more.</summary>
+    private static double Progress(Evaluated found, Baseline baseline) =>
+        ((Visits(found, baseline) ? baseline.OnSite : baseline.Here) - After(found)) / Own(found, baseline);
+
+    /// <summary>Expected cost to the finish with the estimate brought to scale.</summary>
+    private static double Scaled(Evaluated found, Baseline baseline, double scale) =>
+        Math.Max(found.Now, Own(found, baseline) + (scale * (After(found) + (Visits(found, baseline) ? baseline.Here - baseline.OnSite : 0))));
+
+    private static bool Visits(Evaluated found, Baseline baseline) => found.Step.By == Person.Technician && baseline.Travel > 0;
+
+    /// <summary>A step's own cost; travel, which is owed whoever starts, counts only as far as it might have been saved.</summary>
+    private static double Own(Evaluated found, Baseline baseline) =>
+        found.Now + StepCosts.Overhead - (Visits(found, baseline) ? baseline.Travel - baseline.HopeWithoutVisit : 0);
+
+    private static double After(Evaluated found) => found.Total - found.Now - StepCosts.Overhead;
 
     /// <summary>Why a step is worth taking, as facts.</summary>
     public StepReason Reason(Evaluated step, double saves)
@@ -146,9 +150,9 @@ internal sealed class Planner
         double[] mass = new double[_plan.Cells.Length];
         for (int i = 0; i < _plan.Atoms.Length; i++)
         {
-            if (_plan.Atoms[i].Cell >= 0)
+            foreach ((int cell, double share) in _plan.Atoms[i].Spread)
             {
-                mass[_plan.Atoms[i].Cell] += _plan.Atoms[i].Weight * likelihood(i);
+                mass[cell] += share * _plan.Atoms[i].Weight * likelihood(i);
             }
         }
 
@@ -169,6 +173,12 @@ internal sealed class Planner
         double Length(int cell) => _plan.Cells[cell].ToMetres - _plan.Cells[cell].FromMetres;
     }
 
+    private double Estimate(bool onSite)
+    {
+        double[] weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
+        return _toGo.Value(weights, weights, _plan.Mended, onSite);
+    }
+
     private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;
 
     /// <summary>Index after the last observation that changed the yard.</summary>
@@ -186,7 +196,7 @@ internal sealed class Planner
         return 0;
     }
 
-    private bool Asked(Func<Observation, bool> same) => _case.Observations.Skip(_lastChange).Any(same);
+    private bool Asked(Func<Observation, bool> same) => _case.Observations.Skip(_newState).Any(same);
 
     private bool Asked(Observation question, Person by) => Asked(seen => seen.By == by && question switch
     {
@@ -235,7 +245,7 @@ internal sealed class Planner
             tests.Add(new(StepCosts.Overhead + _costs.Money(new(outcomes[0].Step) { By = by }), by == Person.Technician, likelihood));
         }
 
-        if (Doers(StepKind.LoopResistance).Cast<Person?>().FirstOrDefault() is { } meter && !Asked(seen => seen is Observation.LoopResistance))
+        if (Doers(StepKind.LoopResistance).Cast<Person?>().FirstOrDefault() is { } meter && !_case.Observations.Skip(_lastChange).Any(seen => seen is Observation.LoopResistance))
         {
             double[][] likelihood = [.. Enumerable.Range(0, 3).Select(_ => new double[causes])];
             for (int c = 0; c < causes; c++)
@@ -318,7 +328,7 @@ internal sealed class Planner
         {
             foreach (Person by in Doers(StepKind.MowerCheck))
             {
-                if (!Asked(seen => seen is Observation.MowerCheck && seen.By == by))
+                if (!_case.Observations.Skip(_lastChange).Any(seen => seen is Observation.MowerCheck && seen.By == by))
                 {
                     AddMowerCheck(by);
                 }
@@ -413,7 +423,7 @@ internal sealed class Planner
 
     private void AddWireTests()
     {
-        double wire = _plan.Atoms.Where(atom => atom.Cell >= 0).Sum(atom => atom.Weight);
+        double wire = _plan.Atoms.Where(atom => atom.InWire || atom.OtherSpread.Length > 0).Sum(atom => atom.Weight);
         AddLoopResistance();
         AddEarthReadings();
         if (wire < 0.02)
@@ -429,13 +439,13 @@ internal sealed class Planner
         bool meter = _case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter);
         if (series > 0.02 && meter)
         {
-            AddSplits(edges);
+            AddSplits(Middlemost(edges, below, 4));
             AddBypasses(edges, below);
         }
 
         if (_case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(Instruments.ToneSender))
         {
-            foreach (int edge in edges)
+            foreach (int edge in Middlemost(edges, below, 8))
             {
                 double at = EdgeMetres(edge);
                 if (at > 0.5 && at < _length - 0.5)
@@ -452,23 +462,31 @@ internal sealed class Planner
     private static double? SeriesPart(PlanAtom atom) =>
         atom.Kind is CauseKind.SeriesResistance or CauseKind.Open || atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : null;
 
+    /// <summary>Probability of each cell; where two faults are in question, of either.</summary>
+    private double[] CellMass()
+    {
+        double[] mass = new double[_plan.Cells.Length];
+        foreach (PlanAtom atom in _plan.Atoms)
+        {
+            foreach ((int cell, double share) in atom.Spread)
+            {
+                mass[cell] += share * atom.Weight;
+            }
+
+            foreach ((int cell, double share) in atom.OtherSpread)
+            {
+                mass[cell] += share * atom.Weight;
+            }
+        }
+
+        return mass;
+    }
+
     /// <summary>Cell edges with probability on both sides, and the probability below each.</summary>
     private List<int> Edges(out double[] below)
     {
         WireSearchCosts.Cell[] cells = _plan.Cells;
-        double[] mass = new double[cells.Length];
-        foreach (PlanAtom atom in _plan.Atoms)
-        {
-            if (atom.Cell >= 0)
-            {
-                mass[atom.Cell] += atom.Weight;
-            }
-
-            if (atom.OtherCell >= 0)
-            {
-                mass[atom.OtherCell] += atom.Weight;
-            }
-        }
+        double[] mass = CellMass();
 
         double all = mass.Sum(), sum = 0;
         below = new double[cells.Length];
@@ -515,7 +533,7 @@ internal sealed class Planner
         double[] edges = [2.5, 12, 40, 150, 600, 3000];
         foreach (Person by in Doers(StepKind.LoopResistance))
         {
-            if (Asked(seen => seen is Observation.LoopResistance && seen.By == by))
+            if (_case.Observations.Skip(_lastChange).Any(seen => seen is Observation.LoopResistance && seen.By == by))
             {
                 continue;
             }
@@ -556,7 +574,7 @@ internal sealed class Planner
             return atom?.Kind == CauseKind.Open ? broken[outcome] : sound[outcome];
         }
 
-        double Below(double ohms) => NormalDistribution.Cumulative(Math.Log(ohms / (atom.Ohms + 250)) / 0.4);
+        double Below(double ohms) => NormalDistribution.Cumulative(Math.Log(ohms / (atom.Ohms + 60)) / 0.5);
         double low = Below(3e4), middle = Below(5e5) - low;
         return outcome switch { 0 => low, 1 => middle, _ => 1 - low - middle };
     }
@@ -580,9 +598,9 @@ internal sealed class Planner
         return NormalDistribution.Cumulative(high / deviation) - NormalDistribution.Cumulative(low / deviation);
     }
 
-    private double CellShare(int cell) => (_plan.Cells[cell].FromMetres + _plan.Cells[cell].ToMetres) / (2 * _length);
+    private double Share(Place place) => place.AtMetres / _length;
 
-    private double CellDeviation(int cell) => (_plan.Cells[cell].ToMetres - _plan.Cells[cell].FromMetres) / (_length * Math.Sqrt(12));
+    private double ShareDeviation(Place place) => place.LengthMetres / (_length * Math.Sqrt(12));
 
     private void AddCapacitance()
     {
@@ -592,15 +610,14 @@ internal sealed class Planner
             return;
         }
 
-        double floor = 0.15e-9 / (_length * _case.Yard.Loop.CapacitanceFaradPerMetre);
+        double floor = 0.1e-9 / (_length * _case.Yard.Loop.CapacitanceFaradPerMetre);
         AddTest(
             new(StepKind.EndCapacitance), Bins + 1,
             (outcome, atom) =>
             {
-                int cell = atom.Kind == CauseKind.Open ? atom.Cell : atom.OtherKind == CauseKind.Open ? atom.OtherCell : -1;
-                return cell < 0
+                return atom.PlaceOf(CauseKind.Open) is not { } place
                     ? (outcome == Bins ? 0.95 : 0.05 / Bins)
-                    : outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, CellShare(cell), 0.007 + (2 * floor) + CellDeviation(cell) + (atom.Wet ? 0.02 : 0));
+                    : outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, Share(place), 0.006 + floor + ShareDeviation(place) + (atom.Wet ? 0.02 : 0));
             },
             outcome => outcome == Bins ? 0.95 : 0.05 / Bins);
     }
@@ -618,10 +635,10 @@ internal sealed class Planner
             new(StepKind.EarthRatio), Bins,
             (outcome, atom) => atom.Kind switch
             {
-                CauseKind.Leak => (0.97 * ShareBin(outcome, Bins, CellShare(atom.Cell), 0.012 + CellDeviation(atom.Cell))) + (0.03 / Bins),
+                CauseKind.Leak => (0.97 * ShareBin(outcome, Bins, Share(atom.Place), 0.012 + ShareDeviation(atom.Place))) + (0.03 / Bins),
                 CauseKind.LeakPair => (0.97 * ShareBin(
-                    outcome, Bins, (CellShare(atom.Cell) + CellShare(atom.OtherCell)) / 2,
-                    0.015 + (0.25 * Math.Abs(CellShare(atom.Cell) - CellShare(atom.OtherCell))))) + (0.03 / Bins),
+                    outcome, Bins, (Share(atom.Place) + Share(atom.OtherPlace)) / 2,
+                    0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))))) + (0.03 / Bins),
                 _ => Sound(outcome),
             },
             Sound);
@@ -648,27 +665,24 @@ internal sealed class Planner
                 new(StepKind.Reflection) { From = from }, Bins + 1,
                 (outcome, atom) =>
                 {
-                    int cell = atom.Kind == CauseKind.Open ? atom.Cell : atom.OtherKind == CauseKind.Open ? atom.OtherCell : -1;
-                    if (cell < 0)
+                    if (atom.PlaceOf(CauseKind.Open) is not { } place)
                     {
                         return outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13);
                     }
 
-                    double share = from == WireEnd.A ? CellShare(cell) : 1 - CellShare(cell);
-                    return outcome == Bins ? 0.07 : 0.93 * ShareBin(outcome, Bins, share, 0.01 + (0.13 * share) + CellDeviation(cell));
+                    double share = from == WireEnd.A ? Share(place) : 1 - Share(place);
+                    return outcome == Bins ? 0.07 : 0.93 * ShareBin(outcome, Bins, share, 0.01 + (0.13 * share) + ShareDeviation(place));
                 },
                 outcome => outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13));
         }
     }
-
-    private Place PlaceOf(int cell) => new(_plan.Cells[cell].Kind, _plan.Cells[cell].FromMetres, _plan.Cells[cell].ToMetres);
 
     /// <summary>Probability that a fault of so many ohms shows in a reading.</summary>
     private double Shows(double ohms, double pathMetres) =>
         double.IsInfinity(ohms) ? 0.995
         : 0.995 * NormalDistribution.Cumulative((ohms / (0.35 + (_physics.Budget.RelativeDeviation * pathMetres * _physics.OhmsPerMetre))) - 2.5);
 
-    private void AddSplits(List<int> edges)
+    private void AddSplits(IEnumerable<int> edges)
     {
         foreach (Yards.Joint joint in _case.Yard.Loop.Joints)
         {
@@ -692,30 +706,30 @@ internal sealed class Planner
             return;
         }
 
-        bool Here(int cell) => joint && cell >= 0 && _plan.Cells[cell].Kind == PlaceKind.Joint && Math.Abs(_plan.Cells[cell].FromMetres - at) < 0.31;
-        (double A, double B) Sides(CauseKind? kind, int cell, double ohms)
+        bool Here(Place place) => joint && place.Kind == PlaceKind.Joint && Math.Abs(place.FromMetres - at) < 0.31;
+        (double A, double B) Sides(CauseKind? kind, Place place, double ohms)
         {
-            if (kind is not (CauseKind.SeriesResistance or CauseKind.Open) || cell < 0 || Here(cell))
+            if (kind is not (CauseKind.SeriesResistance or CauseKind.Open) || Here(place))
             {
                 return (0.004, 0.004);
             }
 
-            double left = PlaceTestModel.Overlap(PlaceOf(cell), -9, at);
+            double left = PlaceTestModel.Overlap(place, -9, at);
             return (left * Shows(ohms, at), (1 - left) * Shows(ohms, _length - at));
         }
 
         double Outcome(int outcome, PlanAtom atom)
         {
             double ohms = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0;
-            (double a1, double b1) = Sides(atom.Kind, atom.Cell, ohms);
+            (double a1, double b1) = Sides(atom.Kind, atom.Place, ohms);
             double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
-            (double a2, double b2) = Sides(atom.OtherKind, atom.OtherCell, other);
+            (double a2, double b2) = Sides(atom.OtherKind, atom.OtherPlace, other);
             return FourWays(outcome, a1, b1, a2, b2);
         }
 
         AddTest(
             new(StepKind.SplitResistance) { AtMetres = at }, 4, Outcome, outcome => FourWays(outcome, 0.004, 0.004, 0, 0), false,
-            joint ? (atom, part) => Here(part == 0 ? atom.Cell : atom.OtherCell) ? StatedProbabilities.RepairWorks : 0 : null);
+            joint ? (atom, part) => Here(part == 0 ? atom.Place : atom.OtherPlace) ? StatedProbabilities.RepairWorks : 0 : null);
     }
 
     /// <summary>Outcome 0: both sides well; 1: A high; 2: B high; 3: both. Each fault shows on one side or on none.</summary>
@@ -731,24 +745,23 @@ internal sealed class Planner
         WireSearchCosts.Cell[] cells = _plan.Cells;
         int firstCell = Array.FindIndex(below, share => share > 0.004), lastCell = Array.FindIndex(below, share => share > 0.996);
         double start = firstCell <= 0 ? 0 : Math.Max(0, EdgeMetres(firstCell - 1) - 0.3), end = lastCell < 0 || lastCell + 1 >= cells.Length ? _length : Math.Min(_length, EdgeMetres(lastCell) + 0.3);
-        foreach (int edge in edges)
+        foreach (int edge in Middlemost(edges, below, 10))
         {
             AddBypass(start, EdgeMetres(edge));
             AddBypass(EdgeMetres(edge), end);
         }
 
-        for (int a = 0; a < edges.Count; a++)
+        IEnumerable<(int A, int B)> windows =
+            from a in edges from b in edges where b > a && below[b] - below[a] is > 0.35 and < 0.65 orderby Math.Abs(below[b] - below[a] - 0.5) select (a, b);
+        foreach ((int a, int b) in windows.Take(12))
         {
-            for (int b = a + 1; b < edges.Count; b++)
-            {
-                double share = below[edges[b]] - below[edges[a]];
-                if (share is > 0.35 and < 0.65)
-                {
-                    AddBypass(EdgeMetres(edges[a]), EdgeMetres(edges[b]));
-                }
-            }
+            AddBypass(EdgeMetres(a), EdgeMetres(b));
         }
     }
+
+    /// <summary>The edges nearest to having half of the probability on either side, in order along the wire.</summary>
+    private static IEnumerable<int> Middlemost(List<int> edges, double[] below, int count) =>
+        edges.OrderBy(edge => Math.Abs(below[edge] - 0.5)).Take(count).Order();
 
     private void AddBypass(double from, double to)
     {
@@ -759,11 +772,11 @@ internal sealed class Planner
             return;
         }
 
-        double Outside(CauseKind? kind, int cell, double ohms) =>
-            kind is CauseKind.SeriesResistance or CauseKind.Open && cell >= 0
-                ? (1 - PlaceTestModel.Overlap(PlaceOf(cell), from, to)) * Shows(ohms, _length)
+        double Outside(CauseKind? kind, Place place, double ohms) =>
+            kind is CauseKind.SeriesResistance or CauseKind.Open
+                ? (1 - PlaceTestModel.Overlap(place, from, to)) * Shows(ohms, _length)
                 : 0;
-        double Well(PlanAtom atom) => 0.996 * (1 - Outside(atom.Kind, atom.Cell, atom.Ohms)) * (1 - Outside(atom.OtherKind, atom.OtherCell, atom.OtherOhms));
+        double Well(PlanAtom atom) => 0.996 * (1 - Outside(atom.Kind, atom.Place, atom.Ohms)) * (1 - Outside(atom.OtherKind, atom.OtherPlace, atom.OtherOhms));
         AddTest(
             new(StepKind.Bypass) { FromMetres = from, ToMetres = to }, 2,
             (outcome, atom) => outcome == 0 ? Well(atom) : 1 - Well(atom), outcome => outcome == 0 ? 0.996 : 0.004);
@@ -780,15 +793,14 @@ internal sealed class Planner
         Observation[] outcomes = [.. Enum.GetValues<ToneStrength>().Select(strength => new Observation.ToneTrace(at, from, strength))];
         double Tone(int outcome, PlanAtom atom)
         {
-            (CauseKind? kind, int cell) = atom.Kind == CauseKind.Open || atom.OtherKind is null or CauseKind.LeakPair ? (atom.Kind, atom.Cell)
-                : atom.OtherKind == CauseKind.Open ? (atom.OtherKind, atom.OtherCell) : (atom.Kind, atom.Cell);
-            if (kind == CauseKind.LeakPair)
+            if (atom.Kind == CauseKind.LeakPair)
             {
-                return 0.5 * (_belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, PlaceOf(atom.Cell), true)
-                    + _belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, PlaceOf(atom.OtherCell), true));
+                return 0.5 * (_belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, atom.Place, true)
+                    + _belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, atom.OtherPlace, true));
             }
 
-            return _belief.PlaceTests.Likelihood(outcomes[outcome], cell >= 0 ? kind : null, cell >= 0 ? PlaceOf(cell) : default, atom.Wet);
+            (CauseKind kind, Place place) = atom.PlaceOf(CauseKind.Open) is { } open ? (CauseKind.Open, open) : (atom.Kind, atom.Place);
+            return _belief.PlaceTests.Likelihood(outcomes[outcome], kind, place, atom.Wet);
         }
 
         AddTest(
@@ -798,47 +810,67 @@ internal sealed class Planner
 
     private void AddLooks()
     {
-        foreach ((double from, double to, double _) in Windows(0.04, 3))
+        CaseEvidence.Item[] looks = [.. _case.Observations.Skip(_newState).OfType<Observation.Look>().Select(look => new CaseEvidence.Item(look, 0, 0, 1))];
+        Dictionary<Place, double> visibility = [];
+        double Visible(PlanAtom atom)
+        {
+            if (!visibility.TryGetValue(atom.Place, out double probability))
+            {
+                probability = PlaceTestModel.VisibleProbability(looks, atom.Place);
+                visibility.Add(atom.Place, probability);
+            }
+
+            return probability;
+        }
+
+        foreach ((double from, double to, double _) in Windows(0.04, 3).OrderByDescending(window => window.Share / Math.Max(2, 0.3 * (window.To - window.From))).Take(14))
         {
             foreach (Person by in Doers(StepKind.Look))
             {
-                if (Asked(seen => seen is Observation.Look other && Math.Min(other.ToMetres, to) - Math.Max(other.FromMetres, from) > 0.4 * (to - from)))
+                // Where nothing was to be seen nothing will be; where there was, a shorter stretch tells where.
+                if (LookedAt(looks, from, to) > 0.4)
                 {
                     continue;
                 }
 
+                bool again = looks.Any(item => item.Seen is Observation.Look { Damage: true } other && other.FromMetres < to && other.ToMetres > from);
+                double misled = again ? StatedProbabilities.MarkSeenAgain : PlaceTestModel.FalseMark(to - from);
+                double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
                 double Sees(PlanAtom atom)
                 {
                     double inside = Math.Max(
-                        atom.Cell >= 0 ? PlaceTestModel.Overlap(PlaceOf(atom.Cell), from, to) : 0, atom.OtherCell >= 0 ? PlaceTestModel.Overlap(PlaceOf(atom.OtherCell), from, to) : 0);
-                    return (inside * StatedProbabilities.DamageIsVisible * StatedProbabilities.VisibleDamageIsFound) + StatedProbabilities.DamageSeenWhereThereIsNone;
+                        atom.InWire ? PlaceTestModel.Overlap(atom.Place, from, to) : 0, atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, from, to) : 0);
+                    double seen = inside * Visible(atom) * found;
+                    return seen + ((1 - seen) * misled);
                 }
 
                 AddTest(
                     new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by }, 2,
-                    (outcome, atom) => outcome == 0 ? Sees(atom) : 1 - Sees(atom),
-                    outcome => outcome == 0 ? StatedProbabilities.DamageSeenWhereThereIsNone : 1 - StatedProbabilities.DamageSeenWhereThereIsNone);
+                    (outcome, atom) => outcome == 0 ? Sees(atom) : 1 - Sees(atom), outcome => outcome == 0 ? misled : 1 - misled);
             }
         }
+    }
+
+    /// <summary>Share of a stretch that was walked already and either showed nothing or is as short as what showed something.</summary>
+    private static double LookedAt(CaseEvidence.Item[] looks, double from, double to)
+    {
+        const int Samples = 20;
+        int walked = 0;
+        for (int i = 0; i < Samples; i++)
+        {
+            double at = from + ((to - from) * (i + 0.5) / Samples);
+            walked += looks.Any(item => item.Seen is Observation.Look other && at >= other.FromMetres && at <= other.ToMetres
+                && !(other.Damage && to - from < 0.6 * (other.ToMetres - other.FromMetres))) ? 1 : 0;
+        }
+
+        return (double)walked / Samples;
     }
 
     /// <summary>Stretches of neighbouring cells worth walking or mending, with their probability.</summary>
     private List<(double From, double To, double Share)> Windows(double leastShare, int mostCells)
     {
         WireSearchCosts.Cell[] cells = _plan.Cells;
-        double[] mass = new double[cells.Length];
-        foreach (PlanAtom atom in _plan.Atoms)
-        {
-            if (atom.Cell >= 0)
-            {
-                mass[atom.Cell] += atom.Weight;
-            }
-
-            if (atom.OtherCell >= 0)
-            {
-                mass[atom.OtherCell] += atom.Weight;
-            }
-        }
+        double[] mass = CellMass();
 
         List<(double From, double To, double Share)> windows = [];
         for (int i = 0; i < cells.Length; i++)
@@ -904,7 +936,8 @@ internal sealed class Planner
         double cured = 0;
         for (int i = 0; i < atoms.Length; i++)
         {
-            double first = CuresPart(done, atoms[i].Kind, atoms[i].Cell), second = atoms[i].OtherKind is { } kind ? CuresPart(done, kind, atoms[i].OtherCell) : 0;
+            double first = CuresPart(done, atoms[i].Kind, atoms[i].Place, atoms[i].InWire);
+            double second = atoms[i].OtherKind is { } kind ? CuresPart(done, kind, atoms[i].OtherPlace, atoms[i].OtherSpread.Length > 0) : 0;
             if (atoms[i].OtherKind == CauseKind.LeakPair)
             {
                 first = StatedProbabilities.OneLeakOfTwoSuffices * (1 - ((1 - first) * (1 - second)));
@@ -926,8 +959,15 @@ internal sealed class Planner
         _found.Add(new(step, now, now + StepCosts.Overhead + _costs.Check + after, cured, []));
     }
 
-    private double CuresPart(Observation.RepairDone done, CauseKind kind, int cell) =>
-        cell >= 0 ? _belief.Repairs.Cures(done, PlaceOf(cell)) : RepairModel.Cures(done.Repair, kind);
+    private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>
+        inWire ? _belief.Repairs.Cures(done, place) : RepairModel.Cures(done.Repair, kind);
+
+    /// <summary>Cost to go before any step, as things are and with someone there already.</summary>
+    private readonly record struct Baseline(double Here, double OnSite, double Travel)
+    {
+        /// <summary>What the chance is worth that no visit is needed.</summary>
+        public double HopeWithoutVisit => Math.Max(0, OnSite + Travel - Here);
+    }
 
     /// <summary>A step with its price.</summary>
     /// <param name="Step">The step.</param>

@@ -5,6 +5,18 @@ internal sealed class RepairModel(YardPhysics physics)
 {
     private const double JointReach = Yards.Loop.JointReachMetres;
 
+    /// <summary>Words for "there was nothing to mend", in the languages of the screens; anything else that is written was found.</summary>
+    private static readonly string[] NothingFound = ["nothing", "sound", "healthy", "intact", "no fault", "none", "ok", "nichts", "in ordnung", "heil"];
+
+    /// <summary>Whether the note on a repair of the wire says that a fault was found; null when it says nothing or the repair shows no wire.</summary>
+    public static bool? FaultWasFound(Observation.RepairDone done)
+    {
+        string found = done.Found?.Trim() ?? "";
+        return found.Length > 0 && done.Repair is (StepKind.MendSpan or StepKind.RemakeJoint or StepKind.RemakeTerminals or StepKind.RenewLoop)
+            ? !NothingFound.Any(word => found.Contains(word, StringComparison.OrdinalIgnoreCase))
+            : null;
+    }
+
     /// <summary>For causes that do not lie at a place.</summary>
     public static double Cures(StepKind repair, CauseKind kind)
     {

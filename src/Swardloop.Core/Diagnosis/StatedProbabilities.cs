@@ -7,8 +7,9 @@ namespace Swardloop.Core.Diagnosis;
 internal static class StatedProbabilities
 {
     // Where wire faults sit: a joint or terminal counts as so many metres of plain wire.
-    public const double SeriesJointMetres = 80;
-    public const double SeriesTerminalMetres = 30;
+    public const double SeriesJointMetres = 45;
+    public const double SeriesJointShareOfSpans = 0.15;
+    public const double SeriesTerminalFactor = 0.6;
     public const double OpenJointMetres = 25;
     public const double OpenTerminalMetres = 8;
     public const double LeakJointMetres = 12;
@@ -33,15 +34,22 @@ internal static class StatedProbabilities
     public const double RepairWorks = 0.995;
 
     /// <summary>Mending one of two leaks ends the trouble: "usually".</summary>
-    public const double OneLeakOfTwoSuffices = 0.95;
+    public const double OneLeakOfTwoSuffices = 0.9;
 
     /// <summary>A garden in which tones mislead.</summary>
     public const double TonesArePoor = 0.3;
 
-    // A person walking a stretch sees the damage that is in it.
-    public const double DamageIsVisible = 0.4;
+    // A person walking a stretch sees the damage that is in it, if there is any to be seen; some sound stretches look damaged.
+    public const double DamageIsVisible = 0.35;
     public const double VisibleDamageIsFound = 0.9;
-    public const double DamageSeenWhereThereIsNone = 0.03;
+    public const double VisibleDamageIsFoundByOwner = 0.75;
+    public const double FalseMarkAtLeast = 0.01;
+    public const double FalseMarksPerMetre = 0.0015;
+    public const double MarkSeenAgain = 0.4;
+
+    /// <summary>Whoever digs up a fault says so; whoever digs up sound wire rarely does.</summary>
+    public const double FoundSaysFault = 0.9;
+    public const double SoundSaysFault = 0.06;
 
     /// <summary>A break whose ends are wet or dirty and still conducts.</summary>
     public const double BreakIsWet = 0.35;

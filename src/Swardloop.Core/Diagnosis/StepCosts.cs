@@ -5,7 +5,7 @@ public sealed class StepCosts
 {
     /// <summary>What any step costs beyond its minutes when plans are weighed: asking, waiting, writing down. It keeps steps that hardly
     /// tell anything from being asked one after the other. Judgement, no source; not part of any cost that is shown.</summary>
-    internal const double Overhead = 1;
+    internal const double Overhead = 1.2;
 
     private readonly ServiceCase _case;
 

@@ -9,16 +9,24 @@ namespace Swardloop.Core.Diagnosis;
 public sealed class TroubleshootingSolver
 {
     private const double Negligible = 1e-12;
+
+    /// <summary>Causes below this share of the weight are left out of a search: they cost time and move no decision.</summary>
+    private const double LeastShare = 1e-4;
+
     private readonly TroubleshootingProblem _problem;
     private readonly int _causes;
     private readonly double[][] _scratch;
-    private int _used;
+    private readonly int[] _active;
+    private readonly int[] _repairs;
+    private int _activeCount, _repairCount, _used;
 
     /// <summary>Prepares a solver; it is not safe for use by two threads at once.</summary>
     public TroubleshootingSolver(TroubleshootingProblem problem, int causes)
     {
         _problem = problem;
         _causes = causes;
+        _active = new int[causes];
+        _repairs = new int[problem.Repairs.Count];
         _scratch = new double[64][];
         for (int i = 0; i < _scratch.Length; i++)
         {
@@ -46,18 +54,53 @@ public sealed class TroubleshootingSolver
         }
 
         _used = 0;
+        Activate(weights, LeastShare * total);
         (double cost, int step) = Value(weights, onSite, 0u, testsAhead);
         return (cost / total, step);
     }
 
-    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, uint done, int ahead)
+    /// <summary>Notes the causes that have weight and the repairs that end any of them.</summary>
+    private void Activate(ReadOnlySpan<double> weights, double least)
     {
-        double total = 0;
-        foreach (double weight in weights)
+        _activeCount = _repairCount = 0;
+        for (int c = 0; c < _causes; c++)
         {
-            total += weight;
+            if (weights[c] > least)
+            {
+                _active[_activeCount++] = c;
+            }
         }
 
+        for (int r = 0; r < _problem.Repairs.Count; r++)
+        {
+            double[] cures = _problem.Repairs[r].Cures;
+            foreach (int c in Active)
+            {
+                if (cures[c] > 0)
+                {
+                    _repairs[_repairCount++] = r;
+                    break;
+                }
+            }
+        }
+    }
+
+    private ReadOnlySpan<int> Active => _active.AsSpan(0, _activeCount);
+
+    private double Total(ReadOnlySpan<double> weights)
+    {
+        double total = 0;
+        foreach (int c in Active)
+        {
+            total += weights[c];
+        }
+
+        return total;
+    }
+
+    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, uint done, int ahead)
+    {
+        double total = Total(weights);
         if (total <= Negligible)
         {
             return (0, -1);
@@ -87,7 +130,7 @@ public sealed class TroubleshootingSolver
             double[] after = Take();
             foreach (double[] likelihood in test.Likelihood)
             {
-                for (int c = 0; c < _causes; c++)
+                foreach (int c in Active)
                 {
                     after[c] = weights[c] * likelihood[c];
                 }
@@ -106,7 +149,7 @@ public sealed class TroubleshootingSolver
             }
         }
 
-        for (int r = 0; r < _problem.Repairs.Count; r++)
+        foreach (int r in _repairs.AsSpan(0, _repairCount))
         {
             if ((done & (1u << (tests + r))) != 0)
             {
@@ -117,7 +160,7 @@ public sealed class TroubleshootingSolver
             double cost = repair.NeedsVisit && !onSite ? total * _problem.Travel : 0;
             double cured = 0;
             double[] after = Take();
-            for (int c = 0; c < _causes; c++)
+            foreach (int c in Active)
             {
                 cost += weights[c] * repair.Cost[c];
                 after[c] = weights[c] * (1 - repair.Cures[c]);
@@ -149,12 +192,7 @@ public sealed class TroubleshootingSolver
         int firstStep = -1;
         while (true)
         {
-            double total = 0;
-            foreach (double weight in left)
-            {
-                total += weight;
-            }
-
+            double total = Total(left);
             if (total <= Negligible)
             {
                 break;
@@ -162,7 +200,7 @@ public sealed class TroubleshootingSolver
 
             int chosen = -1;
             double chosenRatio = 0, chosenCost = 0;
-            for (int r = 0; r < _problem.Repairs.Count; r++)
+            foreach (int r in _repairs.AsSpan(0, _repairCount))
             {
                 TroubleshootingProblem.Repair repair = _problem.Repairs[r];
                 if ((done & (1u << (tests + r))) != 0)
@@ -172,7 +210,7 @@ public sealed class TroubleshootingSolver
 
                 double repairCost = repair.NeedsVisit && !onSite ? total * _problem.Travel : 0;
                 double cured = 0;
-                for (int c = 0; c < _causes; c++)
+                foreach (int c in Active)
                 {
                     repairCost += left[c] * repair.Cost[c];
                     cured += left[c] * repair.Cures[c];
@@ -200,7 +238,7 @@ public sealed class TroubleshootingSolver
             cost += chosenCost;
             onSite |= _problem.Repairs[chosen].NeedsVisit;
             done |= 1u << (tests + chosen);
-            for (int c = 0; c < _causes; c++)
+            foreach (int c in Active)
             {
                 left[c] *= 1 - _problem.Repairs[chosen].Cures[c];
             }

@@ -144,10 +144,10 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
     /// <summary>A prior even in the logarithm, or a dry break.</summary>
     public readonly record struct Range(double Low, double High)
     {
-        public static Range Of(CauseKind kind, bool dry) =>
+        public static Range Of(CauseKind kind, bool dry, double leastSeriesOhms) =>
             dry ? new(double.PositiveInfinity, double.PositiveInfinity)
             : kind == CauseKind.Open ? new(8_000, 2e7)
-            : new(5, 20_000);
+            : new(leastSeriesOhms, 20_000);
 
         public bool IsInfinite => double.IsInfinity(Low);
 

@@ -4,7 +4,7 @@ namespace Swardloop.Core.Diagnosis;
 internal sealed class WireSearchCosts : ILineSearchCosts
 {
     /// <summary>Dug on either side of where the fault should be, as places are met to about 0.2 m (m).</summary>
-    public const double MarginMetres = 0.5;
+    public const double MarginMetres = 0.35;
 
     private readonly YardPhysics _physics;
     private readonly double _check, _joint, _terminals, _mendFixed, _mendPerMetre, _renew, _bypassFixed, _bypassPerMetre, _cut, _tone, _openJoint;
