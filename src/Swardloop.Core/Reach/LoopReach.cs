@@ -23,6 +23,7 @@ public sealed class LoopReach
     private const double FewestCells = 2_500, MostCells = 40_000;
 
     private readonly PolylineField _field;
+    private readonly WireDistance _wire;
     private readonly (PolylineField Field, double PerField)[] _against;
     private readonly LawnSamples _samples;
     private readonly double[] _strength;
@@ -53,8 +54,16 @@ public sealed class LoopReach
         _samples = LawnSamples.Of(yard.Lawn, CellMetres);
         _strength = new double[_samples.Count];
         _distance = new double[_samples.Count];
-        WireDistance wire = new(yard.Loop.Path);
-        RowWork.Run(_samples.RowNorthMetres.Length, row => FillRow(row, wire), progress, cancellation);
+        _wire = new WireDistance(yard.Loop.Path);
+        RowWork.Run(
+            _samples.RowNorthMetres.Length,
+            row =>
+            {
+                int start = _samples.RowStart[row], count = _samples.RowStart[row + 1] - start;
+                FillRow(_samples.RowNorthMetres[row], _samples.EastMetres.AsSpan(start, count), _strength.AsSpan(start, count), _distance.AsSpan(start, count));
+            },
+            progress,
+            cancellation);
         _sorted = new(Sort);
         _profile = new(() => new ReachProfile(_distance.Zip(_strength), HeightMetres, CellMetres));
         _weakest = new(FindWeakest);
@@ -94,6 +103,22 @@ public sealed class LoopReach
     /// <inheritdoc cref="FieldPerAmpereAt" path="/param"/>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
     public double StrengthAt(PlanPoint point) => OwnStrengthAt(point) / (1 + _against.Sum(other => Taken(other, point)));
+
+    /// <summary>|g| (1/m) that counts, see <see cref="StrengthAt"/>, on every place of a grid, row by row from the south; on the lawn or off it.</summary>
+    /// <param name="grid">Where.</param>
+    /// <param name="progress">Hears the share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the work between rows.</param>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public double[] StrengthOn(PlanGrid grid, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        double[] strength = new double[grid.Count], east = [.. Enumerable.Range(0, grid.Columns).Select(column => grid[column, 0].EastMetres)];
+        RowWork.Run(
+            grid.Rows,
+            row => FillRow(grid[0, row].NorthMetres, east, strength.AsSpan(row * grid.Columns, grid.Columns), new double[grid.Columns]),
+            progress,
+            cancellation);
+        return strength;
+    }
 
     /// <summary>Which side of the wire a mower takes itself to be on, from the sign of the field.</summary>
     /// <param name="point">The place in plan (m).</param>
@@ -190,14 +215,11 @@ public sealed class LoopReach
         return low;
     }
 
-    private void FillRow(int row, WireDistance wire)
+    private void FillRow(double north, ReadOnlySpan<double> east, Span<double> strength, Span<double> distance)
     {
-        int start = _samples.RowStart[row], count = _samples.RowStart[row + 1] - start;
-        double north = _samples.RowNorthMetres[row];
-        ReadOnlySpan<double> east = _samples.EastMetres.AsSpan(start, count);
-        Span<double> strength = _strength.AsSpan(start, count), distance = _distance.AsSpan(start, count);
         _field.FillRow(north, east, strength);
-        wire.FillRow(north, east, distance);
+        _wire.FillRow(north, east, distance);
+        int count = east.Length;
         for (int i = 0; i < count; i++)
         {
             strength[i] = distance[i] < HeightMetres ? OwnStrengthAt(new(east[i], north)) : Math.Abs(strength[i]);

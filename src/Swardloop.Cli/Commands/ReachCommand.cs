@@ -1,0 +1,259 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using Swardloop.Core.Budget;
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Reach;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Pictures;
+using Swardloop.Model.Yards;
+using Swardloop.Pictures;
+
+namespace Swardloop.Cli.Commands;
+
+/// <summary><c>swardloop reach</c>: where the mower hears the wire, how well, and how much resistance that leaves to spare.</summary>
+internal sealed class ReachCommand : ICommand
+{
+    // A map of a hectare at this spacing has a hundred million places: more is a slip of the keyboard.
+    private const double LeastCellMetres = 0.01, MostCellMetres = 10, MostOhms = 1e9, MostPlaces = 5e7;
+
+    /// <inheritdoc/>
+    public CommandSyntax Syntax { get; } = new("reach", "Where the mower hears the wire: share of the lawn, weakest place, margin, pictures.")
+    {
+        Positionals = [new("YARD", "The yard file.")],
+        Options =
+        [
+            new("--ohms", "R", "Resistance of the whole loop, in ohms (default: what the loop should measure)."),
+            new("--at", "x,y", "A place, in metres east and north; may be given several times.") { AnotherValue = text => TryPlace(text, out _) },
+            new("--cell", "M", "Spacing of the map in metres (default 0.25)."),
+            new("--png", "F", "Draw the map into this PNG file."),
+            new("--svg", "F", "Draw the map into this SVG file."),
+            new("--geojson", "F", "Write lines of equal margin into this GeoJSON file."),
+        ],
+    };
+
+    /// <inheritdoc/>
+    public CommandResult Run(Invocation call)
+    {
+        double? givenOhms = call.Number("--ohms", 0, MostOhms, "Ω");
+        double cell = call.Number("--cell", LeastCellMetres, MostCellMetres, "m") ?? LoopReach.OrdinaryCellMetres;
+        PlanPoint[] places = [.. call.Values("--at").Select(text => TryPlace(text, out PlanPoint place)
+            ? place
+            : throw call.Wrong("--at", $"\"{text}\" is not a place", "x,y in metres, such as 12.5,3"))];
+        InputText file = call.ReadFile();
+        Checked<YardFile> read = YardFile.Read(file.Bytes, file.Name);
+        Yard yard = read.IsGood ? read.Value.Yard : throw new WrongInputException(string.Join(" | ", read.Lines()));
+        if (yard.Lawn.AreaSquareMetres / (cell * cell) > MostPlaces)
+        {
+            throw call.Wrong("--cell", $"{cell.ToString(CultureInfo.InvariantCulture)} m is too fine for this lawn", $"at most {MostPlaces:0} places on the map");
+        }
+
+        CancellationToken cancellation = call.Terminal.OnCancel();
+        LoopBudget budget = LoopBudget.For(yard);
+        double expectedOhms = budget.ExpectedOhms.Nominal, ohms = givenOhms ?? expectedOhms;
+        SignalBudget signal = new(yard.Mower.ReachConstantOhmMetres, yard.Station.SourceOhms, budget.ReactanceOhms);
+        using Progress progress = new(call.Terminal);
+        LoopReach reach = new(yard, cell, againstNeighbours: false, progress, cancellation);
+        LoopReach? against = yard.Neighbours.Any(neighbour => neighbour.SameCoding)
+            ? new LoopReach(yard, cell, againstNeighbours: true, progress, cancellation)
+            : null;
+        ReachResult result = new(reach, against, signal, ohms, expectedOhms, places);
+        Draw(call, reach, signal, ohms, cancellation);
+        return result;
+    }
+
+    private static void Draw(Invocation call, LoopReach reach, SignalBudget signal, double ohms, CancellationToken cancellation)
+    {
+        if (call.Value("--png") is { } png)
+        {
+            ReachPicture picture = new(reach, signal, ohms, cancellation);
+            using PngPen pen = new(picture.Width, picture.Height);
+            picture.Draw(pen);
+            Write(call, "--png", png, pen.ToPng());
+        }
+
+        if (call.Value("--svg") is { } svg)
+        {
+            ReachPicture picture = new(reach, signal, ohms, cancellation);
+            SvgPen pen = new();
+            picture.Draw(pen);
+            Write(call, "--svg", svg, Encoding.UTF8.GetBytes(pen.Document(picture.Width, picture.Height, picture.Description)));
+        }
+
+        if (call.Value("--geojson") is { } geoJson)
+        {
+            Write(call, "--geojson", geoJson, ReachGeoJson.Write(reach, signal, ohms, cancellation));
+        }
+    }
+
+    private static void Write(Invocation call, string option, string path, byte[] bytes)
+    {
+        try
+        {
+            File.WriteAllBytes(path, bytes);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            throw call.Wrong(option, $"\"{path}\" cannot be written", "a file in a directory that exists and may be written to");
+        }
+    }
+
+    private static bool TryPlace(string text, out PlanPoint place)
+    {
+        place = default;
+        string[] parts = text.Split(',');
+        if (parts.Length != 2
+            || !double.TryParse(parts[0], NumberStyles.Float, CultureInfo.InvariantCulture, out double east)
+            || !double.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out double north)
+            || !(Math.Abs(east) <= YardLimits.FarthestMetres && Math.Abs(north) <= YardLimits.FarthestMetres))
+        {
+            return false;
+        }
+
+        place = new(east, north);
+        return true;
+    }
+
+    /// <summary>A line on standard error now and then, but only when the work is long enough for someone to wonder.</summary>
+    private sealed class Progress(Terminal terminal) : IProgress<double>, IDisposable
+    {
+        private readonly long _started = Stopwatch.GetTimestamp();
+        private TextWriter? _error;
+        private int _next = 1;
+
+        public void Report(double value)
+        {
+            if ((value * 10) < _next || Stopwatch.GetElapsedTime(_started) < TimeSpan.FromSeconds(2))
+            {
+                return;
+            }
+
+            _next = (int)(value * 10) + 1;
+            _error ??= Terminal.TextOnto(terminal.Error);
+            _error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"map {100 * value:F0} %"));
+            _error.Flush();
+        }
+
+        public void Dispose() => _error?.Dispose();
+    }
+
+    private sealed class ReachResult(
+        LoopReach reach, LoopReach? against, SignalBudget signal, double ohms, double expectedOhms, PlanPoint[] places) : CommandResult
+    {
+        private readonly double _required = signal.RequiredFieldPerAmpere(ohms);
+
+        public override void WriteText(TextWriter text)
+        {
+            WeakestPlace weakest = reach.Weakest;
+            ReachDistance distance = reach.Profile.At(_required);
+            text.WriteLine(Plain(reach.Yard.Name));
+            text.WriteLine(Line($"Loop          {ohms:0.##} Ω{(ohms == expectedOhms ? ", as it should measure" : Line($"; it should measure {expectedOhms:0.##} Ω"))}"));
+            text.WriteLine(Line($"Heard on      {100 * reach.HeardShare(_required):F1} % of {reach.AreaSquareMetres:0} m²"));
+            text.WriteLine(distance.CoversEverything
+                ? "Reach         the whole lawn"
+                : Line($"Reach         {distance.Metres:F1} m from the wire"));
+            text.WriteLine(Line($"Weakest place {weakest.Point.EastMetres:F1} m east, {weakest.Point.NorthMetres:F1} m north: {Margin(weakest.FieldPerAmpere)}"));
+            text.WriteLine(Line($"To spare      {Spare(reach.Weakest.FieldPerAmpere)} until the weakest place falls silent,"));
+            text.WriteLine(Line($"              {Spare(reach.FieldQuantile(0.05))} until 5 % of the lawn does"));
+            if (against is not null)
+            {
+                text.WriteLine(Line($"Neighbour     same coding: at worst heard on {100 * against.HeardShare(_required):F1} %, weakest {Margin(against.Weakest.FieldPerAmpere)}"));
+            }
+
+            foreach (PlanPoint place in places)
+            {
+                double strength = reach.StrengthAt(place);
+                text.WriteLine(Line($"At {place.EastMetres:0.##},{place.NorthMetres:0.##}: {Margin(strength)}, {SideWords(reach.SideAt(place, _required))}"));
+            }
+        }
+
+        public override void WriteJson(Utf8JsonWriter json)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("ohms", ohms);
+            json.WriteNumber("heardShare", reach.HeardShare(_required));
+            WriteWeakest(json, "weakest", reach.Weakest);
+            ReachDistance distance = reach.Profile.At(_required);
+            json.WriteStartObject("reach");
+            json.WriteNumber("distanceM", distance.Metres);
+            json.WriteString("bound", distance.CoversEverything ? "at-least" : "exact");
+            json.WriteEndObject();
+            json.WriteStartObject("ohmsToSpare");
+            Number(json, "weakest", signal.OhmsToSpare(reach.Weakest.FieldPerAmpere, expectedOhms));
+            Number(json, "fivePercent", signal.OhmsToSpare(reach.FieldQuantile(0.05), expectedOhms));
+            json.WriteEndObject();
+            if (against is not null)
+            {
+                json.WriteStartObject("withNeighbours");
+                json.WriteNumber("heardShareAtWorst", against.HeardShare(_required));
+                WriteWeakest(json, "weakestAtWorst", against.Weakest);
+                json.WriteEndObject();
+            }
+
+            json.WriteStartArray("at");
+            foreach (PlanPoint place in places)
+            {
+                double strength = reach.StrengthAt(place);
+                json.WriteStartObject();
+                json.WriteNumber("x", place.EastMetres);
+                json.WriteNumber("y", place.NorthMetres);
+                json.WriteNumber("fieldPerAmp", reach.FieldPerAmpereAt(place));
+                Number(json, "marginDb", signal.MarginDecibels(strength, ohms));
+                json.WriteBoolean("heard", strength >= _required);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        private void WriteWeakest(Utf8JsonWriter json, string property, WeakestPlace weakest)
+        {
+            json.WriteStartObject(property);
+            json.WriteNumber("x", weakest.Point.EastMetres);
+            json.WriteNumber("y", weakest.Point.NorthMetres);
+            Number(json, "marginDb", signal.MarginDecibels(weakest.FieldPerAmpere, ohms));
+            json.WriteEndObject();
+        }
+
+        // Without any field the margin has no number: null, never a made-up one.
+        private static void Number(Utf8JsonWriter json, string property, double? value)
+        {
+            if (value is { } number && double.IsFinite(number))
+            {
+                json.WriteNumber(property, number);
+            }
+            else
+            {
+                json.WriteNull(property);
+            }
+        }
+
+        private string Margin(double strength) => signal.MarginDecibels(strength, ohms) switch
+        {
+            < -60 => "no signal",
+            < 0 and var margin => Line($"{-margin:F1} dB too little"),
+            var margin => Line($"{margin:F1} dB to spare"),
+        };
+
+        private string Spare(double field) => signal.OhmsToSpare(field, expectedOhms) switch
+        {
+            null => "nothing, no loop would do",
+            < 0 => "nothing",
+            { } spare => Line($"{spare:0} Ω"),
+        };
+
+        private static string SideWords(HeardSide side) => side switch
+        {
+            HeardSide.Inside => "heard as inside",
+            HeardSide.Outside => "heard as outside",
+            _ => "silent",
+        };
+
+        private static string Plain(string name) => string.Concat(name.Where(c => !char.IsControl(c)));
+
+        private static string Line(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    }
+}
