@@ -8,7 +8,7 @@ internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
     public static IReadOnlyList<string> Names { get; } =
-        ["advise", "learn", "budget", "calibrate", "import", "export", "steps", "trial"];
+        ["advise", "learn", "budget", "reach", "calibrate", "import", "export", "steps", "trial"];
 
     /// <summary>The command of that name, or null.</summary>
     public static ICommand? Find(string name) => name switch
@@ -19,6 +19,7 @@ internal static class CommandList
         "import" => new ImportCommand(),
         "export" => new ExportCommand(),
         "learn" => new LearnCommand(Advisor.Advise),
+        "reach" => new ReachCommand(),
         "steps" => new StepsCommand(),
         "trial" => new TrialCommand(),
         _ => null,

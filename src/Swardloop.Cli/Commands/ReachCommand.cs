@@ -6,7 +6,6 @@ using Swardloop.Core.Budget;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Reach;
 using Swardloop.Core.Yards;
-using Swardloop.Model.Checks;
 using Swardloop.Model.Pictures;
 using Swardloop.Model.Yards;
 using Swardloop.Pictures;
@@ -16,7 +15,7 @@ namespace Swardloop.Cli.Commands;
 /// <summary><c>swardloop reach</c>: where the mower hears the wire, how well, and how much resistance that leaves to spare.</summary>
 internal sealed class ReachCommand : ICommand
 {
-    // A map of a hectare at this spacing has a hundred million places: more is a slip of the keyboard.
+    // Far above any picture's need, far below what would fill a machine's memory.
     private const double LeastCellMetres = 0.01, MostCellMetres = 10, MostOhms = 1e9, MostPlaces = 5e7;
 
     /// <inheritdoc/>
@@ -27,7 +26,7 @@ internal sealed class ReachCommand : ICommand
         [
             new("--ohms", "R", "Resistance of the whole loop, in ohms (default: what the loop should measure)."),
             new("--at", "x,y", "A place, in metres east and north; may be given several times.") { AnotherValue = text => TryPlace(text, out _) },
-            new("--cell", "M", "Spacing of the map in metres (default 0.25)."),
+            new("--cell", "M", "Spacing of the map in metres (default 0.25; less on very small lawns, more on very large ones)."),
             new("--png", "F", "Draw the map into this PNG file."),
             new("--svg", "F", "Draw the map into this SVG file."),
             new("--geojson", "F", "Write lines of equal margin into this GeoJSON file."),
@@ -38,13 +37,12 @@ internal sealed class ReachCommand : ICommand
     public CommandResult Run(Invocation call)
     {
         double? givenOhms = call.Number("--ohms", 0, MostOhms, "Ω");
-        double cell = call.Number("--cell", LeastCellMetres, MostCellMetres, "m") ?? LoopReach.OrdinaryCellMetres;
+        double? givenCell = call.Number("--cell", LeastCellMetres, MostCellMetres, "m");
         PlanPoint[] places = [.. call.Values("--at").Select(text => TryPlace(text, out PlanPoint place)
             ? place
             : throw call.Wrong("--at", $"\"{text}\" is not a place", "x,y in metres, such as 12.5,3"))];
-        InputText file = call.ReadFile();
-        Checked<YardFile> read = YardFile.Read(file.Bytes, file.Name);
-        Yard yard = read.IsGood ? read.Value.Yard : throw new WrongInputException(string.Join(" | ", read.Lines()));
+        Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
+        double cell = givenCell ?? LoopReach.DefaultCellMetres(yard.Lawn);
         if (yard.Lawn.AreaSquareMetres / (cell * cell) > MostPlaces)
         {
             throw call.Wrong("--cell", $"{cell.ToString(CultureInfo.InvariantCulture)} m is too fine for this lawn", $"at most {MostPlaces:0} places on the map");
@@ -107,7 +105,8 @@ internal sealed class ReachCommand : ICommand
         if (parts.Length != 2
             || !double.TryParse(parts[0], NumberStyles.Float, CultureInfo.InvariantCulture, out double east)
             || !double.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out double north)
-            || !(Math.Abs(east) <= YardLimits.FarthestMetres && Math.Abs(north) <= YardLimits.FarthestMetres))
+            || !YardLimits.Coordinate.Holds(east)
+            || !YardLimits.Coordinate.Holds(north))
         {
             return false;
         }
@@ -172,22 +171,22 @@ internal sealed class ReachCommand : ICommand
         public override void WriteJson(Utf8JsonWriter json)
         {
             json.WriteStartObject();
-            json.WriteNumber("ohms", ohms);
-            json.WriteNumber("heardShare", reach.HeardShare(_required));
+            json.WriteFigure("ohms", ohms);
+            json.WriteFigure("heardShare", reach.HeardShare(_required));
             WriteWeakest(json, "weakest", reach.Weakest);
             ReachDistance distance = reach.Profile.At(_required);
             json.WriteStartObject("reach");
-            json.WriteNumber("distanceM", distance.Metres);
+            json.WriteFigure("distanceM", distance.Metres);
             json.WriteString("bound", distance.CoversEverything ? "at-least" : "exact");
             json.WriteEndObject();
             json.WriteStartObject("ohmsToSpare");
-            Number(json, "weakest", signal.OhmsToSpare(reach.Weakest.FieldPerAmpere, expectedOhms));
-            Number(json, "fivePercent", signal.OhmsToSpare(reach.FieldQuantile(0.05), expectedOhms));
+            json.WriteFigure("weakest", signal.OhmsToSpare(reach.Weakest.FieldPerAmpere, expectedOhms));
+            json.WriteFigure("fivePercent", signal.OhmsToSpare(reach.FieldQuantile(0.05), expectedOhms));
             json.WriteEndObject();
             if (against is not null)
             {
                 json.WriteStartObject("withNeighbours");
-                json.WriteNumber("heardShareAtWorst", against.HeardShare(_required));
+                json.WriteFigure("heardShareAtWorst", against.HeardShare(_required));
                 WriteWeakest(json, "weakestAtWorst", against.Weakest);
                 json.WriteEndObject();
             }
@@ -197,10 +196,10 @@ internal sealed class ReachCommand : ICommand
             {
                 double strength = reach.StrengthAt(place);
                 json.WriteStartObject();
-                json.WriteNumber("x", place.EastMetres);
-                json.WriteNumber("y", place.NorthMetres);
-                json.WriteNumber("fieldPerAmp", reach.FieldPerAmpereAt(place));
-                Number(json, "marginDb", signal.MarginDecibels(strength, ohms));
+                json.WriteFigure("x", place.EastMetres);
+                json.WriteFigure("y", place.NorthMetres);
+                json.WriteFigure("fieldPerAmp", reach.FieldPerAmpereAt(place));
+                json.WriteFigure("marginDb", signal.MarginDecibels(strength, ohms));
                 json.WriteBoolean("heard", strength >= _required);
                 json.WriteEndObject();
             }
@@ -212,23 +211,10 @@ internal sealed class ReachCommand : ICommand
         private void WriteWeakest(Utf8JsonWriter json, string property, WeakestPlace weakest)
         {
             json.WriteStartObject(property);
-            json.WriteNumber("x", weakest.Point.EastMetres);
-            json.WriteNumber("y", weakest.Point.NorthMetres);
-            Number(json, "marginDb", signal.MarginDecibels(weakest.FieldPerAmpere, ohms));
+            json.WriteFigure("x", weakest.Point.EastMetres);
+            json.WriteFigure("y", weakest.Point.NorthMetres);
+            json.WriteFigure("marginDb", signal.MarginDecibels(weakest.FieldPerAmpere, ohms));
             json.WriteEndObject();
-        }
-
-        // Without any field the margin has no number: null, never a made-up one.
-        private static void Number(Utf8JsonWriter json, string property, double? value)
-        {
-            if (value is { } number && double.IsFinite(number))
-            {
-                json.WriteNumber(property, number);
-            }
-            else
-            {
-                json.WriteNull(property);
-            }
         }
 
         private string Margin(double strength) => signal.MarginDecibels(strength, ohms) switch

@@ -7,11 +7,17 @@ namespace Swardloop.Core.Reach;
 /// <summary>Where a yard's mower hears its loop: one map of the field per ampere, and closed forms for every loop resistance.</summary>
 /// <remarks>
 /// <para><b>The wire zone.</b> Right above a wire the vertical field passes through zero: that is how the mower knows the wire, not a silence. The
-/// field beside a long wire peaks at a distance equal to the height <c>h</c> of the sensor above it. Nearer than <c>h</c> to any wire (in plan) a
-/// place therefore counts with the field it has on its own side at that distance <c>h</c>: what the mower hears as it comes to the wire. A go-and-return
-/// pair in one trench has no field of its own, and the rule leaves the field there what it was. Everywhere else |g| counts as it stands,
-/// so a place where the field turns over away from any wire (an island wired the wrong way round) is silent, as it should be.</para>
-/// <para>Answers have the same bits on every machine and with any number of threads. Instances are immutable and safe to share.</para>
+/// field beside a long wire peaks at a distance equal to the height <c>h</c> of the sensor above it. Nearer than <c>h</c> to a wire (in plan) a
+/// place therefore counts with the strongest field at that distance <c>h</c> round the nearest spot of the wire: what the mower hears as it comes to it.
+/// The two wires of a run to an island lie in one trench, cancel each other, and are no wire in this sense, nor for the distances of
+/// <see cref="Profile"/>. Everywhere else |g| counts as it stands, so a place where the field turns over away from any wire (an island
+/// wired the wrong way round) is silent, as it should be.</para>
+/// <para><b>Neighbours.</b> A loop of the same coding adds its field with a sign and phase that nobody knows, so at worst takes away its size: heard where
+/// |g|/|Z| − Σ|g'|/|Z'| ≥ 1/T. That is the lone loop's rule with |g| divided by 1 + T·Σ|g'|/|Z'|, and such strengths fill the map when it is asked to be
+/// against them; every closed form holds with them. The neighbour's station is taken to be like the yard's own, its depth like the loop's and its
+/// reactance as nothing, which makes its current the larger: the worse case again. The best case is the map without them, or better.</para>
+/// <para>Answers have the same bits on every machine (but for the last bit of sines in the wire zone) and with any number of threads. Instances are
+/// immutable and safe to share.</para>
 /// <para>Accuracy of areas: about half a cell times the length of the line between heard and silent. Source: references of <see cref="SegmentField"/>
 /// and <see cref="SignalBudget"/>; the wire zone: none, our own convention.</para>
 /// </remarks>
@@ -54,7 +60,7 @@ public sealed class LoopReach
         _samples = LawnSamples.Of(yard.Lawn, CellMetres);
         _strength = new double[_samples.Count];
         _distance = new double[_samples.Count];
-        _wire = new WireDistance(yard.Loop.Path);
+        _wire = new WireDistance(_field);
         RowWork.Run(
             _samples.RowNorthMetres.Length,
             row =>
@@ -168,32 +174,22 @@ public sealed class LoopReach
 
     private double OwnStrengthAt(PlanPoint point)
     {
-        WirePath path = Yard.Loop.Path;
-        (double at, double distance) = path.NearestTo(point);
+        (PlanPoint foot, double distance, double across) = _wire.Nearest(point);
         if (distance >= HeightMetres)
         {
             return Math.Abs(FieldPerAmpereAt(point));
         }
 
         // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet.
-        PlanPoint foot = path.PointAt(at);
         double strongest = 0;
         for (int eighth = 0; eighth < 8; eighth++)
         {
-            (double sin, double cos) = Math.SinCos(Across(path, at) + (eighth * Math.PI / 4));
+            (double sin, double cos) = Math.SinCos(across + (eighth * Math.PI / 4));
             PlanPoint beside = new(foot.EastMetres + (HeightMetres * cos), foot.NorthMetres + (HeightMetres * sin));
             strongest = Math.Max(strongest, Math.Abs(FieldPerAmpereAt(beside)));
         }
 
         return strongest;
-    }
-
-    // Direction (rad) square to the wire.
-    private static double Across(WirePath path, double at)
-    {
-        int piece = path.PieceAt(at);
-        PlanPoint a = path.Points[piece], b = path.Points[piece + 1];
-        return Math.Atan2(b.NorthMetres - a.NorthMetres, b.EastMetres - a.EastMetres) + (Math.PI / 2);
     }
 
     private static int FirstAtLeast(double[] sorted, double value)

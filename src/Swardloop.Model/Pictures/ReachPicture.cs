@@ -222,7 +222,7 @@ public sealed class ReachPicture
         PicturePath silent = PicturePath.Rectangle(x, y, Box, 18);
         pen.Fill(silent, Bare);
         pen.Hatch(silent, "#C9BFA5");
-        pen.Text(x + (Box / 2), y + 34, "silent", 12, Ink, centred: true);
+        pen.Text(x + (Box / 2) - 6, y + 34, "silent", 12, Ink, centred: true);
         for (int i = 0; i < Shades.Length; i++)
         {
             double left = x + ((i + 1) * Box);

@@ -123,6 +123,22 @@ public sealed class LoopReachTests
             Assert.Equal(walk, reach.Profile.At(required).Metres, tolerance: 0.1 * reach.CellMetres);
         }, iter: 10);
 
+    // The run to the island is no wire to a mower: beside it the field is the loop's alone, and reach is not counted from it.
+    [Fact]
+    public void Reach_is_not_counted_from_the_cancelling_pair_of_a_run()
+    {
+        LoopReach reach = new(LWithIsland());
+        double onTheRun = reach.StrengthAt(new(2.5, 2.5));
+
+        Assert.Equal(Math.Abs(reach.FieldPerAmpereAt(new(2.5, 2.5))), onTheRun);
+        Assert.Equal(onTheRun, reach.StrengthAt(new(2.45, 2.55)), tolerance: 0.03 * onTheRun);
+        ReachDistance distance = reach.Profile.At(onTheRun * 1.02);
+        Assert.False(distance.CoversEverything);
+
+        // From the run it would be the width of the wire zone, 0.12 m.
+        Assert.InRange(distance.Metres, 0.3, 2.6);
+    }
+
     [Fact]
     public void Inside_is_inside_whichever_way_the_wire_was_laid()
     {
