@@ -16,8 +16,7 @@ namespace Swardloop.Core.Reach;
 /// |g|/|Z| − Σ|g'|/|Z'| ≥ 1/T. That is the lone loop's rule with |g| divided by 1 + T·Σ|g'|/|Z'|, and such strengths fill the map when it is asked to be
 /// against them; every closed form holds with them. The neighbour's station is taken to be like the yard's own, its depth like the loop's and its
 /// reactance as nothing, which makes its current the larger: the worse case again. The best case is the map without them, or better.</para>
-/// <para>Answers have the same bits on every machine (but for the last bit of sines in the wire zone) and with any number of threads. Instances are
-/// immutable and safe to share.</para>
+/// <para>Answers have the same bits on every machine and with any number of threads. Instances are immutable and safe to share.</para>
 /// <para>Accuracy of areas: about half a cell times the length of the line between heard and silent. Source: references of <see cref="SegmentField"/>
 /// and <see cref="SignalBudget"/>; the wire zone: none, our own convention.</para>
 /// </remarks>
@@ -174,18 +173,20 @@ public sealed class LoopReach
 
     private double OwnStrengthAt(PlanPoint point)
     {
-        (PlanPoint foot, double distance, double across) = _wire.Nearest(point);
+        (PlanPoint foot, double distance, (double east, double north)) = _wire.Nearest(point);
         if (distance >= HeightMetres)
         {
             return Math.Abs(FieldPerAmpereAt(point));
         }
 
-        // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet.
-        double strongest = 0;
-        for (int eighth = 0; eighth < 8; eighth++)
+        // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet. Ahead, aside and the ways
+        // between them, by roots instead of sines, which are not the same to the last bit on every machine.
+        double strongest = 0, half = Math.Sqrt(0.5);
+        foreach ((double ahead, double aside) in new[] { (0, 1), (0, -1), (half, half), (half, -half), (-half, half), (-half, -half), (1, 0), (-1, 0) })
         {
-            (double sin, double cos) = Math.SinCos(across + (eighth * Math.PI / 4));
-            PlanPoint beside = new(foot.EastMetres + (HeightMetres * cos), foot.NorthMetres + (HeightMetres * sin));
+            PlanPoint beside = new(
+                foot.EastMetres + (HeightMetres * ((ahead * east) - (aside * north))),
+                foot.NorthMetres + (HeightMetres * ((ahead * north) + (aside * east))));
             strongest = Math.Max(strongest, Math.Abs(FieldPerAmpereAt(beside)));
         }
 

@@ -38,8 +38,8 @@ internal sealed class WireDistance
         }
     }
 
-    /// <summary>The nearest place on the wire: the place, its distance (m), and the direction square to the wire there (rad).</summary>
-    public (PlanPoint Foot, double DistanceMetres, double Across) Nearest(PlanPoint point)
+    /// <summary>The nearest place on the wire: the place, its distance (m), and the wire's direction there, of length one.</summary>
+    public (PlanPoint Foot, double DistanceMetres, (double East, double North) Along) Nearest(PlanPoint point)
     {
         (double bestSquare, PlanPoint foot, int best) = (double.PositiveInfinity, point, 0);
         for (int i = 0; i < _pieces.Count; i++)
@@ -52,7 +52,10 @@ internal sealed class WireDistance
         }
 
         (PlanPoint a, PlanPoint b) = _pieces[best];
-        return (foot, Math.Sqrt(bestSquare), Math.Atan2(b.NorthMetres - a.NorthMetres, b.EastMetres - a.EastMetres) + (Math.PI / 2));
+        double length = a.DistanceTo(b);
+        return (foot, Math.Sqrt(bestSquare), length > 0
+            ? ((b.EastMetres - a.EastMetres) / length, (b.NorthMetres - a.NorthMetres) / length)
+            : (1, 0));
     }
 
     /// <summary>Distance (m) of places on one line from west to east.</summary>
