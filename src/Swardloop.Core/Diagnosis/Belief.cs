@@ -48,7 +48,7 @@ internal sealed class Belief
         // Of two faults in series, one too small for the mower to mind needs no finding.
         _leastOfPair = Math.Clamp(_seriesSizes.Centre.FirstOrDefault(ohms => FailsToCover(physics, ohms) > 0.5, 400) / 4, 6, 100);
         _breakSizes = SizeGrid.Break();
-        _leakSizes = SizeGrid.LogEven(8, 6e4, 14);
+        _leakSizes = SizeGrid.LogEven(8, 1e5, 15, ohms => 1 / (1 + Squared(ohms / StatedProbabilities.HarmlessLeakOhms)));
         double factorDeviation = Math.Max(physics.Budget.RelativeDeviation, 0.01);
         _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
@@ -253,7 +253,7 @@ internal sealed class Belief
                     tones.Add(item);
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
-                    likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, false), item.Weight);
+                    likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)), item.Weight);
                     break;
                 default:
                     likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, null, default, false), item.Weight);
@@ -291,7 +291,7 @@ internal sealed class Belief
                 case Observation.EarthResistance or Observation.Insulation:
                     if (kind != CauseKind.Leak)
                     {
-                        likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, kind == CauseKind.Open), item.Weight);
+                        likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)), item.Weight);
                     }
 
                     break;
@@ -321,7 +321,7 @@ internal sealed class Belief
         {
             if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
             {
-                likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, false), item.Weight);
+                likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0), item.Weight);
             }
         }
 

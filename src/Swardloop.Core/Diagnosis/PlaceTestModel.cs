@@ -23,8 +23,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Density or probability of a test that is independent of place: what leaks to earth, all leaks together.</summary>
     /// <param name="seen">An earth-resistance or insulation reading.</param>
     /// <param name="leakOhms">All leaks in parallel (Ω); infinity: a sound wire.</param>
-    /// <param name="broken">The wire is broken: an end in wet soil may leak.</param>
-    public static double EarthLikelihood(Observation seen, double leakOhms, bool broken)
+    /// <param name="sideLeak">Probability that the wire leaks a little for another reason: a broken end or a corroded joint in wet soil.</param>
+    public static double EarthLikelihood(Observation seen, double leakOhms, double sideLeak)
     {
         double? shown = seen switch
         {
@@ -34,11 +34,19 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         };
         double sound = OfSound(shown);
         double likelihood = double.IsInfinity(leakOhms)
-            ? (broken ? (0.55 * sound) + (0.45 * LogNormal(shown, 3e4, 1.5)) : sound)
+            ? ((1 - sideLeak) * sound) + (sideLeak * LogNormal(shown, 3e4, 1.5))
             : (0.97 * LogNormal(shown, 1 / ((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * sound);
         double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
         return ((1 - wrong) * likelihood) + (wrong * (shown is null ? 0.3 : 1 / 18.0));
     }
+
+    /// <summary>Probability of such a side leak beside a fault of the wire, or beside none.</summary>
+    public static double SideLeak(CauseKind? kind) => kind switch
+    {
+        CauseKind.Open => StatedProbabilities.BrokenEndLeaks,
+        CauseKind.SeriesResistance => StatedProbabilities.BadContactLeaks,
+        _ => StatedProbabilities.SoundWireLeaks,
+    };
 
     /// <summary>Likelihood of a voltage-share reading whose current to earth leaves the wire at one apparent place.</summary>
     /// <param name="seen">The reading.</param>

@@ -20,6 +20,9 @@ internal sealed class Planner
     /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
     private const double LeastScale = 0.7, MostScale = 2;
 
+    /// <summary>Below this chance that the owner can end it alone, a visit is taken as certain.</summary>
+    private const double VisitIsCertain = 0.09;
+
     private static readonly double[] ReachMiddles = [0.4, 1.2, 2, 3.2, 5, 8], ReachWidths = [0.8, 0.8, 0.8, 1.6, 2, 4];
 
     private readonly ServiceCase _case;
@@ -29,6 +32,7 @@ internal sealed class Planner
     private readonly PlanAtoms _plan;
     private readonly CostToGo _toGo;
     private readonly bool _onSite;
+    private readonly double _ownerMayEndIt, _owedTravel;
     private readonly double[] _first, _second;
     private readonly int _newState, _lastChange;
     private readonly List<Evaluated> _found = [];
@@ -46,7 +50,12 @@ internal sealed class Planner
             new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
-        _onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
+        bool onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
+        _ownerMayEndIt = _plan.Mended + _plan.Atoms.Where(atom => atom.Kind is CauseKind.NoMains or CauseKind.None && atom.OtherKind is null).Sum(atom => atom.Weight);
+
+        // A visit that will hardly be spared is as good as paid: the order of steps is then chosen as if someone were there.
+        _owedTravel = !onSite && serviceCase.Can.Technician && _ownerMayEndIt < VisitIsCertain ? serviceCase.Rates.TravelPerVisit : 0;
+        _onSite = onSite || _owedTravel > 0;
         _newState = _plan.Mended > 0.15 ? LastChange() : 0;
         _lastChange = LastChange();
         _first = new double[_plan.Atoms.Length];
@@ -65,14 +74,18 @@ internal sealed class Planner
         AddRepairs();
         // The estimate's scale is set so that the best step costs what the estimate says is to come: then it is neither too rosy, which
         // would put off real steps for cheap ones that change nothing, nor too dark.
-        Baseline baseline = new(Estimate(_onSite), Estimate(true), _onSite ? 0 : _case.Rates.TravelPerVisit);
+        Baseline baseline = new(Estimate(_onSite), Estimate(true), _onSite ? 0 : _case.Rates.TravelPerVisit, _ownerMayEndIt);
         double progress = _found.Count > 0 ? _found.Max(found => Progress(found, baseline)) : 1;
         double scale = progress > 0 ? 1 / progress : MostScale;
         double shown = Math.Clamp(scale, LeastScale, MostScale);
-        EstimatedCost = shown * baseline.Here;
+        EstimatedCost = (shown * baseline.Here) + _owedTravel;
         List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, baseline, scale))];
         double best = ordered.Count > 0 ? Scaled(ordered[0], baseline, shown) : 0;
-        ordered = [.. ordered.Select(found => found with { Total = Math.Max(best, Scaled(found, baseline, shown)) })];
+        ordered = [.. ordered.Select(found => found with
+        {
+            Now = found.Now + (found.Step.By == Person.Technician ? _owedTravel : 0),
+            Total = Math.Max(best, Scaled(found, baseline, shown)) + _owedTravel,
+        })];
 
         // One entry for each kind of step and place is enough for a person; the best of each kind comes first anyway.
         List<Evaluated> chosen = [];
@@ -568,10 +581,11 @@ internal sealed class Planner
 
     private static double EarthOutcome(int outcome, PlanAtom? atom)
     {
-        ReadOnlySpan<double> sound = [0.01, 0.05, 0.94], broken = [0.2, 0.22, 0.58];
         if (atom is null || !(atom.Kind is CauseKind.Leak or CauseKind.LeakPair))
         {
-            return atom?.Kind == CauseKind.Open ? broken[outcome] : sound[outcome];
+            double sideLeak = PlaceTestModel.SideLeak(atom?.Kind);
+            ReadOnlySpan<double> sound = [0.01, 0.07, 0.92], leaking = [0.5, 0.47, 0.03];
+            return ((1 - sideLeak) * sound[outcome]) + (sideLeak * leaking[outcome]);
         }
 
         double Below(double ohms) => NormalDistribution.Cumulative(Math.Log(ohms / (atom.Ohms + 60)) / 0.5);
@@ -962,11 +976,12 @@ internal sealed class Planner
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>
         inWire ? _belief.Repairs.Cures(done, place) : RepairModel.Cures(done.Repair, kind);
 
-    /// <summary>Cost to go before any step, as things are and with someone there already.</summary>
-    private readonly record struct Baseline(double Here, double OnSite, double Travel)
+    /// <summary>Cost to go before any step, as things are and with someone there already; what the visit costs, and the chance that the owner can
+    /// end it without.</summary>
+    private readonly record struct Baseline(double Here, double OnSite, double Travel, double OwnerMayEndIt)
     {
-        /// <summary>What the chance is worth that no visit is needed.</summary>
-        public double HopeWithoutVisit => Math.Max(0, OnSite + Travel - Here);
+        /// <summary>What that chance is worth. The estimates' own errors must not make it more.</summary>
+        public double HopeWithoutVisit => Math.Clamp(OnSite + Travel - Here, 0, OwnerMayEndIt * Travel);
     }
 
     /// <summary>A step with its price.</summary>

@@ -54,6 +54,14 @@ internal static class StatedProbabilities
     /// <summary>A break whose ends are wet or dirty and still conducts.</summary>
     public const double BreakIsWet = 0.35;
 
+    // A harmless leak of tens of kilohms that has nothing to do with the complaint, or comes with it.
+    public const double BrokenEndLeaks = 0.4;
+    public const double BadContactLeaks = 0.15;
+    public const double SoundWireLeaks = 0.03;
+
+    /// <summary>From about this up (Ω) a leak is hardly one that a mower minds.</summary>
+    public const double HarmlessLeakOhms = 10_000;
+
     // Wire crossing, model 5: two leaks beside metal 0.8, a sound yard 0.02. Common practice, no source.
     public const double CrossesAtLeakPair = 0.8;
     public const double CrossesElsewhere = 0.02;
