@@ -82,6 +82,30 @@ public sealed class ReachCommandTests
         }
     }
 
+    // With a datum the lines are longitude and latitude: 53.4° north, 7.1° east and within 130 m of it.
+    [Fact]
+    public void Lines_of_a_yard_with_a_datum_lie_on_the_earth()
+    {
+        string directory = Directory.CreateTempSubdirectory().FullName;
+        try
+        {
+            string lines = Path.Combine(directory, "a.geojson");
+            CliRun run = CliRun.Of("reach", Repository.At("examples/marram-reach.yard.json"), "--geojson", lines);
+
+            Assert.Equal((0, ""), (run.ExitCode, run.Error));
+            using JsonDocument json = JsonDocument.Parse(File.ReadAllBytes(lines));
+            JsonElement point = json.RootElement.GetProperty("features").EnumerateArray()
+                .Single(feature => feature.GetProperty("properties").GetProperty("kind").GetString() == "weakest-place")
+                .GetProperty("geometry").GetProperty("coordinates");
+            Assert.Equal(7.1, point[0].GetDouble(), tolerance: 0.002);
+            Assert.Equal(53.4, point[1].GetDouble(), tolerance: 0.002);
+        }
+        finally
+        {
+            Directory.Delete(directory, recursive: true);
+        }
+    }
+
     [Theory]
     [InlineData("--at", "3;4")]
     [InlineData("--at", "3,NaN")]

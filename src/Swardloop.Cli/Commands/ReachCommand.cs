@@ -154,7 +154,7 @@ internal sealed class ReachCommand : ICommand
                 ? "Reach         the whole lawn"
                 : Line($"Reach         {distance.Metres:F1} m from the wire"));
             text.WriteLine(Line($"Weakest place {weakest.Point.EastMetres:F1} m east, {weakest.Point.NorthMetres:F1} m north: {Margin(weakest.FieldPerAmpere)}"));
-            text.WriteLine(Line($"To spare      {Spare(reach.Weakest.FieldPerAmpere)} until the weakest place falls silent,"));
+            text.WriteLine(Line($"To spare      {Spare(reach.Weakest.FieldPerAmpere)} beyond a healthy loop until the weakest place falls silent,"));
             text.WriteLine(Line($"              {Spare(reach.FieldQuantile(0.05))} until 5 % of the lawn does"));
             if (against is not null)
             {

@@ -2,10 +2,10 @@ namespace Swardloop.Core.Reach;
 
 /// <summary>How far from the wire a mower runs, for any field it may need: a monotone table that answers in a look-up.</summary>
 /// <remarks>
-/// Reach is the least distance to the nearest wire (the cancelling pair of a run to an island left out) among all silent places of the lawn: where a mower that walks inward at the least favourable spot
-/// first hears nothing. On a rectangle that spot is the middle of a long side. The table holds, against distance, the least field met up to it;
-/// between its rows the field is taken as linear in the inverse distance, as beside a wire. Accuracy: a tenth of the cell of the map it was made
-    /// from, measured on rectangles.
+/// Reach is the least distance to the nearest wire (the cancelling pair of a run to an island left out) among all silent places of the lawn:
+/// where a mower that walks inward at the least favourable spot first hears nothing. On a rectangle that spot is the middle of a long side.
+/// The table holds, against distance, the least field met up to it; between its rows the field is taken as linear in the inverse distance,
+/// as beside a wire. Accuracy: a tenth of the cell of the map it was made from, measured on rectangles.
 /// </remarks>
 public sealed class ReachProfile
 {

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Reach;
+using Swardloop.Model.Geo;
 
 namespace Swardloop.Model.Pictures;
 
@@ -15,7 +16,7 @@ public static class ReachGeoJson
     /// <param name="loopOhms">Resistance of the loop (Ω), zero or more.</param>
     /// <param name="cancellation">Ends the work.</param>
     /// <returns>A feature collection in UTF-8. Each line is a MultiLineString with its <c>marginDb</c>; a level met nowhere has no feature.
-    /// Coordinates are the plan's metres, east and north, and the collection says so.</returns>
+    /// Longitude and latitude (RFC 7946) where the yard has a datum; otherwise the plan's metres, marked as in an exported yard.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The resistance is negative or not finite.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static byte[] Write(LoopReach reach, SignalBudget signal, double loopOhms, CancellationToken cancellation = default)
@@ -23,22 +24,27 @@ public static class ReachGeoJson
         double required = signal.RequiredFieldPerAmpere(loopOhms);
         IReadOnlyList<IReadOnlyList<IReadOnlyList<PlanPoint>>> levels =
             ReachPicture.LinesOnLawn(reach, Decibels.Select(decibels => required * Math.Pow(10, decibels / 20)), cancellation);
+        LocalPlane? plane = reach.Yard.Datum is { } datum ? new(datum.LatitudeDegrees, datum.LongitudeDegrees, datum.BearingDegrees) : null;
         using MemoryStream bytes = new();
         using (Utf8JsonWriter json = new(bytes))
         {
             json.WriteStartObject();
             json.WriteString("type", "FeatureCollection");
-            json.WriteString("coordinatesIn", "metres east and north of the plan's origin");
+            if (plane is null)
+            {
+                json.WriteString(GeoJsonReader.FrameMember, GeoJsonReader.LocalFrame);
+            }
+
             json.WriteStartArray("features");
             for (int i = 0; i < Decibels.Length; i++)
             {
                 if (levels[i].Count > 0)
                 {
-                    WriteLevel(json, Decibels[i], levels[i]);
+                    WriteLevel(json, plane, Decibels[i], levels[i]);
                 }
             }
 
-            WriteWeakest(json, reach.Weakest, signal.MarginDecibels(reach.Weakest.FieldPerAmpere, loopOhms));
+            WriteWeakest(json, plane, reach.Weakest, signal.MarginDecibels(reach.Weakest.FieldPerAmpere, loopOhms));
             json.WriteEndArray();
             json.WriteEndObject();
         }
@@ -46,7 +52,7 @@ public static class ReachGeoJson
         return bytes.ToArray();
     }
 
-    private static void WriteLevel(Utf8JsonWriter json, double decibels, IReadOnlyList<IReadOnlyList<PlanPoint>> lines)
+    private static void WriteLevel(Utf8JsonWriter json, LocalPlane? plane, double decibels, IReadOnlyList<IReadOnlyList<PlanPoint>> lines)
     {
         json.WriteStartObject();
         json.WriteString("type", "Feature");
@@ -62,7 +68,7 @@ public static class ReachGeoJson
             json.WriteStartArray();
             foreach (PlanPoint point in line)
             {
-                WritePoint(json, point);
+                WritePoint(json, plane, point);
             }
 
             json.WriteEndArray();
@@ -73,7 +79,7 @@ public static class ReachGeoJson
         json.WriteEndObject();
     }
 
-    private static void WriteWeakest(Utf8JsonWriter json, WeakestPlace weakest, double decibels)
+    private static void WriteWeakest(Utf8JsonWriter json, LocalPlane? plane, WeakestPlace weakest, double decibels)
     {
         json.WriteStartObject();
         json.WriteString("type", "Feature");
@@ -92,17 +98,23 @@ public static class ReachGeoJson
         json.WriteStartObject("geometry");
         json.WriteString("type", "Point");
         json.WritePropertyName("coordinates");
-        WritePoint(json, weakest.Point);
+        WritePoint(json, plane, weakest.Point);
         json.WriteEndObject();
         json.WriteEndObject();
     }
 
-    // A millimetre is finer than any wire is laid.
-    private static void WritePoint(Utf8JsonWriter json, PlanPoint point)
+    // A millimetre, or a hundred-millionth of a degree, is finer than any wire is laid.
+    private static void WritePoint(Utf8JsonWriter json, LocalPlane? plane, PlanPoint point)
     {
+        (double first, double second, int decimals) = (point.EastMetres, point.NorthMetres, 3);
+        if (plane is not null)
+        {
+            ((second, first), decimals) = (plane.ToGeodetic(point), 8);
+        }
+
         json.WriteStartArray();
-        json.WriteNumberValue(Math.Round(point.EastMetres, 3));
-        json.WriteNumberValue(Math.Round(point.NorthMetres, 3));
+        json.WriteNumberValue(Math.Round(first, decimals));
+        json.WriteNumberValue(Math.Round(second, decimals));
         json.WriteEndArray();
     }
 }
