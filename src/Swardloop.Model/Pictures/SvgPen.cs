@@ -21,7 +21,7 @@ public sealed class SvgPen : IPicturePen
         {
             _hatches[colour] = name = $"hatch{_hatches.Count}";
             _definitions.Append(CultureInfo.InvariantCulture,
-                $"<pattern id=\"{name}\" width=\"7\" height=\"7\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0V7\" stroke=\"{colour}\" stroke-width=\"1.6\"/></pattern>\n");
+                $"<pattern id=\"{name}\" width=\"7\" height=\"7\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(-45)\"><path d=\"M3.5 0V7\" stroke=\"{colour}\" stroke-width=\"1.6\"/></pattern>\n");
         }
 
         Shape(area, $"fill=\"url(#{name})\" fill-rule=\"evenodd\"");
