@@ -57,7 +57,9 @@ internal sealed class Beliefs
             Dictionary<Cause, double> without = Probabilities(others);
             weights.Add(new(i, [.. causes.Where(cause => cause.Cause.Second is null).Take(ShownCauses).Select(cause => new CauseBits(
                 cause.Cause, Math.Clamp(LogOdds(with, cause.Cause) - LogOdds(without, cause.Cause), -60, 60)))]));
-            if (tests > 1 && !pairExplains)
+            // An observation of causes that does not speak against the likeliest one contradicts nothing; of places it may.
+            bool mayContradict = !SymptomModel.Covers(_case.Observations[i].Step) || weights[^1].Bits.Count == 0 || weights[^1].Bits[0].Bits < -1;
+            if (tests > 1 && !pairExplains && mayContradict)
             {
                 double alone = Without([_case.Observations[i]], -1, _rough, _rough).Total;
                 double ratio = all.Total / (others.Total * alone);
