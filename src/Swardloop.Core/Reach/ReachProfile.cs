@@ -4,20 +4,22 @@ namespace Swardloop.Core.Reach;
 /// <remarks>
 /// Reach is the least distance to the nearest wire (the cancelling pair of a run to an island left out) among all silent places of the lawn:
 /// where a mower that walks inward at the least favourable spot first hears nothing. On a rectangle that spot is the middle of a long side.
-/// The table holds, against distance, the least field met up to it; between its rows the field is taken as linear in the inverse distance,
-/// as beside a wire. Accuracy: a tenth of the cell of the map it was made from, measured on rectangles.
+/// The table holds, against distance, the least field met up to it; between its rows the field is taken as linear in d/(d² + h²), the field at
+/// distance d beside a long wire under a sensor at height h. Accuracy: a tenth of the cell of the map it was made from, measured on rectangles.
 /// </remarks>
 public sealed class ReachProfile
 {
     private readonly double[] _distances, _fields;
-    private readonly double _farthest;
+    private readonly double _farthest, _zoneMetres;
 
     /// <summary>Makes the table.</summary>
     /// <param name="samples">Distance to the nearest wire (m) and |g| (1/m) of places that cover the lawn; at least one.</param>
-    /// <param name="zoneMetres">Width of the wire zone (m): nearer places count as at this distance.</param>
+    /// <param name="zoneMetres">Width of the wire zone (m), the sensor's height above the wire: nearer places count as at this distance.</param>
     /// <param name="stepMetres">Width of the bands of distance (m), about the spacing of the places.</param>
     internal ReachProfile(IEnumerable<(double DistanceMetres, double FieldPerAmpere)> samples, double zoneMetres, double stepMetres)
     {
+        _zoneMetres = zoneMetres;
+
         // The least field in each band of distance. Without bands, places at nearly one distance beside a weaker and a stronger side of the lawn
         // would make steps of the table.
         SortedDictionary<int, (double Distance, double Field)> bands = [];
@@ -78,7 +80,17 @@ public sealed class ReachProfile
         }
 
         double share = (_fields[low - 1] - requiredFieldPerAmpere) / (_fields[low - 1] - _fields[low]);
-        double near = 1 / _distances[low - 1], far = 1 / _distances[low];
-        return new(1 / (near + (share * (far - near))), false);
+        double near = Beside(_distances[low - 1]), far = Beside(_distances[low]);
+        return new(DistanceBeside(near + (share * (far - near))), false);
+    }
+
+    /// <summary>Field (1/m, but for a factor) at a distance beside a long wire; falls strictly from the wire zone outward.</summary>
+    private double Beside(double distanceMetres) => distanceMetres / ((distanceMetres * distanceMetres) + (_zoneMetres * _zoneMetres));
+
+    /// <summary>The inverse, outside the wire zone. At its edge the root is of nothing, which rounding may make less than nothing.</summary>
+    private double DistanceBeside(double field)
+    {
+        double twice = 2 * _zoneMetres * field;
+        return (1 + Math.Sqrt(Math.Max(0, 1 - (twice * twice)))) / (2 * field);
     }
 }

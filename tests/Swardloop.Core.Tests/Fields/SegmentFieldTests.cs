@@ -94,15 +94,17 @@ public sealed class SegmentFieldTests
             Assert.True((closed - summed).Length <= 1e-11 * Math.Max(closed.Length, 1e-3), $"{closed} against {summed}");
         }, iter: 200);
 
+    // Rounding the coordinates costs 1e-16 · (1 + L/d), stated with the formula: 1.4e-13 for 140 m at a decimetre, of which a few are granted.
     [Fact]
     public void Reversing_a_piece_reverses_its_field() =>
-        Gen.Select(Points, Points, Points).Sample((a, b, p) =>
+        Gen.Select(Points, Points, Points).Where((a, b, p) => Distance(a, b, p) > 0.1).Sample((a, b, p) =>
             Near(SegmentField.FieldPerAmpere(a, b, p)!.Value, -SegmentField.FieldPerAmpere(b, a, p)!.Value, 1e-12));
 
+    // Twice a number is exact: the same bits, and no value on the piece either way.
     [Fact]
     public void Doubling_every_length_halves_the_field() =>
         Gen.Select(Points, Points, Points).Sample((a, b, p) =>
-            SegmentField.FieldPerAmpere(2 * a, 2 * b, 2 * p) == 0.5 * SegmentField.FieldPerAmpere(a, b, p)!.Value);
+            SegmentField.FieldPerAmpere(2 * a, 2 * b, 2 * p) == 0.5 * SegmentField.FieldPerAmpere(a, b, p));
 
     // Moving everything rounds the coordinates: 1e-16 of 100 m against distances of a decimetre and more.
     [Fact]
