@@ -22,6 +22,9 @@ internal sealed class CostToGo
     private readonly PlanAtoms _atoms;
     private readonly TroubleshootingSolver _solver;
     private readonly WireSearchCosts[] _wireCosts;
+    /// <summary>Causes below this share of the weight are left out of a search: they cost time and move no decision.</summary>
+    private const double LeastShare = 1e-4;
+
     private readonly double[][] _density;
     private readonly double[] _mass = new double[Causes];
     private readonly TroubleshootingProblem.Repair[] _wireRepairs;
@@ -46,7 +49,7 @@ internal sealed class CostToGo
         _wireRepairs = [.. WireKinds.Select(kind => new TroubleshootingProblem.Repair(Constant(SearchInVain), true, Cures(kind, 1)))];
         repairs.AddRange(_wireRepairs);
         _ahead = tests.Count > 0 ? 1 : 0;
-        _solver = new(new(tests, repairs, serviceCase.Rates.TravelPerVisit), Causes);
+        _solver = new(new(tests, repairs, serviceCase.Rates.TravelPerVisit), Causes, LeastShare);
     }
 
     /// <summary>Expected cost, times the weight that is left.</summary>

@@ -74,6 +74,13 @@ public sealed class LineSearch
     private void Solve(int first, int last, ILineSearchCosts costs)
     {
         double all = _weight[last + 1] - _weight[first];
+        if (!(all > 0))
+        {
+            // Nothing lies here and nothing is paid; what cannot be done must not make it 0·∞.
+            _choice[Cell(first, last)] = new(Act.Mend, last);
+            return;
+        }
+
         double best = all * costs.Mend(first, last);
         Choice choice = new(Act.Mend, last);
         for (int k = first; k <= last; k++)

@@ -18,6 +18,11 @@ public sealed class TroubleshootingProblem
             throw new ArgumentException("At most 30 tests and repairs.", nameof(tests));
         }
 
+        if (tests.Any(test => test.Likelihood.Length > 16))
+        {
+            throw new ArgumentException("At most 16 outcomes of a test.", nameof(tests));
+        }
+
         (Tests, Repairs, Travel) = (tests, repairs, travel);
     }
 

@@ -8,21 +8,31 @@ namespace Swardloop.Core.Diagnosis;
 /// </remarks>
 public sealed class TroubleshootingSolver
 {
-    private const double Negligible = 1e-12;
+    /// <summary>What is this small a share of the whole problem no longer counts.</summary>
+    private const double NegligibleShare = 1e-12;
 
-    /// <summary>Causes below this share of the weight are left out of a search: they cost time and move no decision.</summary>
-    private const double LeastShare = 1e-4;
+    /// <summary>Room for a test's outcome in a state's key.</summary>
+    private const int OutcomeBits = 4;
 
     private readonly TroubleshootingProblem _problem;
     private readonly int _causes;
     private readonly double[][] _scratch;
     private readonly int[] _active;
     private readonly int[] _repairs;
+    private readonly double _leastShare;
+    private readonly Dictionary<(uint Done, UInt128 Outcomes), (double Cost, int Step)> _known = [];
     private int _activeCount, _repairCount, _used;
+    private double _negligible;
 
     /// <summary>Prepares a solver; it is not safe for use by two threads at once.</summary>
-    public TroubleshootingSolver(TroubleshootingProblem problem, int causes)
+    /// <param name="problem">What there is to choose from.</param>
+    /// <param name="causes">How many causes.</param>
+    /// <param name="leastShare">Causes up to this share of the weight are left out of a search; 0: none that has weight. Costs are too
+    /// low by what those would have added.</param>
+    public TroubleshootingSolver(TroubleshootingProblem problem, int causes, double leastShare = 0)
     {
+        Guard.NotNegative(leastShare);
+        _leastShare = leastShare;
         _problem = problem;
         _causes = causes;
         _active = new int[causes];
@@ -54,8 +64,10 @@ public sealed class TroubleshootingSolver
         }
 
         _used = 0;
-        Activate(weights, LeastShare * total);
-        (double cost, int step) = Value(weights, onSite, 0u, testsAhead);
+        _known.Clear();
+        _negligible = NegligibleShare * total;
+        Activate(weights, _leastShare * total);
+        (double cost, int step) = Value(weights, onSite, 0u, 0, testsAhead);
         return (cost / total, step);
     }
 
@@ -98,10 +110,28 @@ public sealed class TroubleshootingSolver
         return total;
     }
 
-    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, uint done, int ahead)
+    /// <summary>Weights, visit and depth all follow from what was done and what came of it: the same state, reached in another order, is looked up.</summary>
+    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, uint done, UInt128 outcomes, int ahead)
+    {
+        if (done == 0 || ahead == 0)
+        {
+            // The first is met once; the last cost less to compute than to look up.
+            return Compute(weights, onSite, done, outcomes, ahead);
+        }
+
+        if (!_known.TryGetValue((done, outcomes), out (double, int) value))
+        {
+            value = Compute(weights, onSite, done, outcomes, ahead);
+            _known.Add((done, outcomes), value);
+        }
+
+        return value;
+    }
+
+    private (double Cost, int Step) Compute(ReadOnlySpan<double> weights, bool onSite, uint done, UInt128 outcomes, int ahead)
     {
         double total = Total(weights);
-        if (total <= Negligible)
+        if (total <= _negligible)
         {
             return (0, -1);
         }
@@ -128,14 +158,15 @@ public sealed class TroubleshootingSolver
             }
 
             double[] after = Take();
-            foreach (double[] likelihood in test.Likelihood)
+            for (int o = 0; o < test.Likelihood.Length; o++)
             {
+                double[] likelihood = test.Likelihood[o];
                 foreach (int c in Active)
                 {
                     after[c] = weights[c] * likelihood[c];
                 }
 
-                cost += Value(after, onSite || test.NeedsVisit, done | (1u << t), ahead - 1).Cost;
+                cost += Value(after, onSite || test.NeedsVisit, done | (1u << t), outcomes | ((UInt128)(uint)o << (OutcomeBits * t)), ahead - 1).Cost;
                 if (cost >= best)
                 {
                     break;
@@ -167,9 +198,9 @@ public sealed class TroubleshootingSolver
                 cured += weights[c] * repair.Cures[c];
             }
 
-            if (cured > Negligible && cost < best)
+            if (cured > _negligible && cost < best)
             {
-                cost += Value(after, onSite || repair.NeedsVisit, done | (1u << (tests + r)), ahead - 1).Cost;
+                cost += Value(after, onSite || repair.NeedsVisit, done | (1u << (tests + r)), outcomes, ahead - 1).Cost;
                 if (cost < best)
                 {
                     (best, step) = (cost, tests + r);
@@ -193,7 +224,7 @@ public sealed class TroubleshootingSolver
         while (true)
         {
             double total = Total(left);
-            if (total <= Negligible)
+            if (total <= _negligible)
             {
                 break;
             }
@@ -217,7 +248,7 @@ public sealed class TroubleshootingSolver
                 }
 
                 // Equal ratios keep the earlier repair, so that the answer does not hang on rounding.
-                if (cured > Negligible && (chosen < 0 || cured / repairCost > chosenRatio))
+                if (cured > _negligible && (chosen < 0 || cured / repairCost > chosenRatio))
                 {
                     (chosen, chosenRatio, chosenCost) = (r, cured / repairCost, repairCost);
                 }

@@ -1,0 +1,61 @@
+using Swardloop.Core.Diagnosis;
+
+namespace Swardloop.Core.Tests.Diagnosis;
+
+/// <summary>The second route: likelihood of resistance readings by plain sums over the wire's factor and the fault's size. Restates the
+/// model; shares no code with <see cref="OhmsEvidence"/>.</summary>
+internal static class OhmsByNumbers
+{
+    private const int FactorNodes = 81, SizeNodes = 300;
+
+    /// <summary>Average likelihood over a bin of sizes, even in ohms between its edges; infinite edges: a dry break.</summary>
+    public static double Likelihood(OhmsReading[] readings, bool[] inPath, double factorDeviation, double lowOhms, double highOhms)
+    {
+        bool dry = double.IsInfinity(lowOhms);
+        if (dry)
+        {
+            return AtSize(readings, inPath, factorDeviation, lowOhms);
+        }
+
+        // Simpson's rule: tails that end inside a bin are steep.
+        double sum = 0;
+        for (int node = 0; node <= SizeNodes; node++)
+        {
+            double weight = node is 0 or SizeNodes ? 1 : node % 2 == 1 ? 4 : 2;
+            sum += weight * AtSize(readings, inPath, factorDeviation, lowOhms + ((highOhms - lowOhms) * node / SizeNodes));
+        }
+
+        return sum / (3 * SizeNodes);
+    }
+
+    /// <summary>Likelihood at one size: none of the readings wrong, or one of them; a wrong one may be anything over eight decades.</summary>
+    private static double AtSize(OhmsReading[] readings, bool[] inPath, double factorDeviation, double faultOhms)
+    {
+        double step = 10.0 / FactorNodes, sum = 0;
+        for (int node = 0; node < FactorNodes; node++)
+        {
+            double z = -5 + ((node + 0.5) * step), factor = 1 + (z * factorDeviation);
+            double product = 1, oneWrong = 0;
+            for (int i = 0; i < readings.Length; i++)
+            {
+                OhmsReading reading = readings[i];
+                double true_ = (factor * reading.NominalOhms) + (inPath[i] ? faultOhms : 0);
+                double right = (1 - reading.WrongProbability) * (reading.Ohms is { } shown ? Gauss(shown - true_, reading.DeviationOhms) : Over(inPath[i] ? faultOhms : reading.NominalOhms));
+                double wrong = reading.WrongProbability * (reading.Ohms is { } seen ? 1 / (Math.Log(1e8) * Math.Max(Math.Abs(seen), reading.DeviationOhms)) : 0.3);
+                oneWrong = (oneWrong * right) + (product * wrong);
+                product *= right;
+            }
+
+            sum += step * Math.Exp(-z * z / 2) / Math.Sqrt(2 * Math.PI) * (product + oneWrong);
+        }
+
+        return sum;
+    }
+
+    public static double Gauss(double error, double deviation) => double.IsInfinity(error) || error * error > 1400 * deviation * deviation
+        ? 0
+        : Math.Exp(-error * error / (2 * deviation * deviation)) / (deviation * Math.Sqrt(2 * Math.PI));
+
+    /// <summary>Meters of the trade end at 2 to 40 MΩ: half of them at 12 MΩ; one display in 500 is over-range by a bad contact.</summary>
+    public static double Over(double ohms) => 0.002 + (0.996 / (1 + Math.Pow(1.2e7 / ohms, 1 / 0.7)));
+}
