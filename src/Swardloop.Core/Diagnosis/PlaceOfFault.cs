@@ -119,14 +119,9 @@ internal static class PlaceOfFault
     {
         Place[] places = grid.Places;
         double[] below = new double[mass.Length + 1];
-        int likeliest = 0;
         for (int i = 0; i < mass.Length; i++)
         {
             below[i + 1] = below[i] + (mass[i] / total);
-            if (mass[i] > mass[likeliest])
-            {
-                likeliest = i;
-            }
         }
 
         double bestLength = double.PositiveInfinity;
@@ -150,6 +145,13 @@ internal static class PlaceOfFault
             {
                 (bestLength, bestFirst, bestLast) = (length, first, last);
             }
+        }
+
+        // Named is the likeliest place of the stretch: one lone joint outside it would contradict it.
+        int likeliest = bestFirst;
+        for (int i = bestFirst; i <= bestLast; i++)
+        {
+            likeliest = mass[i] > mass[likeliest] ? i : likeliest;
         }
 
         // Places are met to about 0.2 m; a joint is where it is said to be to 0.3 m.

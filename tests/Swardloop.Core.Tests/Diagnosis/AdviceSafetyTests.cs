@@ -79,7 +79,7 @@ public sealed class AdviceSafetyTests
         {
             try
             {
-                Advice advice = Advisor.Advise(serviceCase, CausePriors.Default);
+                Advice advice = Advisor.Advise(serviceCase, CausePriors.Default, TestContext.Current.CancellationToken);
                 Assert.All(DiagnosisScene.Numbers(advice), number => Assert.True(double.IsFinite(number.Value), $"{number.Name} is {number.Value}"));
                 foreach (AdvisedStep step in advice.Next)
                 {

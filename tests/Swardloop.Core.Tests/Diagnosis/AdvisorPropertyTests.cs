@@ -62,7 +62,7 @@ public sealed class AdvisorPropertyTests
         {
             for (int count = 0; count <= serviceCase.Observations.Count; count++)
             {
-                Advice advice = Advisor.Advise(serviceCase with { Observations = [.. serviceCase.Observations.Take(count)] }, CausePriors.Default);
+                Advice advice = Advisor.Advise(serviceCase with { Observations = [.. serviceCase.Observations.Take(count)] }, CausePriors.Default, TestContext.Current.CancellationToken);
                 Assert.Equal(1, advice.Causes.Sum(cause => cause.Probability), 1e-9);
                 Assert.All(advice.Causes, cause => Assert.InRange(cause.Probability, 0, 1));
                 Assert.True(advice.Density.Count == 0 || Math.Abs(advice.Density.Sum(bin => bin.Probability) - 1) < 1e-9);
@@ -130,8 +130,8 @@ public sealed class AdvisorPropertyTests
             // Yards are compared by reference where physics is remembered: a copy is computed anew.
             ServiceCase again = serviceCase with { Yard = serviceCase.Yard with { Name = "again" } };
             Assert.Equal(
-                DiagnosisScene.Numbers(Advisor.Advise(serviceCase, CausePriors.Default)),
-                DiagnosisScene.Numbers(Advisor.Advise(again, CausePriors.Default)));
+                DiagnosisScene.Numbers(Advisor.Advise(serviceCase, CausePriors.Default, TestContext.Current.CancellationToken)),
+                DiagnosisScene.Numbers(Advisor.Advise(again, CausePriors.Default, TestContext.Current.CancellationToken)));
         },
         iter: 3, threads: 1);
 

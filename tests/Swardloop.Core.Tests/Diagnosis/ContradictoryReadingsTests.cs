@@ -88,7 +88,7 @@ public sealed class ContradictoryReadingsTests
     public void Nobody_at_hand_gives_causes_and_no_step()
     {
         Advice advice = Advisor.Advise(
-            DiagnosisScene.Case(Yard, DiagnosisScene.Loop(300)) with { Can = new() { Technician = false, Owner = false } }, CausePriors.Default);
+            DiagnosisScene.Case(Yard, DiagnosisScene.Loop(300)) with { Can = new() { Technician = false, Owner = false } }, CausePriors.Default, TestContext.Current.CancellationToken);
 
         Assert.Equal(1, advice.Causes.Sum(cause => cause.Probability), 1e-9);
         Assert.Empty(advice.Next);

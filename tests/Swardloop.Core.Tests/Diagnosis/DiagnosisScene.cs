@@ -1,5 +1,4 @@
 using Swardloop.Core.Diagnosis;
-using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
 
 namespace Swardloop.Core.Tests.Diagnosis;
@@ -27,13 +26,14 @@ internal static class DiagnosisScene
 
     public static ServiceCase Case(Yard yard, params Observation[] observations) => new() { Yard = yard, Observations = observations };
 
-    public static Advice Advise(Yard yard, params Observation[] observations) => Advisor.Advise(Case(yard, observations), CausePriors.Default);
+    public static Advice Advise(Yard yard, params Observation[] observations) => Advisor.Advise(Case(yard, observations), CausePriors.Default, TestContext.Current.CancellationToken);
 
     /// <summary>Belief on cells of a metre or more, where no place runs into its neighbour; pairs of faults left out.</summary>
     public static Belief Believe(Yard yard, double[] cuts, params Observation[] observations)
     {
         YardPhysics physics = new(yard);
-        return new(physics, CaseEvidence.From(observations, physics), CausePriors.Default, PlaceGrid.Cut(yard, cuts, 4), null);
+        PlaceGrid grid = PlaceGrid.Cut(yard, cuts, 4);
+        return new(physics, CaseEvidence.From(observations, physics), CausePriors.Default, grid, grid, withPairs: false);
     }
 
     public static FaultGroup Group(this Belief belief, CauseKind kind) => belief.Faults.Single(fault => fault.Cause == new Cause(kind));

@@ -7,7 +7,15 @@ public sealed class OhmsEvidenceTests
 {
     private static OhmsReading Reading(double? ohms, double deviation, double nominal, double wrong = 0.01) => new()
     {
-        Index = 0, Epoch = 0, Weight = 1, Ohms = ohms, DeviationOhms = deviation, NominalOhms = nominal, FromMetres = 0, ToMetres = 1, WrongProbability = wrong,
+        Index = 0,
+        Epoch = 0,
+        Weight = 1,
+        Ohms = ohms,
+        DeviationOhms = deviation,
+        NominalOhms = nominal,
+        FromMetres = 0,
+        ToMetres = 1,
+        WrongProbability = wrong,
     };
 
     private static readonly Gen<(OhmsReading Reading, bool InPath)[]> Readings =

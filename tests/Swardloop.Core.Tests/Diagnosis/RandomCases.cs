@@ -73,7 +73,10 @@ internal static class RandomCases
         from ownTools in Gen.Int[0, 63]
         select new Capabilities
         {
-            Technician = technician > 0, Owner = owner > 0, TechnicianInstruments = (Instruments)tools, OwnerInstruments = (Instruments)ownTools,
+            Technician = technician > 0,
+            Owner = owner > 0,
+            TechnicianInstruments = (Instruments)tools,
+            OwnerInstruments = (Instruments)ownTools,
         };
 
     /// <summary>A yard and up to so many observations, everybody at hand.</summary>
@@ -92,7 +95,9 @@ internal static class RandomCases
         from patience in Gen.Double[0, 60]
         select some with
         {
-            Can = can, OnSite = onSite, Rates = new() { LabourPerHour = labour, TravelPerVisit = travel, OwnerPatiencePerHour = patience },
+            Can = can,
+            OnSite = onSite,
+            Rates = new() { LabourPerHour = labour, TravelPerVisit = travel, OwnerPatiencePerHour = patience },
         };
 
     /// <summary>The same case with the terminals' names exchanged.</summary>

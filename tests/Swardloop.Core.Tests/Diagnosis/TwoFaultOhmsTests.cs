@@ -7,11 +7,19 @@ namespace Swardloop.Core.Tests.Diagnosis;
 public sealed class TwoFaultOhmsTests
 {
     private const double Factor = 0.03;
-    private static readonly TwoFaultOhms.Range Sizes = TwoFaultOhms.Range.Of(CauseKind.SeriesResistance, false);
+    private static readonly TwoFaultOhms.Range Sizes = TwoFaultOhms.Range.Of(CauseKind.SeriesResistance, false, 5);
 
     private static OhmsReading Reading(double ohms, double deviation, double nominal) => new()
     {
-        Index = 0, Epoch = 0, Weight = 1, Ohms = ohms, DeviationOhms = deviation, NominalOhms = nominal, FromMetres = 0, ToMetres = 1, WrongProbability = 0.01,
+        Index = 0,
+        Epoch = 0,
+        Weight = 1,
+        Ohms = ohms,
+        DeviationOhms = deviation,
+        NominalOhms = nominal,
+        FromMetres = 0,
+        ToMetres = 1,
+        WrongProbability = 0.01,
     };
 
     private static double ByNumbers(OhmsReading[] readings, Func<int, bool> inA, Func<int, bool> inB)
