@@ -702,7 +702,7 @@ internal sealed class Belief
 
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
-                weight *= Found(untilA, untilB) * FaultyPlaceTests(kindB, placeB, !dryB, Math.Max(untilA, untilB));
+                weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), (kindB, placeB, !dryB), Math.Max(untilA, untilB));
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
                 switch (untilA == _never, untilB == _never)
@@ -723,6 +723,12 @@ internal sealed class Belief
             }
         }
     }
+
+    /// <summary>Place tests of two faults: of a resistance and a break the break answers, of two of a kind either does.</summary>
+    private double PairPlaceTests((CauseKind Kind, Place Place, bool Wet) a, (CauseKind Kind, Place Place, bool Wet) b, int until) =>
+        a.Kind == b.Kind
+            ? 0.5 * (FaultyPlaceTests(a.Kind, a.Place, a.Wet, until) + FaultyPlaceTests(b.Kind, b.Place, b.Wet, until))
+            : FaultyPlaceTests(b.Kind, b.Place, b.Wet, until);
 
     /// <summary>Sizes snapped to the grid so that symptoms are computed once per bin.</summary>
     private double Snapped(double ohms) => double.IsInfinity(ohms) ? ohms : _seriesSizes.Centre[_seriesSizes.IndexOf(ohms)];
