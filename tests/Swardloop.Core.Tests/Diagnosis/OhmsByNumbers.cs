@@ -8,6 +8,20 @@ internal static class OhmsByNumbers
 {
     private const int FactorNodes = 81, SizeNodes = 300;
 
+    /// <summary>A reading that only its numbers matter of.</summary>
+    public static OhmsReading Reading(double? ohms, double deviationOhms, double nominalOhms) => new()
+    {
+        Index = 0,
+        Epoch = 0,
+        Weight = 1,
+        Ohms = ohms,
+        DeviationOhms = deviationOhms,
+        NominalOhms = nominalOhms,
+        FromMetres = 0,
+        ToMetres = 1,
+        WrongProbability = 0.01,
+    };
+
     /// <summary>Average likelihood over a bin of sizes, even in ohms between its edges; infinite edges: a dry break.</summary>
     public static double Likelihood(OhmsReading[] readings, bool[] inPath, double factorDeviation, double lowOhms, double highOhms)
     {

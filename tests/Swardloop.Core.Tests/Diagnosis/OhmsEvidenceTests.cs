@@ -5,19 +5,6 @@ namespace Swardloop.Core.Tests.Diagnosis;
 
 public sealed class OhmsEvidenceTests
 {
-    private static OhmsReading Reading(double? ohms, double deviation, double nominal, double wrong = 0.01) => new()
-    {
-        Index = 0,
-        Epoch = 0,
-        Weight = 1,
-        Ohms = ohms,
-        DeviationOhms = deviation,
-        NominalOhms = nominal,
-        FromMetres = 0,
-        ToMetres = 1,
-        WrongProbability = wrong,
-    };
-
     private static readonly Gen<(OhmsReading Reading, bool InPath)[]> Readings =
         (from nominal in Gen.Double[0.3, 8]
          from fault in Gen.Double[0, 250]
@@ -26,7 +13,7 @@ public sealed class OhmsEvidenceTests
          from path in Gen.Bool
          from wild in Gen.Int[0, 9]
          let deviation = 0.2 + (path ? share * fault : 0)
-         select (Reading(wild == 0 ? 40 : nominal + (path ? 60 : 0) + (error * deviation), deviation, nominal), path)).Array[1, 3];
+         select (OhmsByNumbers.Reading(wild == 0 ? 40 : nominal + (path ? 60 : 0) + (error * deviation), deviation, nominal), path)).Array[1, 3];
 
     // Tolerance: sums of 81 × 300 nodes against closed forms; bins that hold less than a millionth of the likelihood are left out.
     [Fact]
@@ -55,6 +42,6 @@ public sealed class OhmsEvidenceTests
         double spread = Math.Sqrt((0.3 * 0.3) + (0.04 * 5 * 0.04 * 5));
         double expected = (0.99 * OhmsByNumbers.Gauss(0.4, spread)) + (0.01 / (18.42 * 5.4));
 
-        Assert.Equal(expected, new OhmsEvidence([Reading(5.4, 0.3, 5)], 0.04, SizeGrid.LogEven(1.5, 20_000, 36)).Healthy(), 1e-9 * expected);
+        Assert.Equal(expected, new OhmsEvidence([OhmsByNumbers.Reading(5.4, 0.3, 5)], 0.04, SizeGrid.LogEven(1.5, 20_000, 36)).Healthy(), 1e-9 * expected);
     }
 }

@@ -9,19 +9,6 @@ public sealed class TwoFaultOhmsTests
     private const double Factor = 0.03;
     private static readonly TwoFaultOhms.Range Sizes = TwoFaultOhms.Range.Of(CauseKind.SeriesResistance, false, 5);
 
-    private static OhmsReading Reading(double ohms, double deviation, double nominal) => new()
-    {
-        Index = 0,
-        Epoch = 0,
-        Weight = 1,
-        Ohms = ohms,
-        DeviationOhms = deviation,
-        NominalOhms = nominal,
-        FromMetres = 0,
-        ToMetres = 1,
-        WrongProbability = 0.01,
-    };
-
     private static double ByNumbers(OhmsReading[] readings, Func<int, bool> inA, Func<int, bool> inB)
     {
         const int Nodes = 900;
@@ -54,7 +41,7 @@ public sealed class TwoFaultOhmsTests
     [Fact]
     public void Two_sizes_seen_apart_agree_with_numerical_integration()
     {
-        OhmsReading[] readings = [Reading(52, 1.6, 1), Reading(205, 6, 1.4)];
+        OhmsReading[] readings = [OhmsByNumbers.Reading(52, 1.6, 1), OhmsByNumbers.Reading(205, 6, 1.4)];
 
         TwoFaultOhms.Result result = new TwoFaultOhms(readings, Factor).Of(1, 2, Sizes, Sizes);
 
@@ -67,7 +54,7 @@ public sealed class TwoFaultOhmsTests
     [Fact]
     public void Size_and_sum_agree_with_numerical_integration()
     {
-        OhmsReading[] readings = [Reading(257, 7, 2.4), Reading(52, 1.6, 1)];
+        OhmsReading[] readings = [OhmsByNumbers.Reading(257, 7, 2.4), OhmsByNumbers.Reading(52, 1.6, 1)];
 
         TwoFaultOhms.Result result = new TwoFaultOhms(readings, Factor).Of(3, 1, Sizes, Sizes);
 
@@ -80,7 +67,7 @@ public sealed class TwoFaultOhmsTests
     [Fact]
     public void Sum_alone_agrees_roughly_with_numerical_integration()
     {
-        OhmsReading[] readings = [Reading(257, 12, 2.4)];
+        OhmsReading[] readings = [OhmsByNumbers.Reading(257, 12, 2.4)];
 
         TwoFaultOhms.Result result = new TwoFaultOhms(readings, Factor).Of(1, 1, Sizes, Sizes);
 
