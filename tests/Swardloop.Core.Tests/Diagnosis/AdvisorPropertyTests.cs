@@ -19,15 +19,13 @@ public sealed class AdvisorPropertyTests
         }
     }
 
-    // Two faults at once are left out: where they lie weighs least, and their places are not told apart by every test.
     // Tolerance: lengths summed from the other end, and with them which of the least weights are dropped (1e-7 of the whole).
     [Fact]
     public void Swapping_the_terminals_mirrors_causes_and_places() => RandomCases.With(4).Sample(
         serviceCase =>
         {
             ServiceCase mirrored = RandomCases.Mirrored(serviceCase);
-            Belief here = DiagnosisScene.Believe(serviceCase.Yard, [], [.. serviceCase.Observations]);
-            Belief there = DiagnosisScene.Believe(mirrored.Yard, [], [.. mirrored.Observations]);
+            Belief here = Believe(serviceCase), there = Believe(mirrored);
             AssertSame(
                 here.Causes().ToDictionary(cause => cause.Cause, cause => cause.Probability),
                 there.Causes().ToDictionary(cause => cause.Cause, cause => cause.Probability), 1e-6);
