@@ -265,14 +265,19 @@ public static class TrialYards
                 (double at, bool joint) = Place(yard, jointShare, world, chance);
                 return new(kind)
                 {
-                    AtMetres = at, AtJoint = joint, Ohms = chance.LogUniform("ohms", 10, 8000), Shows = chance.Happens("shows", habits.FaultShows),
+                    AtMetres = at,
+                    AtJoint = joint,
+                    Ohms = chance.LogUniform("ohms", 10, 8000),
+                    Shows = chance.Happens("shows", habits.FaultShows),
                     SideLeakOhms = chance.Happens("wet", 0.1) ? chance.LogUniform("side leak", 5e3, 2e5) : double.PositiveInfinity,
                 };
             case CauseKind.Open:
                 (at, joint) = Place(yard, jointShare / 2, world, chance);
                 return new(kind)
                 {
-                    AtMetres = at, AtJoint = joint, Shows = chance.Happens("shows", habits.FaultShows),
+                    AtMetres = at,
+                    AtJoint = joint,
+                    Shows = chance.Happens("shows", habits.FaultShows),
                     Ohms = chance.Happens("wet", chance.Uniform("wet share", world.WetBreakShare)) ? chance.LogUniform("ohms", 2e4, 5e6) : double.PositiveInfinity,
                     SideLeakOhms = chance.Happens("leaks", chance.Uniform("leak share", world.BreakLeaksShare)) ? chance.LogUniform("side leak", 1e3, 2e5) : double.PositiveInfinity,
                 };
@@ -280,7 +285,10 @@ public static class TrialYards
                 (at, _) = Place(yard, 0, world, chance);
                 return new(kind)
                 {
-                    AtMetres = at, Ohms = chance.LogUniform("ohms", 50, alone ? 3e3 : 3e4), Shows = chance.Happens("shows", habits.FaultShows), Harmful = alone,
+                    AtMetres = at,
+                    Ohms = chance.LogUniform("ohms", 50, alone ? 3e3 : 3e4),
+                    Shows = chance.Happens("shows", habits.FaultShows),
+                    Harmful = alone,
                 };
             case CauseKind.LeakPair:
                 if (PairBesideMetal(yard, chance) is not { } pair)
@@ -290,8 +298,11 @@ public static class TrialYards
 
                 return new(kind)
                 {
-                    AtMetres = pair.First, SecondAtMetres = pair.Second, Shows = chance.Happens("shows", habits.FaultShows),
-                    Ohms = chance.LogUniform("ohms", 30, 3e3), SecondOhms = chance.LogUniform("second ohms", 30, 3e3),
+                    AtMetres = pair.First,
+                    SecondAtMetres = pair.Second,
+                    Shows = chance.Happens("shows", habits.FaultShows),
+                    Ohms = chance.LogUniform("ohms", 30, 3e3),
+                    SecondOhms = chance.LogUniform("second ohms", 30, 3e3),
                 };
             default:
                 return new(kind);

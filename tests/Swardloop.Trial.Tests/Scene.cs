@@ -23,9 +23,25 @@ internal static class Scene
 
     public static WorldHabits Habits { get; } = WorldHabits.Draw(WorldStyle.Plain, Yard, new(1)) with
     {
-        ToneRight = 1, OwnerRight = 1, TechnicianRight = 1, LookFalseAlarm = 0, Drift = 0, CapacitanceError = 0, PlaceDeviationMetres = 0,
-        MeterPercent = 0, WireOhmsPerMetre = 0.01724, LengthFactor = 1, JointOhms = 0, InsulationOhms = 1e7, ReachConstantOhmMetres = 4581,
-        SourceOhms = 107, AlarmOhms = 20_000, FlickerOhms = 20_000, CapacitanceFaradPerMetre = 250e-12, VelocityFactor = 0.6, EitherEnds = 1,
+        ToneRight = 1,
+        OwnerRight = 1,
+        TechnicianRight = 1,
+        LookFalseAlarm = 0,
+        Drift = 0,
+        CapacitanceError = 0,
+        PlaceDeviationMetres = 0,
+        MeterPercent = 0,
+        WireOhmsPerMetre = 0.01724,
+        LengthFactor = 1,
+        JointOhms = 0,
+        InsulationOhms = 1e7,
+        ReachConstantOhmMetres = 4581,
+        SourceOhms = 107,
+        AlarmOhms = 20_000,
+        FlickerOhms = 20_000,
+        CapacitanceFaradPerMetre = 250e-12,
+        VelocityFactor = 0.6,
+        EitherEnds = 1,
     };
 
     public static TrialYard With(params Fault[] faults) => new(0, WorldStyle.Plain, new() { Yard = Yard, Can = AllAtHand }, faults, Habits, new(Yard), new(7));

@@ -22,7 +22,8 @@ public class TrialWorldPhysicsTests
             Loop = new()
             {
                 Path = new([new(0, 0), new(30, 0), new(30, 20), new(0, 20), new(0, 0)]),
-                Conductor = new() { AreaSquareMetres = 1e-6 }, DepthMetres = height,
+                Conductor = new() { AreaSquareMetres = 1e-6 },
+                DepthMetres = height,
             },
             Mower = new() { SensorHeightMetres = 0 },
         };

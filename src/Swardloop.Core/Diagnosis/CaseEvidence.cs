@@ -105,7 +105,8 @@ internal sealed class CaseEvidence
         Observation.NeighbourOff => new Observation.NeighbourOff(false),
         Observation.MowerCheck => new Observation.MowerCheck(false),
         _ => seen,
-    }) with { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null };
+    }) with
+    { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null };
 
     /// <summary>One observation, or several equal ones.</summary>
     /// <param name="Seen">What was seen.</param>

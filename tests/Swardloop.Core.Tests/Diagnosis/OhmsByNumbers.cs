@@ -6,7 +6,7 @@ namespace Swardloop.Core.Tests.Diagnosis;
 /// model; shares no code with <see cref="OhmsEvidence"/>.</summary>
 internal static class OhmsByNumbers
 {
-    private const int FactorNodes = 81, SizeNodes = 300;
+    private const int FactorNodes = 161, SizeNodes = 900;
 
     /// <summary>A reading that only its numbers matter of.</summary>
     public static OhmsReading Reading(double? ohms, double deviationOhms, double nominalOhms) => new()

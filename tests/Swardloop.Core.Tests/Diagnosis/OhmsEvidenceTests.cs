@@ -15,7 +15,7 @@ public sealed class OhmsEvidenceTests
          let deviation = 0.2 + (path ? share * fault : 0)
          select (OhmsByNumbers.Reading(wild == 0 ? 40 : nominal + (path ? 60 : 0) + (error * deviation), deviation, nominal), path)).Array[1, 3];
 
-    // Tolerance: sums of 81 × 300 nodes against closed forms; bins that hold less than a millionth of the likelihood are left out.
+    // Tolerance: sums of 161 × 900 nodes against closed forms; bins that hold less than a millionth of the likelihood are left out.
     [Fact]
     public void Likelihood_by_size_equals_numerical_integration() => Readings.Sample(
         entries =>
