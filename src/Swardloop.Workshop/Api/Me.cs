@@ -1,0 +1,10 @@
+namespace Swardloop.Workshop.Api;
+
+/// <summary>Who is signed in, and how the workshop stands.</summary>
+/// <param name="Name">Name shown; null when nobody is signed in.</param>
+/// <param name="Email">Sign-in name; null when nobody is signed in.</param>
+/// <param name="Role">What the person may do; null when nobody is signed in.</param>
+/// <param name="IsDemo">Whether this is the demo workshop: to be said on every page.</param>
+/// <param name="NeedsFirstAccount">Whether the workshop has no account yet, and the one-time code on the server's console makes one.</param>
+/// <param name="Build">The server's build: a page of another build is to be renewed.</param>
+public sealed record Me(string? Name, string? Email, Role? Role, bool IsDemo, bool NeedsFirstAccount, string Build);

@@ -1,0 +1,26 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.Json.Serialization;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Workshop;
+
+/// <summary>How the workshop's records and messages look as JSON; made at compile time, so that the browser's trimmed program has it.</summary>
+[JsonSourceGenerationOptions(
+    JsonSerializerDefaults.Web, NumberHandling = JsonNumberHandling.Strict, RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
+[JsonSerializable(typeof(JsonObject))]
+[JsonSerializable(typeof(Change))]
+[JsonSerializable(typeof(RecordState))]
+[JsonSerializable(typeof(ChangeBatch))]
+[JsonSerializable(typeof(ChangeResults))]
+[JsonSerializable(typeof(RecordPage))]
+[JsonSerializable(typeof(YardBundle))]
+[JsonSerializable(typeof(Bench))]
+[JsonSerializable(typeof(IReadOnlyList<SearchHit>))]
+[JsonSerializable(typeof(IReadOnlyList<PersonEntry>))]
+[JsonSerializable(typeof(Me))]
+[JsonSerializable(typeof(FirstAccount))]
+[JsonSerializable(typeof(SignIn))]
+[JsonSerializable(typeof(NewPerson))]
+public sealed partial class WorkshopJson : JsonSerializerContext;
