@@ -28,9 +28,12 @@ public static class AdviceText
     /// <param name="advice">What to write.</param>
     /// <param name="serviceCase">The case it was given for.</param>
     /// <param name="text">Where to.</param>
-    public static void Write(Advice advice, ServiceCase serviceCase, TextWriter text)
+    /// <param name="words">Wording; English when null.</param>
+    /// <param name="steps">Wording of the steps; English when null.</param>
+    public static void Write(
+        Advice advice, ServiceCase serviceCase, TextWriter text, Phrasebook? words = null, StepTexts? steps = null)
     {
-        Sheet sheet = new(advice, serviceCase, text, Phrasebook.English, StepTexts.English);
+        Sheet sheet = new(advice, serviceCase, text, words ?? Phrasebook.English, steps ?? StepTexts.English);
         sheet.Write();
     }
 

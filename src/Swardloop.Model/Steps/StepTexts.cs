@@ -43,6 +43,9 @@ public sealed class StepTexts
     /// <summary>English.</summary>
     public static StepTexts English { get; } = EnglishSteps.Make();
 
+    /// <summary>German.</summary>
+    public static StepTexts German { get; } = GermanSteps.Make();
+
     /// <summary>The language's IETF tag.</summary>
     public string Language { get; }
 

@@ -75,7 +75,7 @@ public static class ObservationWords
         Observation.SubstituteMower o => words.Say(Phrase.SeenOtherMower, words[o.Runs ? Phrase.Runs : Phrase.NoSignal]),
         Observation.NeighbourOff o => words[o.Cured ? Phrase.SeenNeighbourCured : Phrase.SeenNeighbourSame],
         Observation.MowerCheck o => words[o.Runs ? Phrase.SeenCheckRuns : Phrase.SeenCheckSame],
-        Observation.RepairDone o => words.Say(Phrase.SeenRepair, Lower(steps[o.Repair].Title)),
+        Observation.RepairDone o => words.Say(Phrase.SeenRepair, words.InSentence(steps[o.Repair].Title)),
         _ => throw new ArgumentOutOfRangeException(nameof(observation), observation, "Not an observation that has words."),
     };
 
@@ -103,6 +103,4 @@ public static class ObservationWords
     };
 
     private static string Terminal(WireEnd end, Phrasebook words) => words[end == WireEnd.A ? Phrase.TerminalA : Phrase.TerminalB];
-
-    private static string Lower(string title) => char.ToLowerInvariant(title[0]) + title[1..];
 }

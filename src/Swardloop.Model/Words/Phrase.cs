@@ -20,7 +20,7 @@ public enum Phrase
     CauseLayout, CauseCrosstalk, CauseReceiver, CauseDrive, CauseUnmodelled, CauseNone, CausePair, CauseTwice,
 
     // How sure, from hardly to all but certain.
-    AllButCertain, VeryLikely, Likely, AsLikelyAsNot, Possible, Unlikely, VeryUnlikely,
+    AllButCertain, VeryLikely, Likely, AsLikelyAsNot, Possible, Unlikely, VeryUnlikely, UnderPercent, OverPercent,
 
     // Why a step: clauses and the sentence they make.
     WhyCures, WhyTellsApart, WhyTellsWhether, WhyNarrows, WhySaves, WhyBestWayOn, ClauseAnd, Or,

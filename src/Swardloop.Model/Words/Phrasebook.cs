@@ -10,13 +10,16 @@ public sealed class Phrasebook
 {
     private readonly FrozenDictionary<Phrase, string> _texts;
     private readonly NumberFormatInfo _numbers;
+    private readonly bool _nounsKeepCapitals;
 
     /// <summary>Makes a wording.</summary>
     /// <param name="texts">A text for every phrase.</param>
     /// <param name="numbers">How numbers are written.</param>
+    /// <param name="nounsKeepCapitals">Whether a title put into a sentence keeps its capital, as German nouns do.</param>
     /// <exception cref="ArgumentException">A phrase has no text.</exception>
-    public Phrasebook(IReadOnlyDictionary<Phrase, string> texts, NumberFormatInfo numbers)
+    public Phrasebook(IReadOnlyDictionary<Phrase, string> texts, NumberFormatInfo numbers, bool nounsKeepCapitals = false)
     {
+        _nounsKeepCapitals = nounsKeepCapitals;
         foreach (Phrase phrase in Enum.GetValues<Phrase>())
         {
             if (!texts.TryGetValue(phrase, out string? text) || text.Length == 0)
@@ -32,11 +35,18 @@ public sealed class Phrasebook
     /// <summary>English.</summary>
     public static Phrasebook English { get; } = new(EnglishTexts(), NumberFormatInfo.InvariantInfo);
 
+    /// <summary>German.</summary>
+    public static Phrasebook German { get; } = new(
+        GermanPhrases.Texts(), new NumberFormatInfo { NumberDecimalSeparator = ",", NumberGroupSeparator = "." }, nounsKeepCapitals: true);
+
     /// <summary>The text of a phrase without gaps.</summary>
     public string this[Phrase phrase] => _texts[phrase];
 
     /// <summary>The text of a phrase, its gaps filled. Texts put in are never read as formats.</summary>
     public string Say(Phrase phrase, params ReadOnlySpan<object> gaps) => string.Format(_numbers, _texts[phrase], gaps);
+
+    /// <summary>A title as it stands inside a sentence.</summary>
+    public string InSentence(string title) => _nounsKeepCapitals ? title : char.ToLowerInvariant(title[0]) + title[1..];
 
     /// <summary>A number with at most so many decimals, none that is zero.</summary>
     public string Number(double value, int decimals = 1)
@@ -68,8 +78,8 @@ public sealed class Phrasebook
     {
         0 => "0 %",
         1 => "100 %",
-        < 0.01 => "under 1 %",
-        > 0.99 => "over 99 %",
+        < 0.01 => Say(Phrase.UnderPercent, 1),
+        > 0.99 => Say(Phrase.OverPercent, 99),
         _ => Number(Math.Clamp(100 * probability, 1, 99), 0) + " %",
     };
 
@@ -159,6 +169,8 @@ public sealed class Phrasebook
         [Phrase.Possible] = "possible",
         [Phrase.Unlikely] = "unlikely",
         [Phrase.VeryUnlikely] = "very unlikely",
+        [Phrase.UnderPercent] = "under {0} %",
+        [Phrase.OverPercent] = "over {0} %",
 
         [Phrase.WhyCures] = "ends the trouble with a chance of {0}",
         [Phrase.WhyTellsApart] = "tells apart: {0}",

@@ -1,0 +1,380 @@
+using Swardloop.Core.Diagnosis;
+
+namespace Swardloop.Model.Steps;
+
+/// <summary>Steps and cautions in German.</summary>
+internal static class GermanSteps
+{
+    private static readonly Dictionary<Caution, string> Cautions = new()
+    {
+        [Caution.NoThunder] = "Gewitter da oder im Anzug? Aufhören. Nichts messen und keinen Draht anfassen, bis es vorüber ist.",
+        [Caution.MainsStayClosed] =
+            "Steckdose, Stecker, Netzteil und Station nie öffnen: darin ist Netzspannung. Ist etwas davon nass oder beschädigt, Hände weg und eine Elektrofachkraft rufen.",
+        [Caution.StationUnplugged] = "Station vom Netz trennen, bevor der Draht angefasst wird. Beide Drahtenden sind ab, bevor gemessen wird.",
+        [Caution.AllDisconnectedForTestVoltage] =
+            "Die Prüfspannung zerstört Elektronik und schlägt: erst Draht, Station und Mäher voneinander trennen, niemand am Draht, danach entladen.",
+        [Caution.NoLiveElectricFence] = "Weidezaun nahe am Draht oder am Erdspieß? Erst abschalten lassen. Nie etwas anschließen, solange er unter Spannung steht.",
+        [Caution.ExtraLowVoltageOnly] = "Den Draht nur aus einer Batterie bis 12 V oder aus dem Sender speisen. Nie aus einem Ladegerät oder etwas am Netz.",
+        [Caution.LocateServices] =
+            "Vor dem Graben, Schneiden oder Einschlagen eines Erdspießes: Leitungen im Boden orten lassen, wie es am Ort vorgeschrieben ist. Arbeit daran ist Sache von Fachleuten.",
+        [Caution.MowerIsolated] = "Mäher aus, Schlüssel oder Akku heraus, bevor Hände oder Füße in seine Nähe kommen. Die Messer sind auch im Stillstand scharf.",
+        [Caution.ClearOfRunningMower] = "Kinder, Tiere und Füße weg vom laufenden Mäher. Erst Stopp drücken, dann hingehen oder anheben.",
+    };
+
+    private static readonly string[] CheckAtMidLawn =
+    [
+        "Station einstecken. Warten, bis ihre Lampe ruhig leuchtet.",
+        "Den Mäher mitten auf den Rasen setzen und starten.",
+        "Fünf Minuten zusehen, auch dort, wo er vorher versagt hat.",
+        "Notieren: läuft, oder wie vorher.",
+    ];
+
+    private static readonly string[] ServiceFinish =
+    [
+        "Schutz und Deckel anbringen, bevor Schlüssel oder Akku hineinkommt.",
+        "Auf einer kurzen Prüfschleife versuchen, bevor er auf seinen Rasen zurückkommt.",
+    ];
+
+    private const string BackOn = "Die Drahtenden wieder an die Klemmen, von denen sie kamen.";
+
+    /// <summary>The wording.</summary>
+    public static StepTexts Make() => new("de", Steps(), Cautions);
+
+    private static Dictionary<StepKind, StepText> Steps() => new()
+    {
+        [StepKind.OutletCheck] = new("Steckdose prüfen",
+        [
+            "Das Netzteil der Station ausstecken.",
+            "Ein anderes, sicher gutes Gerät in dieselbe Steckdose stecken.",
+            "Notieren: Strom da, wenn es läuft; kein Strom, wenn nicht.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Stecken Sie etwas ein, das sicher geht, zum Beispiel eine Lampe.",
+                "Geht es? Dann ist Strom da. Wenn nicht, ist die Steckdose tot.",
+                "Stecken Sie die Station wieder ein.",
+            ],
+        },
+        [StepKind.SupplyVoltage] = new("Netzteil messen",
+        [
+            "Den Kleinspannungsstecker des Netzteils von der Station abziehen. Die Netzseite in Ruhe lassen.",
+            "Die Nennspannung auf dem Schild ablesen.",
+            "Messgerät auf die Spannungsart des Schildes stellen, Bereich darüber.",
+            "Am Kleinspannungsstecker messen.",
+            "Volt und Nennvolt notieren.",
+        ]),
+        [StepKind.StationLamp] = new("Nach der Lampe der Station sehen",
+        [
+            "Eine halbe Minute hinsehen. Die Lampe vor der Sonne abschirmen.",
+            "Notieren: aus, normal, flackernd oder Alarm. Was die Farben dieses Modells bedeuten, steht in der Liste der Werkstatt.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Gehen Sie zur Station und schirmen Sie ihre Lampe mit der Hand ab.",
+                "Sehen Sie eine halbe Minute hin.",
+                "Sagen Sie, was Sie sehen: dunkel, wie immer, unruhig oder Alarm.",
+            ],
+        },
+        [StepKind.MowerStart] = new("Den Mäher starten",
+        [
+            "Den ausgeschalteten Mäher an den genannten Platz tragen: dicht an den Draht oder mitten auf den Rasen.",
+            "Auf das Gras setzen, zurücktreten, starten.",
+            "Notieren: läuft, meldet kein Signal, oder glaubt sich draußen.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Schalten Sie den Mäher aus. Tragen Sie ihn an den genannten Platz: neben den Draht oder mitten auf den Rasen.",
+                "Setzen Sie ihn auf das Gras, treten Sie zurück, starten Sie ihn.",
+                "Sagen Sie, was er tut: er mäht, er meldet kein Signal, oder er meint, er sei draußen.",
+            ],
+        },
+        [StepKind.MowerReach] = new("Sehen, wie weit vom Draht er läuft",
+        [
+            "Den Mäher dicht am Draht starten.",
+            "Zur Mitte der breitesten Stelle laufen lassen. Mit Abstand folgen.",
+            "Wo er umkehrt oder stehen bleibt, ohne dass ein Draht nahe ist: Stopp drücken, Stelle markieren.",
+            "Von der Stelle zum nächsten Draht messen.",
+            "Meter notieren. Alles gemäht? Den größten Abstand notieren, und: mindestens.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Starten Sie den Mäher neben dem Draht, wo der Rasen am breitesten ist.",
+                "Sehen Sie, wo er umkehrt oder stehen bleibt, obwohl kein Rand nahe ist.",
+                "Drücken Sie Stopp. Messen Sie von dort zum nächsten Draht, oder zählen Sie Schritte. Ein großer Schritt ist etwa 0,8 m.",
+                "Sagen Sie den Abstand. Wenn er überall gemäht hat, sagen Sie das.",
+            ],
+        },
+        [StepKind.FollowWire] = new("Zusehen, wie er am Draht heimfährt",
+        [
+            "Den Mäher vom anderen Ende des Rasens heimschicken.",
+            "Mit Abstand mitgehen, bis zur Station.",
+            "Notieren: ruhig, schwankend oder verloren. Merken, wo.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Schicken Sie den Mäher heim, wenn er weit von der Station ist.",
+                "Gehen Sie mit Abstand mit.",
+                "Sagen Sie, wie er fährt: gerade heim, schwankend, oder er verliert den Weg. Merken Sie sich, wo.",
+            ],
+        },
+        [StepKind.WireCrossing] = new("Sehen, ob er den Draht achtet",
+        [
+            "Den Mäher gerade auf den Draht schicken, wo er überfahren wurde; sonst erst neben Metall, dann fern davon.",
+            "Den Daumen auf Stopp.",
+            "Notieren: geachtet, wenn er wendet; überfahren, wenn er hinübergeht. Die Stelle notieren, und ob Metall nahe ist.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Lassen Sie den Mäher auf den Rand zufahren, wo er vorher hinüberfuhr. Bereit sein, Stopp zu drücken.",
+                "Wendet er am Draht, oder fährt er hinüber?",
+                "Sagen Sie, wo, und ob ein Zaun, Schuppen oder anderes Metall einen Schritt daneben ist.",
+            ],
+        },
+        [StepKind.LoopResistance] = new("Die Schleife messen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen. Blank putzen.",
+            "Prüfspitzen zusammenhalten: das sind die Ohm der Leitungen, notieren.",
+            "Messgerät im kleinsten Ohmbereich. Je eine Spitze an ein Drahtende, Finger weg vom Metall.",
+            "Warten, bis es ruhig steht. Ohm notieren, oder Überlauf, und die Genauigkeit des Geräts.",
+            BackOn,
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Nehmen Sie beide Drahtenden von der Station ab. Merken Sie sich, welches wo saß: ein Foto hilft.",
+                "Reiben Sie die Enden, bis das Metall glänzt.",
+                "Stellen Sie das Messgerät auf Ω, kleinster Bereich. Halten Sie die beiden Spitzen zusammen: schreiben Sie die Zahl auf.",
+                "Nun je eine Spitze an jedes Drahtende. Das Metall nicht berühren. Warten. Schreiben Sie die Zahl auf, oder dass OL oder 1 dasteht.",
+                "Stecken Sie die Enden wieder dorthin, wo sie waren, dann den Stecker.",
+            ],
+        },
+        [StepKind.EarthResistance] = new("Die Schleife gegen Erde messen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen und vom Boden fernhalten.",
+            "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
+            "Messgerät im größten Ohmbereich: eine Spitze an ein Drahtende, eine an den Spieß.",
+            "Spitzen tauschen und noch einmal ablesen. Sind sie verschieden, macht der Boden selbst eine Spannung: das Mittel nehmen.",
+            "Ohm notieren, oder Überlauf.",
+            BackOn,
+        ]),
+        [StepKind.Insulation] = new("Die Isolation der Schleife prüfen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen und miteinander verbinden. Den Mäher von der Station nehmen.",
+            "Noch einmal prüfen: nur Draht ist angeschlossen. Niemand ist am Draht.",
+            "Einen kurzen Erdspieß handtief in feuchten Boden drücken. Prüfgerät zwischen Draht und Spieß.",
+            "Eine Minute prüfen. Volt und Megohm notieren.",
+            "Den Draht mit dem Prüfgerät entladen, bevor er angefasst wird.",
+            "Die Enden trennen. " + BackOn,
+        ]),
+        [StepKind.EarthRatio] = new("Einen Erdschluss aus dem Spannungsverhältnis finden",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen. Die Batterie zwischen sie.",
+            "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
+            "Messgerät im kleinsten Gleichspannungsbereich: von A zum Spieß messen, dann von B zum Spieß.",
+            "Batterie umdrehen und beide noch einmal messen.",
+            "Für jedes Ende das Mittel beider Werte notieren, ohne Vorzeichen.",
+            "Batterie abnehmen. " + BackOn,
+        ]),
+        [StepKind.EndCapacitance] = new("Einen Bruch aus der Kapazität finden",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen und vom Boden fernhalten.",
+            "Einen kurzen Erdspieß handtief in feuchten Boden drücken.",
+            "Kapazitätsmesser mit offenen Leitungen auf null stellen, dort, wo sie liegen werden.",
+            "Von Ende A zum Spieß messen, dann von Ende B zum Spieß, mit denselben Leitungen an derselben Stelle.",
+            "Beide in Nanofarad notieren.",
+            BackOn,
+        ]),
+        [StepKind.SplitResistance] = new("Die Schleife öffnen und beide Seiten messen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Den Verbinder von Hand freilegen, mit stumpfem Werkzeug.",
+            "Prüfen, dass es die Schleife ist: das Messgerät zeigt keine Spannung daran.",
+            "Den Verbinder öffnen. Beide Seiten blank putzen.",
+            "Jede Seite zu ihrem Ende an der Station messen, über die lange Messleitung. Deren Ohm notieren.",
+            "Ohm der Seite A und der Seite B notieren; auch ein Überlauf zählt.",
+            "Mit einem neuen Gelverbinder schließen. Zudecken. " + BackOn,
+        ])
+        {
+            HowInPlainWire =
+            [
+                "Station ausstecken. Beide Drahtenden abnehmen.",
+                "Eine Handbreit Draht von Hand freilegen, mit stumpfem Werkzeug.",
+                "Prüfen, dass es die Schleife ist: keine Spannung daran, und Suchton oder Plan sagen es. Dann schneiden.",
+                "Beide Seiten bis aufs blanke Metall abisolieren.",
+                "Jede Seite zu ihrem Ende an der Station messen, über die lange Messleitung. Deren Ohm notieren.",
+                "Ohm der Seite A und der Seite B notieren; auch ein Überlauf zählt.",
+                "Mit einem neuen Gelverbinder schließen. Seine Stelle in den Plan eintragen. Zudecken. " + BackOn,
+            ],
+        },
+        [StepKind.Bypass] = new("Ein Stück überbrücken",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Den Draht an beiden Stellen von Hand freilegen. Verbinder nehmen, wo welche sind; sonst den Draht anstechen.",
+            "Den Überbrückungsdraht dazwischen aufs Gras legen und anklemmen.",
+            "Die Schleife mit der Überbrückung messen. Ohm notieren, oder Überlauf.",
+            "Überbrückung abnehmen. Jede angestochene oder geöffnete Stelle abdichten. " + BackOn,
+        ]),
+        [StepKind.ToneTrace] = new("Nach dem Suchton hören",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Sender an das genannte Ende und einen Erdspieß; das andere Ende bleibt frei.",
+            "An der genannten Stelle hören, eine Handbreit über dem Draht. Mit den ersten Metern an der Station vergleichen.",
+            "Notieren: stark, schwach oder nichts.",
+            "Sender abnehmen. " + BackOn,
+        ]),
+        [StepKind.Reflection] = new("Das Echo messen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Reflektometer an das genannte Ende, die andere Leitung an einen Erdspieß. Fernes Ende frei.",
+            "Die erste klare Stufe suchen. Nach oben: Bruch. Nach unten: Schluss.",
+            "Laufzeit hin und zurück in Nanosekunden notieren, und die Art.",
+            BackOn,
+        ]),
+        [StepKind.Look] = new("Das Stück abgehen und hinsehen",
+        [
+            "Mäher aus und Schlüssel heraus, bevor seine Linie betreten wird.",
+            "Das genannte Stück langsam abgehen, die Augen auf der Linie des Drahtes.",
+            "Suchen: frisch Gegrabenes, Kantensteine, Pflöcke, blanken oder angenagten Draht, Wurzeln, Gänge, offene Verbinder.",
+            "An nichts ziehen. Notieren: Schaden und wo, oder nichts.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Schalten Sie den Mäher aus und nehmen Sie den Schlüssel heraus.",
+                "Gehen Sie langsam, wo wir es gesagt haben, am Draht entlang.",
+                "Suchen Sie frische Löcher, Spatenstiche, neue Kantensteine oder Pflöcke, blanken oder angenagten Draht.",
+                "Nicht ziehen, nicht graben. Machen Sie ein Foto von dem, was Sie finden. Sagen Sie: Schaden und wo, oder nichts.",
+            ],
+        },
+        [StepKind.SubstituteLoop] = new("Eine kurze Prüfschleife versuchen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Die Prüfschleife aufs Gras legen, 3 m weit oder mehr, ohne Kreuzung. An die Station, Enden gleich herum.",
+            "Einstecken. Den Mäher in die Prüfschleife setzen und starten.",
+            "Notieren: läuft, oder kein Signal.",
+            "Ausstecken. Prüfschleife abnehmen. " + BackOn,
+        ]),
+        [StepKind.SubstituteMower] = new("Einen anderen Mäher versuchen",
+        [
+            "Einen sicher guten Mäher desselben Systems nehmen, mit dieser Station gekoppelt.",
+            "Dort aufsetzen, wo der andere versagte, und starten.",
+            "Notieren: läuft, oder kein Signal.",
+        ]),
+        [StepKind.NeighbourOff] = new("Die Station des Nachbarn eine Weile abschalten lassen",
+        [
+            "Den Nachbarn bitten, seine Station auszustecken.",
+            "Den Mäher dort starten, wo er versagt, und fünf Minuten zusehen.",
+            "Notieren: behoben, oder gleich. Den Nachbarn wieder einstecken lassen.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Bitten Sie den Nachbarn, die Station seines Mähers für eine Viertelstunde auszustecken.",
+                "Starten Sie Ihren Mäher dort, wo es schiefgeht. Sehen Sie fünf Minuten zu.",
+                "Sagen Sie: es ist behoben, oder es ist gleich. Dank an den Nachbarn.",
+            ],
+        },
+        [StepKind.MowerCheck] = new("Sehen, ob der Mäher läuft", CheckAtMidLawn)
+        {
+            HowForOwner =
+            [
+                "Stecken Sie die Station ein und sehen Sie nach ihrer Lampe.",
+                "Starten Sie den Mäher mitten auf dem Rasen, lassen Sie ihn dann dorthin, wo er vorher versagt hat.",
+                "Sehen Sie fünf Minuten zu. Sagen Sie: er läuft, oder es ist gleich.",
+            ],
+        },
+        [StepKind.RestoreMains] = new("Den Netzstrom wiederherstellen",
+        [
+            "In den Verteiler sehen: Sicherung oder Fehlerstromschalter ausgelöst?",
+            "Netzteil der Station ausstecken, dann einmal einschalten.",
+            "Löst es bei ausgesteckter Station wieder aus: aus lassen; das ist Arbeit für eine Elektrofachkraft.",
+            "Hält es: Netzteil einstecken. Löst es jetzt aus, ist das Netzteil der Fehler; ausgesteckt lassen.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station heraus.",
+                "Sehen Sie im Sicherungskasten nach einem gefallenen Schalter. Schalten Sie ihn einmal ein.",
+                "Fällt er wieder, lassen Sie ihn aus und rufen Sie eine Elektrofachkraft.",
+                "Hält er, stecken Sie die Station wieder ein. Fällt er jetzt, ziehen Sie den Stecker und sagen Sie es uns.",
+            ],
+        },
+        [StepKind.ReplaceSupply] = new("Das Netzteil ersetzen",
+        [
+            "Altes Netzteil aus der Steckdose ziehen, dann von der Station.",
+            "Neues: gleiche Spannung, gleiche Polung, mindestens gleicher Strom, für draußen gemacht. Schilder vergleichen.",
+            "An die Station stecken, dann in die Steckdose. Nach der Lampe sehen.",
+        ]),
+        [StepKind.ReplaceStation] = new("Die Station ersetzen",
+        [
+            "Netzteil ausstecken. Beide Drahtenden abnehmen und mit A und B zeichnen.",
+            "Die Station als Ganzes tauschen; nie öffnen.",
+            "Drahtenden an: A an A, B an B. Einstecken. Mäher koppeln.",
+        ]),
+        [StepKind.RemakeTerminals] = new("Die Anschlüsse neu machen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Jedes Ende bis aufs blanke Metall kürzen. Neue Anschlüsse, gepresst und abgedichtet.",
+            "Nach der Seite sehen: glaubte sich der Mäher draußen, die beiden Enden tauschen.",
+            "Enden an, einstecken, nach der Lampe sehen.",
+        ]),
+        [StepKind.RemakeJoint] = new("Den Verbinder neu machen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Den Verbinder von Hand freilegen, mit stumpfem Werkzeug. Prüfen: keine Spannung daran.",
+            "Den alten Verbinder herausschneiden, auf beiden Seiten bis zum blanken Metall.",
+            "Einen neuen Gelverbinder machen, mit Spiel, dass nichts daran zieht. Zudecken.",
+            "Die Schleife messen. " + BackOn,
+        ]),
+        [StepKind.MendSpan] = new("Das Stück ausgraben und flicken",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Beide Enden des Stücks markieren. Den Draht von Hand freilegen, mit stumpfem Werkzeug.",
+            "Jeden Zentimeter ansehen: Schnitte, grünes oder schwarzes Kupfer, dünne Stellen.",
+            "Das Stück durch neuen Draht gleicher Art ersetzen, ein Gelverbinder an jedem Ende, mit Spiel.",
+            "Die Schleife messen, bevor zugedeckt wird. Die neuen Verbinder in den Plan eintragen, und was gefunden wurde.",
+            BackOn,
+        ]),
+        [StepKind.RenewLoop] = new("Eine neue Schleife legen",
+        [
+            "Station ausstecken. Die Enden des alten Drahtes abnehmen.",
+            "Neuen Draht nach dem Plan legen, möglichst aus einem Stück. Gleichmäßig tief.",
+            "Die Schleife messen, bevor zugedeckt wird. Länge, Verbinder und Wert notieren.",
+            "Enden an die Klemmen, gleich herum wie vorher. Einstecken.",
+            "Den alten Draht herausnehmen, oder seine Enden kürzen und notieren, dass er dort liegt.",
+        ]),
+        [StepKind.RelayLayout] = new("Die Schleife anders legen",
+        [
+            "Den neuen Weg erst zeichnen und seine Reichweite prüfen: keine Stelle des Rasens zu weit vom Draht.",
+            "Station ausstecken. Den neuen Draht legen; Zuleitungen zu einer Insel nebeneinander, alle anderen weit auseinander.",
+            "Die Schleife messen, bevor zugedeckt wird. Den neuen Weg und die Verbinder in den Plan eintragen.",
+            "Enden an, einstecken, dem Mäher an den vorher stillen Stellen zusehen.",
+        ]),
+        [StepKind.RecodeStation] = new("Der Station einen anderen Code geben",
+        [
+            "Fragen, welchen Code die Station des Nachbarn benutzt.",
+            "Diese Station auf einen anderen stellen, mit ihren eigenen Tasten.",
+            "Den Mäher neu koppeln und ihm neben dem Draht des Nachbarn zusehen.",
+        ]),
+        [StepKind.ServiceReceiver] = new("Den Empfänger des Mähers instand setzen",
+        [
+            "Mäher aus, Schlüssel und Akku heraus, auf die Werkbank, Messer geschützt.",
+            "Fühler, ihre Stecker und Kabel ansehen. Reinigen, neu stecken, ersetzen.",
+            .. ServiceFinish,
+        ]),
+        [StepKind.ServiceDrive] = new("Den Antrieb des Mähers instand setzen",
+        [
+            "Mäher aus, Schlüssel und Akku heraus, auf die Werkbank, Messer geschützt.",
+            "Räder, Motoren, Getriebe und ihre Kabel ansehen. Reinigen, ersetzen, was schleift oder rutscht.",
+            .. ServiceFinish,
+        ]),
+    };
+}
