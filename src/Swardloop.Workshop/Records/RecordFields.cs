@@ -60,6 +60,8 @@ public static class RecordFields
                 To("corrects", RecordKind.Observation) with { Once = true },
                 new("reading", FieldType.Observation) { Required = true, Once = true, Personal = true },
                 new("struck", FieldType.Text) { MostCharacters = 1000, Personal = true },
+                // Of an owner's answer: when somebody of the workshop first looked at it. Until then it is news on the bench.
+                new("seenAt", FieldType.Moment),
             ],
             [RecordKind.Visit] =
             [
@@ -134,6 +136,19 @@ public static class RecordFields
                 new("takenAt", FieldType.Moment),
                 new("position", FieldType.Position) { Personal = true },
                 Archived,
+            ],
+            [RecordKind.OwnerLink] =
+            [
+                OfCase with { Required = true, Once = true },
+                OfYard with { Required = true, Once = true },
+                new("secretHash", FieldType.Text) { Required = true, Once = true, MostCharacters = 64 },
+                new("expiresAt", FieldType.Moment) { Required = true },
+                new("revoked", FieldType.Flag),
+                new("language", FieldType.Text) { MostCharacters = 35 },
+                // Steps by the contract's names, parted by blanks: what the workshop wants asked first; what the owner said he cannot do.
+                new("ask", FieldType.Text) { MostCharacters = 1000 },
+                new("cannot", FieldType.Text) { MostCharacters = 1000 },
+                new("lastUsedAt", FieldType.Moment),
             ],
             [RecordKind.Workshop] =
             [

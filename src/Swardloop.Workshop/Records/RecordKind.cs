@@ -39,6 +39,9 @@ public enum RecordKind
     /// <summary>A photo; its bytes travel beside the record.</summary>
     Photo,
 
+    /// <summary>An owner's way in to one case, without an account: an address with a secret of which only the hash is kept.</summary>
+    OwnerLink,
+
     /// <summary>The workshop itself: name, telephone, language. There is one: <see cref="Ids.Workshop"/>.</summary>
     Workshop,
 }

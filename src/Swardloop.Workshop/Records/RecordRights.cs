@@ -10,7 +10,8 @@ public static class RecordRights
     {
         Role.Principal => true,
         Role.Technician => kind is not (RecordKind.Rates or RecordKind.Workshop),
-        Role.Desk => kind is RecordKind.Owner or RecordKind.Yard or RecordKind.Case or RecordKind.Observation or RecordKind.Visit or RecordKind.Photo,
+        Role.Desk => kind is RecordKind.Owner or RecordKind.Yard or RecordKind.Case or RecordKind.Observation or RecordKind.Visit or RecordKind.Photo
+            or RecordKind.OwnerLink,
         _ => false,
     };
 }

@@ -1,0 +1,160 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Steps;
+
+namespace Swardloop.Workshop.Owners;
+
+/// <summary>What an owner is asked, and how the answer becomes an observation.</summary>
+public static class OwnerQuestions
+{
+    /// <summary>An owner is asked as long as the case may cost this much more by it (share): one question too many is soon answered, one
+    /// visit too many is not soon paid. Common practice, no source.</summary>
+    public const double WorthAsking = 1.05;
+
+    /// <summary>The step to ask for now; null when there is nothing more that an owner could find out.</summary>
+    /// <param name="advice">What the engine makes of the case.</param>
+    /// <param name="ask">Steps that the workshop wants asked first, in order.</param>
+    /// <param name="cannot">Steps that the owner said he cannot do.</param>
+    /// <param name="answered">Steps that the owner answered since the workshop asked.</param>
+    public static Step? Next(
+        Advice advice, IReadOnlyList<StepKind> ask, IReadOnlyCollection<StepKind> cannot, IReadOnlyCollection<StepKind> answered)
+    {
+        if (advice.Finished)
+        {
+            return null;
+        }
+
+        foreach (StepKind kind in ask)
+        {
+            if (StepCatalogue.Of(kind).OwnerMay && !cannot.Contains(kind) && !answered.Contains(kind))
+            {
+                return advice.Next.FirstOrDefault(advised => advised.Step.Kind == kind && advised.Step.By == Person.Owner)?.Step
+                    ?? Plain(kind);
+            }
+        }
+
+        if (advice.Next.Count == 0)
+        {
+            return null;
+        }
+
+        double best = advice.Next[0].ExpectedCostToFinish;
+        return advice.Next
+            .Where(advised => advised.Step.By == Person.Owner && !cannot.Contains(advised.Step.Kind)
+                && advised.ExpectedCostToFinish <= WorthAsking * best)
+            .FirstOrDefault()?.Step;
+    }
+
+    /// <summary>What the form of a question asks for: the outcomes, and of the parameters those that the step leaves open and an owner can know.</summary>
+    public static IReadOnlyList<StepField> Asked(Step step)
+    {
+        StepForm form = StepForm.Of(step.Kind);
+        return
+        [
+            .. form.Parameters.Where(field => field.Type is StepFieldType.Number or StepFieldType.Flag && !IsSet(step, field.Name)),
+            .. form.Outcomes.Where(field => field.Name != "found"),
+        ];
+    }
+
+    /// <summary>Turns what an owner filled in into an observation as case files hold it.</summary>
+    /// <param name="step">The question.</param>
+    /// <param name="given">What was filled in, by field name; null where nothing was. A number may have a comma; <c>over-range</c> may stand
+    /// for a number where the field allows it.</param>
+    /// <param name="at">When it arrived.</param>
+    /// <param name="wireMetres">Length of the wire (m).</param>
+    /// <param name="problems">Takes what is wrong, each at its field.</param>
+    /// <returns>Null, with problems noted, when something is wrong.</returns>
+    public static JsonObject? Answer(Step step, Func<string, string?> given, DateTimeOffset at, double wireMetres, ProblemList problems)
+    {
+        JsonObject reading = new() { [StepCatalogue.Of(step.Kind).IsRepair ? "repair" : "test"] = WireName.Of(step.Kind) };
+        Set("atM", step.AtMetres);
+        Set("fromM", step.FromMetres);
+        Set("toM", step.ToMetres);
+        if (step.Place is { } place)
+        {
+            reading["place"] = WireName.Of(place);
+        }
+
+        if (step.NearMetal is { } nearMetal)
+        {
+            reading["nearMetal"] = nearMetal;
+        }
+
+        int before = problems.Count;
+        foreach (StepField field in Asked(step))
+        {
+            string? text = given(field.Name)?.Trim();
+            if (text is null or "")
+            {
+                if (field.Required)
+                {
+                    problems.Add(field.Name, "missing", Allowed(field));
+                }
+
+                continue;
+            }
+
+            switch (field.Type)
+            {
+                case StepFieldType.Number when field.MayBeOverRange && text == "over-range":
+                    reading[field.Name] = text;
+                    break;
+                case StepFieldType.Number when OwnerNumber.TryRead(text, out double number)
+                    && number >= (field.Least ?? double.MinValue) && number <= (field.Most ?? double.MaxValue):
+                    reading[field.Name] = number;
+                    break;
+                case StepFieldType.Flag when text is "yes" or "no":
+                    reading[field.Name] = text == "yes";
+                    break;
+                case StepFieldType.Word when field.Words.Contains(text):
+                    reading[field.Name] = text;
+                    break;
+                default:
+                    problems.Add(field.Name, $"got \"{text}\"", Allowed(field));
+                    break;
+            }
+        }
+
+        if (problems.Count > before)
+        {
+            return null;
+        }
+
+        reading["by"] = "owner";
+        reading["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:sszzz", System.Globalization.CultureInfo.InvariantCulture);
+        using JsonDocument document = JsonDocument.Parse(reading.ToJsonString());
+        return ObservationJson.Read(document.RootElement, "", wireMetres, problems) is null ? null : reading;
+
+        void Set(string name, double? metres)
+        {
+            if (metres is { } value)
+            {
+                reading[name] = value;
+            }
+        }
+    }
+
+    private static string Allowed(StepField field) => field.Type switch
+    {
+        StepFieldType.Number => new NumberRange(field.Least ?? 0, field.Most ?? double.MaxValue, field.Unit ?? "").ToString(),
+        StepFieldType.Flag => "yes, no",
+        _ => string.Join(", ", field.Words),
+    };
+
+    private static bool IsSet(Step step, string name) => name switch
+    {
+        "nearMetal" => step.NearMetal is not null,
+        "testVolts" => step.TestVolts is not null,
+        _ => false,
+    };
+
+    /// <summary>A step asked for by the workshop and not by the engine: where it has a choice of place, the middle of the lawn tells most.</summary>
+    private static Step Plain(StepKind kind) => new(kind)
+    {
+        By = Person.Owner,
+        Place = kind == StepKind.MowerStart ? StartPlace.MidLawn : null,
+    };
+}

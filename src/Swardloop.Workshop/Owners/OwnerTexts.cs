@@ -1,0 +1,96 @@
+using System.Collections.Frozen;
+using System.Globalization;
+using Swardloop.Model.Steps;
+using Swardloop.Model.Words;
+
+namespace Swardloop.Workshop.Owners;
+
+/// <summary>Everything that an owner's page says, in one language. Another language is another column. Immutable.</summary>
+public sealed class OwnerTexts
+{
+    private readonly FrozenDictionary<OwnerText, string> _texts;
+
+    private OwnerTexts(string language, Func<(OwnerText Text, string English, string German), string> column, Phrasebook words, StepTexts steps, AnswerTexts answers)
+    {
+        (Language, Words, Steps, Answers) = (language, words, steps, answers);
+        _texts = Table.ToFrozenDictionary(row => row.Text, column);
+    }
+
+    /// <summary>English.</summary>
+    public static OwnerTexts English { get; } = new("en", row => row.English, Phrasebook.English, StepTexts.English, AnswerTexts.English);
+
+    /// <summary>German.</summary>
+    public static OwnerTexts German { get; } = new("de", row => row.German, Phrasebook.German, StepTexts.German, AnswerTexts.German);
+
+    /// <summary>IETF tag.</summary>
+    public string Language { get; }
+
+    /// <summary>Places and observations in this language.</summary>
+    public Phrasebook Words { get; }
+
+    /// <summary>Steps in this language.</summary>
+    public StepTexts Steps { get; }
+
+    /// <summary>Names of answers in this language.</summary>
+    public AnswerTexts Answers { get; }
+
+    private static (OwnerText Text, string English, string German)[] Table =>
+    [
+        (OwnerText.Title, "Help us find the fault", "Helfen Sie uns, den Fehler zu finden"),
+        (OwnerText.Intro, "One question at a time. You need no tools unless we say so. Whatever you cannot do, leave to us.", "Eine Frage nach der anderen. Werkzeug brauchen Sie nur, wenn wir es sagen. Was Sie nicht können, überlassen Sie uns."),
+        (OwnerText.CautionsFirst, "First, for your safety", "Zuerst, zu Ihrer Sicherheit"),
+        (OwnerText.CautionsRead, "I have read this. Go on", "Ich habe das gelesen. Weiter"),
+        (OwnerText.HowTo, "This is how", "So geht es"),
+        (OwnerText.Where, "Where", "Wo"),
+        (OwnerText.Answer, "Your answer", "Ihre Antwort"),
+        (OwnerText.Send, "Send the answer", "Antwort senden"),
+        (OwnerText.Done, "I have done this", "Das habe ich getan"),
+        (OwnerText.CannotDo, "I can't do this", "Das kann ich nicht"),
+        (OwnerText.CannotThanks, "That is no problem. We take that over.", "Das macht nichts. Wir übernehmen das."),
+        (OwnerText.Arrived, "Your answer has arrived at the workshop at {0}.", "Ihre Antwort ist um {0} in der Werkstatt angekommen."),
+        (OwnerText.PhotoArrived, "Your photo has arrived at the workshop at {0}.", "Ihr Foto ist um {0} in der Werkstatt angekommen."),
+        (OwnerText.NothingMore, "Thank you. There is nothing more for you to do now.", "Danke. Für Sie gibt es jetzt nichts mehr zu tun."),
+        (OwnerText.WhatNow, "What happens now", "Was jetzt geschieht"),
+        (OwnerText.WeCome, "Somebody from the workshop looks at your answers and calls you, or comes with the right parts.", "Jemand aus der Werkstatt sieht sich Ihre Antworten an und ruft Sie an oder kommt mit den richtigen Teilen."),
+        (OwnerText.Runs, "The mower runs. Thank you for your help.", "Der Mäher läuft. Danke für Ihre Hilfe."),
+        (OwnerText.SoFar, "What you told us", "Was Sie uns gesagt haben"),
+        (OwnerText.Waits, "arrived", "angekommen"),
+        (OwnerText.Seen, "looked at by the workshop", "von der Werkstatt angesehen"),
+        (OwnerText.Phone, "Questions? Call us", "Fragen? Rufen Sie an"),
+        (OwnerText.Photo, "Send a photo", "Ein Foto schicken"),
+        (OwnerText.PhotoHow, "A photo of the place, the station or the display helps. We remove the place data from it.", "Ein Foto von der Stelle, der Station oder der Anzeige hilft. Die Ortsangaben darin entfernen wir."),
+        (OwnerText.PhotoSend, "Send the photo", "Foto senden"),
+        (OwnerText.OverRange, "The meter shows OL, or just 1, or nothing", "Das Messgerät zeigt OL, oder nur 1, oder nichts"),
+        (OwnerText.Yes, "Yes", "Ja"),
+        (OwnerText.No, "No", "Nein"),
+        (OwnerText.NeedsMeter, "You need a multimeter for this: the ten-euro kind will do.", "Dazu brauchen Sie ein Multimeter: eines für zehn Euro genügt."),
+        (OwnerText.FillIn, "Please fill in this field.", "Bitte füllen Sie dieses Feld aus."),
+        (OwnerText.NotNumber, "We cannot read this as a number. Please type it like 5.6", "Das können wir nicht als Zahl lesen. Bitte schreiben Sie es so: 5,6"),
+        (OwnerText.OutOfRange, "That cannot be. Allowed: {0} to {1} {2}", "Das kann nicht sein. Erlaubt: {0} bis {1} {2}"),
+        (OwnerText.Choose, "Please choose one of these.", "Bitte wählen Sie eine davon."),
+        (OwnerText.Gone, "This link is no longer valid", "Dieser Link gilt nicht mehr"),
+        (OwnerText.GoneHow, "Please ask the workshop for a new one.", "Bitte fragen Sie die Werkstatt nach einem neuen."),
+        (OwnerText.TooMany, "Too many attempts", "Zu viele Versuche"),
+        (OwnerText.TooManyHow, "Please wait a minute, then try again.", "Bitte warten Sie eine Minute und versuchen Sie es dann noch einmal."),
+        (OwnerText.PhotoRefused, "This is not a photo we can take. Allowed: a JPEG, PNG or WebP picture up to {0} MB.", "Dieses Foto können wir nicht nehmen. Erlaubt: ein JPEG-, PNG- oder WebP-Bild bis {0} MB."),
+        (OwnerText.OtherLanguage, "Deutsch", "English"),
+        (OwnerText.PictureMeter, "Drawing: the meter on Ω, lowest range, one probe on each wire end", "Zeichnung: das Messgerät auf Ω, kleinster Bereich, je eine Spitze an einem Drahtende"),
+        (OwnerText.PictureEnds, "Drawing: the two wire ends at the station", "Zeichnung: die beiden Drahtenden an der Station"),
+        (OwnerText.PictureLawn, "Plan of your lawn: {0}", "Plan Ihres Rasens: {0}"),
+        (OwnerText.PictureLawnMiddle, "the cross marks the middle, far from every wire", "das Kreuz zeigt die Mitte, weit von jedem Draht"),
+        (OwnerText.PictureLawnPlace, "the thick line marks the place", "die dicke Linie zeigt die Stelle"),
+        (OwnerText.PictureLamp, "Drawing: the lamp on the station, shaded with a hand", "Zeichnung: die Lampe an der Station, mit der Hand abgeschirmt"),
+        (OwnerText.PictureOutlet, "Drawing: a lamp plugged into the station's outlet", "Zeichnung: eine Lampe in der Steckdose der Station"),
+        (OwnerText.PictureStation, "station", "Station"),
+    ];
+
+    /// <summary>A text.</summary>
+    public string this[OwnerText text] => _texts[text];
+
+    /// <summary>The language by its tag; English when it is not one of ours.</summary>
+    public static OwnerTexts Of(string? language) =>
+        language is not null && language.StartsWith("de", StringComparison.OrdinalIgnoreCase) ? German : English;
+
+    /// <summary>A text with its gaps filled; what is put in is never read as a format.</summary>
+    public string Say(OwnerText text, params ReadOnlySpan<object> gaps) => string.Format(CultureInfo.InvariantCulture, _texts[text], gaps);
+}

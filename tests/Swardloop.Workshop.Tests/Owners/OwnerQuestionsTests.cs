@@ -1,0 +1,113 @@
+using System.Text.Json.Nodes;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Yards;
+using Swardloop.Workshop.Owners;
+
+namespace Swardloop.Workshop.Tests.Owners;
+
+public class OwnerQuestionsTests
+{
+    private static readonly DateTimeOffset Noon = new(2026, 5, 14, 12, 0, 0, TimeSpan.FromHours(2));
+
+    [Fact]
+    public void New_case_asks_the_owner_something()
+    {
+        Step? next = OwnerQuestions.Next(Advise(), [], [], []);
+
+        Assert.NotNull(next);
+        Assert.Equal(Person.Owner, next.By);
+        Assert.True(StepCatalogue.Of(next.Kind).OwnerMay);
+    }
+
+    [Fact]
+    public void What_the_owner_cannot_do_is_not_asked_again()
+    {
+        Advice advice = Advise();
+        List<StepKind> cannot = [];
+        while (OwnerQuestions.Next(advice, [], cannot, []) is { } step)
+        {
+            Assert.DoesNotContain(step.Kind, cannot);
+            cannot.Add(step.Kind);
+        }
+
+        Assert.NotEmpty(cannot);
+    }
+
+    [Fact]
+    public void What_the_workshop_wants_comes_first_and_once()
+    {
+        Advice advice = Advise();
+
+        Assert.Equal(StepKind.LoopResistance, OwnerQuestions.Next(advice, [StepKind.LoopResistance], [], [])!.Kind);
+        Assert.NotEqual(StepKind.EarthRatio, OwnerQuestions.Next(advice, [StepKind.EarthRatio], [], [])?.Kind);
+        Assert.NotEqual(
+            StepKind.FollowWire, OwnerQuestions.Next(advice, [StepKind.FollowWire], [], [StepKind.FollowWire])?.Kind);
+    }
+
+    [Fact]
+    public void Loop_reading_becomes_an_observation_by_the_owner()
+    {
+        ProblemList problems = new("answer");
+        Dictionary<string, string> given = new() { ["ohms"] = "5,6 Ohm", ["leadOhms"] = "0,3" };
+
+        JsonObject? reading = OwnerQuestions.Answer(
+            new(StepKind.LoopResistance) { By = Person.Owner }, given.GetValueOrDefault, Noon, 120, problems);
+
+        Assert.False(problems.Any);
+        JsonObject expected = JsonNode.Parse(
+            """{"test":"loop-resistance","leadOhms":0.3,"ohms":5.6,"by":"owner","at":"2026-05-14T12:00:00+02:00"}""")!.AsObject();
+        Assert.True(JsonNode.DeepEquals(expected, reading), reading?.ToJsonString());
+    }
+
+    [Fact]
+    public void Over_range_is_an_answer()
+    {
+        ProblemList problems = new("answer");
+
+        JsonObject? reading = OwnerQuestions.Answer(
+            new(StepKind.LoopResistance) { By = Person.Owner }, name => name == "ohms" ? "over-range" : null, Noon, 120, problems);
+
+        Assert.Equal("over-range", (string?)reading!["ohms"]);
+    }
+
+    [Fact]
+    public void Every_fault_of_an_answer_is_said_at_its_field()
+    {
+        ProblemList problems = new("answer");
+        Dictionary<string, string> given = new() { ["distanceM"] = "far", ["bound"] = "maybe" };
+
+        Assert.Null(OwnerQuestions.Answer(new(StepKind.MowerReach) { By = Person.Owner }, given.GetValueOrDefault, Noon, 120, problems));
+
+        Assert.Equal(["distanceM", "bound"], problems.Kept.Select(problem => problem.Place));
+    }
+
+    [Fact]
+    public void Every_question_that_an_owner_may_get_can_be_answered()
+    {
+        foreach (StepFacts facts in StepCatalogue.All.Where(facts => facts.OwnerMay))
+        {
+            Step step = new(facts.Kind) { By = Person.Owner, FromMetres = 3, ToMetres = 5, Place = StartPlace.MidLawn };
+            ProblemList problems = new("answer");
+
+            JsonObject? reading = OwnerQuestions.Answer(
+                step, name => OwnerQuestions.Asked(step).First(field => field.Name == name) is var field && field.Words.Count > 0
+                    ? field.Words[0] : field.Type == Model.Steps.StepFieldType.Flag ? "yes" : "2", Noon, 120, problems);
+
+            Assert.True(reading is not null, $"{facts.Kind}: {string.Join(" | ", problems.Kept)}");
+        }
+    }
+
+    private static Advice Advise()
+    {
+        Yard yard = YardFile.Read(
+            """
+            { "format": "swardloop-yard/1", "name": "Square", "loop": {
+              "path": [[10,0],[20,0],[20,20],[0,20],[0,0],[10,0]], "conductor": { "material": "copper", "areaMm2": 0.75 } } }
+            """u8.ToArray(), "square").Value!.Yard;
+        Checked<CaseFile> read = CaseFile.Read(CaseFile.Create(new ServiceCase { Yard = yard }, YardFile.Create(yard)).ToUtf8(), "case", _ => null);
+        return Advisor.Advise(read.Value!.Case, CausePriors.Default);
+    }
+}
