@@ -26,9 +26,15 @@ public sealed record FieldState(IReadOnlyList<FieldValue> Values, IReadOnlyList<
     /// <param name="arrived">The value.</param>
     /// <param name="seen">Which changes' values it replaces.</param>
     /// <remarks>Every order of arrival gives the same state, as long as each change comes once: a value stays exactly when no change
-    /// has replaced it.</remarks>
+    /// has replaced it. A change whose value stands here already changes nothing, so that a device may lay its own unconfirmed changes over
+    /// a record that has them already.</remarks>
     internal FieldState With(FieldValue arrived, IReadOnlyList<Guid> seen)
     {
+        if (Values.Any(value => value.Change == arrived.Change))
+        {
+            return this;
+        }
+
         HashSet<Guid> unknown = [.. seen];
         List<FieldValue> values = [];
         foreach (FieldValue value in Values)
