@@ -9,6 +9,7 @@ namespace Swardloop.Workshop;
 /// <summary>How the workshop's records and messages look as JSON; made at compile time, so that the browser's trimmed program has it.</summary>
 [JsonSourceGenerationOptions(
     JsonSerializerDefaults.Web, NumberHandling = JsonNumberHandling.Strict, RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
+[JsonSerializable(typeof(string))]
 [JsonSerializable(typeof(JsonObject))]
 [JsonSerializable(typeof(Change))]
 [JsonSerializable(typeof(RecordState))]

@@ -17,9 +17,10 @@ public static class CaseAssembly
     /// <returns>The file, or what is wrong with the records, such as a place beyond the end of a wire that was redrawn.</returns>
     public static Checked<CaseFile> CaseFileOf(
         RecordState @case, RecordState yard, IEnumerable<RecordState> observations, RecordState? rates) =>
-        CaseFile.Read(JsonSerializer.SerializeToUtf8Bytes(Tree(@case, yard, observations, rates), WorkshopJson.Default.JsonObject), "case", _ => null);
+        CaseFile.Read(JsonSerializer.SerializeToUtf8Bytes(Tree(@case, yard, ObservationOrder.ThatCount(observations), rates), WorkshopJson.Default.JsonObject), "case", _ => null);
 
-    private static JsonObject Tree(RecordState @case, RecordState yard, IEnumerable<RecordState> observations, RecordState? rates)
+    /// <summary>The file as a tree; the observations are those that count, in order.</summary>
+    internal static JsonObject Tree(RecordState @case, RecordState yard, IReadOnlyList<RecordState> observations, RecordState? rates)
     {
         JsonObject tree = new()
         {
@@ -51,7 +52,7 @@ public static class CaseAssembly
             tree["can"] = Node(can);
         }
 
-        JsonArray readings = [.. ObservationOrder.ThatCount(observations).Select(observation => Node(observation.Value("reading")))];
+        JsonArray readings = [.. observations.Select(observation => Node(observation.Value("reading")))];
         tree["observations"] = readings;
         return tree;
     }

@@ -60,8 +60,6 @@ public static class RecordFields
                 To("corrects", RecordKind.Observation) with { Once = true },
                 new("reading", FieldType.Observation) { Required = true, Once = true, Personal = true },
                 new("struck", FieldType.Text) { MostCharacters = 1000, Personal = true },
-                // Of an owner's answer: when somebody of the workshop first looked at it. Until then it is news on the bench.
-                new("seenAt", FieldType.Moment),
             ],
             [RecordKind.Visit] =
             [
