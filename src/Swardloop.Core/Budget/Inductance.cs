@@ -123,23 +123,29 @@ public static class Inductance
     // Corners nearer to each other than the wire is thick are one corner: the thin-wire sum means nothing between them.
     private static Piece[] ClosedPieces(WirePath path, double radius)
     {
-        List<PlanPoint> corners = [];
-        foreach (PlanPoint point in path.Points)
+        IReadOnlyList<PlanPoint> drawn = path.Points;
+        PlanPoint[] corners = new PlanPoint[drawn.Count];
+        int count = 0;
+        for (int i = 0; i < drawn.Count; i++)
         {
-            if (corners.Count == 0 || point.DistanceTo(corners[^1]) > radius)
+            if (count == 0 || drawn[i].DistanceTo(corners[count - 1]) > radius)
             {
-                corners.Add(point);
+                corners[count++] = drawn[i];
             }
         }
 
-        if (corners.Count > 1 && corners[^1].DistanceTo(corners[0]) <= radius)
+        if (count > 1 && corners[count - 1].DistanceTo(corners[0]) <= radius)
         {
-            corners.RemoveAt(corners.Count - 1);
+            count--;
         }
 
-        return corners.Count < 2
-            ? []
-            : [.. corners.Select((corner, i) => Piece.Between(corner, corners[(i + 1) % corners.Count]))];
+        Piece[] pieces = new Piece[count < 2 ? 0 : count];
+        for (int i = 0; i < pieces.Length; i++)
+        {
+            pieces[i] = Piece.Between(corners[i], corners[(i + 1) % count]);
+        }
+
+        return pieces;
     }
 
     // Two pieces that follow each other at a turn of more than about 150° lie side by side near their corner.

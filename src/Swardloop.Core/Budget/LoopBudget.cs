@@ -84,10 +84,12 @@ public sealed record LoopBudget
         double thin = (perMetre.High / perMetre.Nominal) - 1, thick = 1 - (perMetre.Low / perMetre.Nominal);
 
         ResistanceBand joints = default;
-        double jointVariance = 0;
-        foreach (ResistanceBand one in JointBands(loop))
+        double jointMean = 0, jointVariance = 0;
+        for (int i = 0; i < loop.Joints.Count + 2; i++)
         {
+            ResistanceBand one = i < loop.Joints.Count ? JointResistance.HealthyOhms(loop.Joints[i].Style) : JointResistance.HealthyTerminalOhms;
             joints = new(joints.Low + one.Low, joints.Nominal + one.Nominal, joints.High + one.High);
+            jointMean += one.Mean;
             jointVariance += one.StandardDeviation * one.StandardDeviation;
         }
 
@@ -104,7 +106,7 @@ public sealed record LoopBudget
                 (wire * Math.Max(0, 1 - Math.Sqrt((thick * thick) + common))) + joints.Low,
                 wire + joints.Nominal,
                 (wire * (1 + Math.Sqrt((thin * thin) + common))) + joints.High),
-            MeanOhms = mean + JointBands(loop).Sum(one => one.Mean),
+            MeanOhms = mean + jointMean,
             StandardDeviationOhms = Math.Sqrt(
                 (conductorDeviation * conductorDeviation) + (mean * mean * common / 4) + jointVariance),
             InductanceHenry = inductance,
@@ -122,9 +124,4 @@ public sealed record LoopBudget
         double resistance = SourceOhms + loopOhms;
         return Math.Sqrt((resistance * resistance) + (ReactanceOhms * ReactanceOhms));
     }
-
-    private static IEnumerable<ResistanceBand> JointBands(Loop loop) =>
-        loop.Joints.Select(joint => JointResistance.HealthyOhms(joint.Style))
-            .Append(JointResistance.HealthyTerminalOhms)
-            .Append(JointResistance.HealthyTerminalOhms);
 }

@@ -21,6 +21,7 @@ public sealed class FieldMap
         double[] east = [.. Enumerable.Range(0, grid.Columns).Select(column => grid[column, 0].EastMetres)];
         RowWork.Run(
             grid.Rows,
+            (long)grid.Count * field.SegmentCount,
             row => field.FillRow(grid[0, row].NorthMetres, east, _fieldPerAmpere.AsSpan(row * grid.Columns, grid.Columns)),
             progress,
             cancellation);

@@ -29,8 +29,12 @@ public sealed class PolylineField
         HeightMetres = heightMetres;
         Path = path;
         _squaredHeight = heightMetres * heightMetres;
-        _east = [.. path.Points.Select(p => p.EastMetres)];
-        _north = [.. path.Points.Select(p => p.NorthMetres)];
+        IReadOnlyList<PlanPoint> corners = path.Points;
+        (_east, _north) = (new double[corners.Count], new double[corners.Count]);
+        for (int i = 0; i < corners.Count; i++)
+        {
+            (_east[i], _north[i]) = (corners[i].EastMetres, corners[i].NorthMetres);
+        }
     }
 
     /// <summary>The wire.</summary>

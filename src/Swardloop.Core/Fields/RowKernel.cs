@@ -1,6 +1,5 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
-using System.Runtime.Intrinsics;
 
 namespace Swardloop.Core.Fields;
 
@@ -37,7 +36,11 @@ internal static class RowKernel
     public static void Fill(
         ReadOnlySpan<double> cornersEast, ReadOnlySpan<double> cornersNorth, double squaredHeight, double north, ReadOnlySpan<double> east, Span<double> field)
     {
-        if (Vector512.IsHardwareAccelerated)
+        if (LaneChoice.IsOneByOne(east.Length, cornersEast.Length))
+        {
+            Fill<OneLane>(cornersEast, cornersNorth, squaredHeight, north, east, field);
+        }
+        else if (LaneChoice.IsWide)
         {
             Fill<WideLanes>(cornersEast, cornersNorth, squaredHeight, north, east, field);
         }

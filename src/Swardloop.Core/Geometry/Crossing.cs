@@ -4,4 +4,4 @@ namespace Swardloop.Core.Geometry;
 /// <param name="At">The place.</param>
 /// <param name="FirstCorner">Index of the corner where the one piece starts.</param>
 /// <param name="SecondCorner">Index of the corner where the other piece starts.</param>
-public readonly record struct Crossing(PlanPoint At, int FirstCorner, int SecondCorner);
+public sealed record Crossing(PlanPoint At, int FirstCorner, int SecondCorner);

@@ -22,7 +22,7 @@ public static class CrossingSearch
     /// <param name="effort">How much may be done, as for <see cref="PieceTree.VisitTouchingPairs"/>; what is left comes back. A line of n pieces
     /// as people draw it needs some 30 n. At 0 or below the search has given up, and what it returns may lack crossings.</param>
     /// <returns>The crossings, in no particular order.</returns>
-    public static IReadOnlyList<Crossing> Itself(PieceTree line, int most, ref long effort) => Between(line, line, most, ref effort);
+    public static List<Crossing> Itself(PieceTree line, int most, ref long effort) => Between(line, line, most, ref effort);
 
     /// <summary>Crossings between two lines.</summary>
     /// <param name="first">One line.</param>
@@ -30,7 +30,7 @@ public static class CrossingSearch
     /// <param name="most">Stops after so many.</param>
     /// <param name="effort">As for <see cref="Itself"/>.</param>
     /// <returns>The crossings, in no particular order.</returns>
-    public static IReadOnlyList<Crossing> Between(PieceTree first, PieceTree second, int most, ref long effort)
+    public static List<Crossing> Between(PieceTree first, PieceTree second, int most, ref long effort)
     {
         List<Crossing> found = [];
         bool itself = ReferenceEquals(first, second);

@@ -30,16 +30,25 @@ public sealed class Lawn
 
     /// <summary>Area (m²): outer rings less holes.</summary>
     public double AreaSquareMetres =>
-        Rings.Sum(ring => Math.Abs(SignedArea(ring))) - Holes.Sum(ring => Math.Abs(SignedArea(ring)));
+        Area(Rings) - Area(Holes);
 
     /// <summary>South-west and north-east corners of the box round all rings.</summary>
     public (PlanPoint SouthWest, PlanPoint NorthEast) Bounds
     {
         get
         {
-            IEnumerable<PlanPoint> all = Rings.SelectMany(ring => ring);
-            return (new(all.Min(p => p.EastMetres), all.Min(p => p.NorthMetres)),
-                new(all.Max(p => p.EastMetres), all.Max(p => p.NorthMetres)));
+            PlanPoint southWest = Rings[0][0], northEast = southWest;
+            foreach (IReadOnlyList<PlanPoint> ring in Rings)
+            {
+                for (int i = 0; i < ring.Count; i++)
+                {
+                    PlanPoint corner = ring[i];
+                    southWest = new(Math.Min(southWest.EastMetres, corner.EastMetres), Math.Min(southWest.NorthMetres, corner.NorthMetres));
+                    northEast = new(Math.Max(northEast.EastMetres, corner.EastMetres), Math.Max(northEast.NorthMetres, corner.NorthMetres));
+                }
+            }
+
+            return (southWest, northEast);
         }
     }
 
@@ -57,6 +66,17 @@ public sealed class Lawn
         }
 
         return sum / 2;
+    }
+
+    private static double Area(IReadOnlyList<IReadOnlyList<PlanPoint>> rings)
+    {
+        double sum = 0;
+        foreach (IReadOnlyList<PlanPoint> ring in rings)
+        {
+            sum += Math.Abs(SignedArea(ring));
+        }
+
+        return sum;
     }
 
     private static bool Inside(IReadOnlyList<PlanPoint> ring, PlanPoint p)

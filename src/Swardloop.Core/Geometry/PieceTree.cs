@@ -23,38 +23,37 @@ public sealed class PieceTree
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
     public PieceTree(IReadOnlyList<PlanPoint> corners, bool closed)
     {
-        List<PlanPoint> points = new(corners.Count + 1);
-        List<int> indices = new(corners.Count + 1);
+        PlanPoint[] points = new PlanPoint[corners.Count + 1];
+        int[] indices = new int[corners.Count + 1];
+        int count = 0;
         for (int i = 0; i < corners.Count; i++)
         {
             Guard.Finite(corners[i].EastMetres, nameof(corners));
             Guard.Finite(corners[i].NorthMetres, nameof(corners));
-            if (points.Count == 0 || points[^1].DistanceTo(corners[i]) > TouchMetres)
+            if (count == 0 || points[count - 1].DistanceTo(corners[i]) > TouchMetres)
             {
-                points.Add(corners[i]);
-                indices.Add(i);
+                (points[count], indices[count]) = (corners[i], i);
+                count++;
             }
         }
 
-        if (closed && points.Count > 1)
+        if (closed && count > 1)
         {
-            if (points[^1].DistanceTo(points[0]) <= TouchMetres)
-            {
-                points.RemoveAt(points.Count - 1);
-                indices.RemoveAt(indices.Count - 1);
-            }
-
-            points.Add(points[0]);
-            indices.Add(indices[0]);
+            count -= points[count - 1].DistanceTo(points[0]) <= TouchMetres ? 1 : 0;
+            (points[count], indices[count]) = (points[0], indices[0]);
+            count++;
         }
 
-        _points = [.. points];
-        _corners = [.. indices];
+        (_points, _corners) = (points, indices);
         IsClosed = closed;
-        Count = Math.Max(0, _points.Length - 1);
+        Count = Math.Max(0, count - 1);
         _leaves = (int)System.Numerics.BitOperations.RoundUpToPowerOf2((uint)Math.Max(1, Count));
         _boxes = new Box[2 * _leaves];
-        Array.Fill(_boxes, Box.Empty);
+        for (int leaf = _leaves + Count; leaf < _boxes.Length; leaf++)
+        {
+            _boxes[leaf] = Box.Empty;
+        }
+
         for (int i = 0; i < Count; i++)
         {
             _boxes[_leaves + i] = Box.Round(_points[i], _points[i + 1]);

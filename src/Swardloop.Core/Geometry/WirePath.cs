@@ -12,7 +12,7 @@ public sealed class WirePath
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
     public WirePath(IEnumerable<PlanPoint> points)
     {
-        _points = [.. points];
+        _points = points is PlanPoint[] corners ? (PlanPoint[])corners.Clone() : [.. points];
         if (_points.Length < 2)
         {
             throw new ArgumentException("A path needs at least two corners.", nameof(points));

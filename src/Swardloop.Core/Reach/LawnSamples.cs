@@ -36,80 +36,87 @@ internal sealed class LawnSamples
         double rowHeight = height / rows;
         double[] rowNorth = new double[rows];
         int[] rowStart = new int[rows + 1];
-        List<double> east = [], area = [];
+        double[][] stretches = new double[rows][];
         for (int row = 0; row < rows; row++)
         {
             rowNorth[row] = southWest.NorthMetres + ((row + 0.5) * rowHeight);
-            foreach ((double from, double to) in Stretches(lawn, rowNorth[row]))
+            stretches[row] = Stretches(lawn, rowNorth[row]);
+            rowStart[row + 1] = rowStart[row];
+            for (int at = 0; at < stretches[row].Length; at += 2)
             {
-                int cells = (int)Math.Max(1, Math.Ceiling(((to - from) / cellMetres) - 1e-9));
-                double width = (to - from) / cells;
-                for (int i = 0; i < cells; i++)
+                rowStart[row + 1] += Cells(stretches[row][at], stretches[row][at + 1]);
+            }
+        }
+
+        double[] east = new double[rowStart[^1]], area = new double[rowStart[^1]];
+        int place = 0;
+        foreach (double[] row in stretches)
+        {
+            for (int at = 0; at < row.Length; at += 2)
+            {
+                int cells = Cells(row[at], row[at + 1]);
+                double width = (row[at + 1] - row[at]) / cells;
+                for (int i = 0; i < cells; i++, place++)
                 {
-                    east.Add(from + ((i + 0.5) * width));
-                    area.Add(width * rowHeight);
+                    (east[place], area[place]) = (row[at] + ((i + 0.5) * width), width * rowHeight);
                 }
             }
-
-            rowStart[row + 1] = east.Count;
         }
 
-        return new(rowNorth, rowStart, [.. east], [.. area]);
+        return new(rowNorth, rowStart, east, area);
+
+        int Cells(double from, double to) => (int)Math.Max(1, Math.Ceiling(((to - from) / cellMetres) - 1e-9));
     }
 
-    /// <summary>The stretches of lawn on a line from west to east, in order.</summary>
-    internal static IEnumerable<(double From, double To)> Stretches(Lawn lawn, double northMetres)
+    /// <summary>The stretches of lawn on a line from west to east, in order: where each begins and ends (m east), by turns.</summary>
+    internal static double[] Stretches(Lawn lawn, double northMetres)
     {
         // Each ring covers the line between its crossings two by two; count how many rings and holes cover each stretch between crossings.
-        List<(double East, int Rings, int Holes)> changes = [];
-        foreach (IReadOnlyList<PlanPoint> ring in lawn.Rings)
+        List<Crossing> crossings = [];
+        for (int i = 0; i < lawn.Rings.Count; i++)
         {
-            changes.AddRange(Crossings(ring, northMetres).Select((east, i) => (east, i % 2 == 0 ? 1 : -1, 0)));
+            AddCrossings(crossings, lawn.Rings[i], i, northMetres);
         }
 
-        foreach (IReadOnlyList<PlanPoint> hole in lawn.Holes)
+        for (int i = 0; i < lawn.Holes.Count; i++)
         {
-            changes.AddRange(Crossings(hole, northMetres).Select((east, i) => (east, 0, i % 2 == 0 ? 1 : -1)));
+            AddCrossings(crossings, lawn.Holes[i], lawn.Rings.Count + i, northMetres);
         }
 
-        changes.Sort((a, b) => a.East.CompareTo(b.East));
-        int rings = 0, holes = 0;
-        double? from = null;
-        for (int i = 0; i < changes.Count; i++)
+        crossings.Sort((a, b) => a.East.CompareTo(b.East));
+        bool[] covers = new bool[lawn.Rings.Count + lawn.Holes.Count];
+        double[] edges = new double[crossings.Count];
+        int count = 0, rings = 0, holes = 0;
+        for (int i = 0; i < crossings.Count; i++)
         {
-            rings += changes[i].Rings;
-            holes += changes[i].Holes;
-            if (i + 1 < changes.Count && changes[i + 1].East == changes[i].East)
+            int ring = crossings[i].Ring;
+            covers[ring] = !covers[ring];
+            (ring < lawn.Rings.Count ? ref rings : ref holes) += covers[ring] ? 1 : -1;
+            bool more = i + 1 < crossings.Count && crossings[i + 1].East == crossings[i].East;
+            bool onLawn = rings > 0 && holes == 0, wasOnLawn = count % 2 == 1;
+            if (!more && onLawn != wasOnLawn)
             {
-                continue;
-            }
-
-            bool onLawn = rings > 0 && holes == 0;
-            if (onLawn && from is null)
-            {
-                from = changes[i].East;
-            }
-            else if (!onLawn && from is { } start)
-            {
-                yield return (start, changes[i].East);
-                from = null;
+                edges[count++] = crossings[i].East;
             }
         }
+
+        double[] found = new double[count];
+        Array.Copy(edges, found, count);
+        return found;
     }
 
-    private static List<double> Crossings(IReadOnlyList<PlanPoint> ring, double northMetres)
+    private static void AddCrossings(List<Crossing> crossings, IReadOnlyList<PlanPoint> corners, int ring, double northMetres)
     {
-        List<double> crossings = [];
-        for (int i = 0, j = ring.Count - 1; i < ring.Count; j = i++)
+        for (int i = 0, j = corners.Count - 1; i < corners.Count; j = i++)
         {
-            PlanPoint a = ring[j], b = ring[i];
+            PlanPoint a = corners[j], b = corners[i];
             if (a.NorthMetres > northMetres != b.NorthMetres > northMetres)
             {
-                crossings.Add(a.EastMetres + ((northMetres - a.NorthMetres) / (b.NorthMetres - a.NorthMetres) * (b.EastMetres - a.EastMetres)));
+                crossings.Add(new(a.EastMetres + ((northMetres - a.NorthMetres) / (b.NorthMetres - a.NorthMetres) * (b.EastMetres - a.EastMetres)), ring));
             }
         }
-
-        crossings.Sort();
-        return crossings;
     }
+
+    /// <summary>Where the line crosses a ring or hole; these are numbered, rings first.</summary>
+    private sealed record Crossing(double East, int Ring);
 }

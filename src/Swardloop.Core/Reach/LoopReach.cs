@@ -27,13 +27,20 @@ public sealed class LoopReach
 
     private const double FewestCells = 2_500, MostCells = 40_000;
 
+    // The ways a descent tries.
+    private static readonly double[] WaysEast = [1, -1, 0, 0, 0.7, -0.7, 0.7, -0.7], WaysNorth = [0, 0, 1, -1, 0.7, 0.7, -0.7, -0.7];
+
+    // Eight directions about a spot of the wire, of length one: aside, ahead and between.
+    private static readonly double Half = Math.Sqrt(0.5);
+    private static readonly double[] RoundAhead = [0, 0, Half, Half, -Half, -Half, 1, -1], RoundAside = [1, -1, Half, -Half, Half, -Half, 0, 0];
+
     private readonly PolylineField _field;
     private readonly WireDistance _wire;
-    private readonly (PolylineField Field, double PerField)[] _against;
+    private readonly List<Neighbour> _against = [];
     private readonly LawnSamples _samples;
     private readonly double[] _strength;
     private readonly double[] _distance;
-    private readonly Lazy<(double[] Fields, double[] AreaBelow)> _sorted;
+    private readonly Lazy<AreaByField> _areas;
     private readonly Lazy<ReachProfile> _profile;
     private readonly Lazy<WeakestPlace> _weakest;
 
@@ -55,13 +62,21 @@ public sealed class LoopReach
         Yard = yard;
         CellMetres = cellMetres ?? DefaultCellMetres(yard.Lawn);
         _field = new PolylineField(yard.Loop.Path, yard.Loop.DepthMetres + yard.Mower.SensorHeightMetres);
-        _against = againstNeighbours ? [.. yard.Neighbours.Where(neighbour => neighbour.SameCoding).Select(Against)] : [];
+        foreach (NeighbourLoop neighbour in yard.Neighbours)
+        {
+            if (againstNeighbours && neighbour.SameCoding)
+            {
+                _against.Add(new(new(neighbour.Path, HeightMetres), yard.Mower.ReachConstantOhmMetres / (yard.Station.SourceOhms + neighbour.Ohms)));
+            }
+        }
+
         _samples = LawnSamples.Of(yard.Lawn, CellMetres);
         _strength = new double[_samples.Count];
         _distance = new double[_samples.Count];
         _wire = new WireDistance(_field);
         RowWork.Run(
             _samples.RowNorthMetres.Length,
+            (long)_samples.Count * _field.SegmentCount,
             row =>
             {
                 int start = _samples.RowStart[row], count = _samples.RowStart[row + 1] - start;
@@ -69,7 +84,7 @@ public sealed class LoopReach
             },
             progress,
             cancellation);
-        _sorted = new(Sort);
+        _areas = new(() => new AreaByField(_strength, _samples.AreaSquareMetres));
         _profile = new(() => new ReachProfile(_distance.Zip(_strength), HeightMetres, CellMetres));
         _weakest = new(FindWeakest);
     }
@@ -84,7 +99,7 @@ public sealed class LoopReach
     public double HeightMetres => _field.HeightMetres;
 
     /// <summary>Area of the lawn the map covers (m²).</summary>
-    public double AreaSquareMetres => _sorted.Value.AreaBelow[^1];
+    public double AreaSquareMetres => _areas.Value.WholeSquareMetres;
 
     /// <summary>How far from the wire a mower runs, for any field it may need.</summary>
     public ReachProfile Profile => _profile.Value;
@@ -107,7 +122,16 @@ public sealed class LoopReach
     /// when the map is against them.</summary>
     /// <inheritdoc cref="FieldPerAmpereAt" path="/param"/>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
-    public double StrengthAt(PlanPoint point) => OwnStrengthAt(point) / (1 + _against.Sum(other => Taken(other, point)));
+    public double StrengthAt(PlanPoint point)
+    {
+        double strength = OwnStrengthAt(point), taken = 0;
+        foreach (Neighbour other in _against)
+        {
+            taken += other.PerField * Math.Abs(other.Field.VerticalFieldPerAmpere(point));
+        }
+
+        return strength / (1 + taken);
+    }
 
     /// <summary>|g| (1/m) that counts, see <see cref="StrengthAt"/>, on every place of a grid, row by row from the south; on the lawn or off it.</summary>
     /// <param name="grid">Where.</param>
@@ -119,6 +143,7 @@ public sealed class LoopReach
         double[] strength = new double[grid.Count], east = [.. Enumerable.Range(0, grid.Columns).Select(column => grid[column, 0].EastMetres)];
         RowWork.Run(
             grid.Rows,
+            (long)grid.Count * _field.SegmentCount,
             row => FillRow(grid[0, row].NorthMetres, east, strength.AsSpan(row * grid.Columns, grid.Columns), new double[grid.Columns]),
             progress,
             cancellation);
@@ -145,9 +170,7 @@ public sealed class LoopReach
     public double HeardShare(double requiredFieldPerAmpere)
     {
         Guard.Positive(requiredFieldPerAmpere);
-        (double[] fields, double[] below) = _sorted.Value;
-        int silent = FirstAtLeast(fields, requiredFieldPerAmpere);
-        return 1 - (below[silent] / below[^1]);
+        return 1 - _areas.Value.ShareBelow(requiredFieldPerAmpere);
     }
 
     /// <summary>The field per ampere (1/m) that a given share of the lawn's area falls short of: what must be heard for that share to be silent.</summary>
@@ -160,56 +183,32 @@ public sealed class LoopReach
             throw new ArgumentOutOfRangeException(nameof(share), share, "Needs a share of the area, 0 to 1.");
         }
 
-        // The least field up to which so much area has come together; the last figure of the sum is rounding.
-        (double[] fields, double[] below) = _sorted.Value;
-        return fields[Math.Clamp(FirstAtLeast(below, share * below[^1] * (1 - 1e-12)) - 1, 0, fields.Length - 1)];
+        return _areas.Value.FieldAt(share);
     }
 
-    private (PolylineField Field, double PerField) Against(NeighbourLoop neighbour) =>
-        (new(neighbour.Path, HeightMetres), Yard.Mower.ReachConstantOhmMetres / (Yard.Station.SourceOhms + neighbour.Ohms));
-
-    private static double Taken((PolylineField Field, double PerField) other, PlanPoint point) =>
-        other.PerField * Math.Abs(other.Field.VerticalFieldPerAmpere(point));
+    /// <summary>A neighbour's field for one ampere, and how much each 1/m of it takes from the yard's own.</summary>
+    private sealed record Neighbour(PolylineField Field, double PerField);
 
     private double OwnStrengthAt(PlanPoint point)
     {
-        (PlanPoint foot, double distance, (double east, double north)) = _wire.Nearest(point);
-        if (distance >= HeightMetres)
+        WireDistance.Foot foot = _wire.Nearest(point);
+        if (foot.DistanceMetres >= HeightMetres)
         {
             return Math.Abs(FieldPerAmpereAt(point));
         }
 
         // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet. Ahead, aside and the ways
         // between them, by roots instead of sines, which are not the same to the last bit on every machine.
-        double strongest = 0, half = Math.Sqrt(0.5);
-        foreach ((double ahead, double aside) in new[] { (0, 1), (0, -1), (half, half), (half, -half), (-half, half), (-half, -half), (1, 0), (-1, 0) })
+        double strongest = 0;
+        for (int way = 0; way < RoundAhead.Length; way++)
         {
             PlanPoint beside = new(
-                foot.EastMetres + (HeightMetres * ((ahead * east) - (aside * north))),
-                foot.NorthMetres + (HeightMetres * ((ahead * north) + (aside * east))));
+                foot.Place.EastMetres + (HeightMetres * ((RoundAhead[way] * foot.AlongEast) - (RoundAside[way] * foot.AlongNorth))),
+                foot.Place.NorthMetres + (HeightMetres * ((RoundAhead[way] * foot.AlongNorth) + (RoundAside[way] * foot.AlongEast))));
             strongest = Math.Max(strongest, Math.Abs(FieldPerAmpereAt(beside)));
         }
 
         return strongest;
-    }
-
-    private static int FirstAtLeast(double[] sorted, double value)
-    {
-        int low = 0, high = sorted.Length;
-        while (low < high)
-        {
-            int middle = (low + high) / 2;
-            if (sorted[middle] >= value)
-            {
-                high = middle;
-            }
-            else
-            {
-                low = middle + 1;
-            }
-        }
-
-        return low;
     }
 
     private void FillRow(double north, ReadOnlySpan<double> east, Span<double> strength, Span<double> distance)
@@ -222,15 +221,15 @@ public sealed class LoopReach
             strength[i] = distance[i] < HeightMetres ? OwnStrengthAt(new(east[i], north)) : Math.Abs(strength[i]);
         }
 
-        if (_against.Length > 0)
+        if (_against.Count > 0)
         {
-            double[] taken = new double[count], other = new double[count];
-            foreach ((PolylineField field, double perField) in _against)
+            double[] taken = new double[count], theirs = new double[count];
+            foreach (Neighbour other in _against)
             {
-                field.FillRow(north, east, other);
+                other.Field.FillRow(north, east, theirs);
                 for (int i = 0; i < count; i++)
                 {
-                    taken[i] += perField * Math.Abs(other[i]);
+                    taken[i] += other.PerField * Math.Abs(theirs[i]);
                 }
             }
 
@@ -241,19 +240,6 @@ public sealed class LoopReach
         }
     }
 
-    private (double[] Fields, double[] AreaBelow) Sort()
-    {
-        double[] fields = [.. _strength], areas = [.. _samples.AreaSquareMetres];
-        Array.Sort(fields, areas);
-        double[] below = new double[fields.Length + 1];
-        for (int i = 0; i < areas.Length; i++)
-        {
-            below[i + 1] = below[i] + areas[i];
-        }
-
-        return (fields, below);
-    }
-
     private WeakestPlace FindWeakest()
     {
         // The map's deep places, each at a distance from the deeper ones, are the starts of the descents; so are places along the edges, where
@@ -261,12 +247,12 @@ public sealed class LoopReach
         const int Starts = 8;
         (PlanPoint southWest, PlanPoint northEast) = Yard.Lawn.Bounds;
         double apart = Math.Max(3 * CellMetres, 0.05 * southWest.DistanceTo(northEast));
-        List<(double Strength, PlanPoint Point)> candidates = [];
+        List<WeakestPlace> candidates = new(_samples.Count);
         for (int row = 0; row < _samples.RowNorthMetres.Length; row++)
         {
             for (int i = _samples.RowStart[row]; i < _samples.RowStart[row + 1]; i++)
             {
-                candidates.Add((_strength[i], new(_samples.EastMetres[i], _samples.RowNorthMetres[row])));
+                candidates.Add(new(new(_samples.EastMetres[i], _samples.RowNorthMetres[row]), _strength[i]));
             }
         }
 
@@ -278,25 +264,25 @@ public sealed class LoopReach
                 for (int k = 0; k < pieces; k++)
                 {
                     PlanPoint point = ring[j].Towards(ring[i], (double)k / pieces);
-                    candidates.Add((StrengthAt(point), point));
+                    candidates.Add(new(point, StrengthAt(point)));
                 }
             }
         }
 
-        candidates.Sort((a, b) => a.Strength.CompareTo(b.Strength));
-        List<PlanPoint> starts = [];
-        WeakestPlace best = new(candidates[0].Point, candidates[0].Strength);
-        foreach ((double strength, PlanPoint point) in candidates)
+        candidates.Sort((a, b) => a.FieldPerAmpere.CompareTo(b.FieldPerAmpere));
+        List<WeakestPlace> starts = [];
+        WeakestPlace best = candidates[0];
+        foreach (WeakestPlace candidate in candidates)
         {
             if (starts.Count == Starts)
             {
                 break;
             }
 
-            if (starts.TrueForAll(start => start.DistanceTo(point) > apart))
+            if (starts.TrueForAll(start => start.Point.DistanceTo(candidate.Point) > apart))
             {
-                starts.Add(point);
-                WeakestPlace found = Descend(new(point, strength));
+                starts.Add(candidate);
+                WeakestPlace found = Descend(candidate);
                 best = found.FieldPerAmpere < best.FieldPerAmpere ? found : best;
             }
         }
@@ -306,14 +292,13 @@ public sealed class LoopReach
 
     private WeakestPlace Descend(WeakestPlace from)
     {
-        ReadOnlySpan<(double East, double North)> ways = [(1, 0), (-1, 0), (0, 1), (0, -1), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)];
         WeakestPlace best = from;
         for (double step = CellMetres / 2; step > 5e-4;)
         {
             WeakestPlace next = best;
-            foreach ((double east, double north) in ways)
+            for (int way = 0; way < WaysEast.Length; way++)
             {
-                PlanPoint point = new(best.Point.EastMetres + (east * step), best.Point.NorthMetres + (north * step));
+                PlanPoint point = new(best.Point.EastMetres + (WaysEast[way] * step), best.Point.NorthMetres + (WaysNorth[way] * step));
                 if (Yard.Lawn.Contains(point))
                 {
                     double strength = StrengthAt(point);

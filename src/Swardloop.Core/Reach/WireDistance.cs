@@ -1,4 +1,3 @@
-using System.Numerics;
 using Swardloop.Core.Fields;
 using Swardloop.Core.Geometry;
 
@@ -11,24 +10,28 @@ internal sealed class WireDistance
 {
     private const int Stride = 5;
 
-    private readonly List<(PlanPoint From, PlanPoint To)> _pieces;
+    private readonly PlanPoint[] _from, _to;
     private readonly double[] _constants;
 
     /// <summary>Prepares the wire of a field.</summary>
     public WireDistance(PolylineField field)
     {
         IReadOnlyList<PlanPoint> corners = field.Path.Points;
-        List<(PlanPoint From, PlanPoint To)> all = [.. corners.Zip(corners.Skip(1))];
-        _pieces = all.FindAll(piece => IsNoticed(field, piece.From, piece.To));
-        if (_pieces.Count == 0)
+        List<int> counted = [];
+        for (int piece = 0; piece < field.SegmentCount; piece++)
         {
-            _pieces = all;
+            if (IsNoticed(field, corners[piece], corners[piece + 1]))
+            {
+                counted.Add(piece);
+            }
         }
 
-        _constants = new double[Stride * _pieces.Count];
-        for (int i = 0; i < _pieces.Count; i++)
+        int count = counted.Count > 0 ? counted.Count : field.SegmentCount;
+        (_from, _to, _constants) = (new PlanPoint[count], new PlanPoint[count], new double[Stride * count]);
+        for (int i = 0; i < count; i++)
         {
-            (PlanPoint a, PlanPoint b) = _pieces[i];
+            int piece = counted.Count > 0 ? counted[i] : i;
+            PlanPoint a = _from[i] = corners[piece], b = _to[i] = corners[piece + 1];
             double east = b.EastMetres - a.EastMetres, north = b.NorthMetres - a.NorthMetres;
             double square = (east * east) + (north * north);
             Span<double> c = _constants.AsSpan(Stride * i, Stride);
@@ -38,24 +41,24 @@ internal sealed class WireDistance
         }
     }
 
-    /// <summary>The nearest place on the wire: the place, its distance (m), and the wire's direction there, of length one.</summary>
-    public (PlanPoint Foot, double DistanceMetres, (double East, double North) Along) Nearest(PlanPoint point)
+    /// <summary>The nearest place on the wire.</summary>
+    public Foot Nearest(PlanPoint point)
     {
         (double bestSquare, PlanPoint foot, int best) = (double.PositiveInfinity, point, 0);
-        for (int i = 0; i < _pieces.Count; i++)
+        for (int i = 0; i < _from.Length; i++)
         {
-            (double share, double square) = WirePath.NearestOnPiece(_pieces[i].From, _pieces[i].To, point);
+            (double share, double square) = WirePath.NearestOnPiece(_from[i], _to[i], point);
             if (square < bestSquare)
             {
-                (bestSquare, foot, best) = (square, _pieces[i].From.Towards(_pieces[i].To, share), i);
+                (bestSquare, foot, best) = (square, _from[i].Towards(_to[i], share), i);
             }
         }
 
-        (PlanPoint a, PlanPoint b) = _pieces[best];
+        PlanPoint a = _from[best], b = _to[best];
         double length = a.DistanceTo(b);
-        return (foot, Math.Sqrt(bestSquare), length > 0
-            ? ((b.EastMetres - a.EastMetres) / length, (b.NorthMetres - a.NorthMetres) / length)
-            : (1, 0));
+        return length > 0
+            ? new(foot, Math.Sqrt(bestSquare), (b.EastMetres - a.EastMetres) / length, (b.NorthMetres - a.NorthMetres) / length)
+            : new(foot, Math.Sqrt(bestSquare), 1, 0);
     }
 
     /// <summary>Distance (m) of places on one line from west to east.</summary>
@@ -64,19 +67,13 @@ internal sealed class WireDistance
     /// <param name="distanceMetres">Receives the distances (m).</param>
     public void FillRow(double northMetres, ReadOnlySpan<double> eastMetres, Span<double> distanceMetres)
     {
-        int width = Vector<double>.Count, i = 0;
-        for (; i + width <= eastMetres.Length; i += width)
+        if (LaneChoice.IsOneByOne(eastMetres.Length, _from.Length))
         {
-            Distances(northMetres, new Vector<double>(eastMetres[i..])).CopyTo(distanceMetres[i..]);
+            FillRow<OneLane>(northMetres, eastMetres, distanceMetres);
         }
-
-        if (i < eastMetres.Length)
+        else
         {
-            Span<double> padded = stackalloc double[width];
-            padded.Fill(eastMetres[i]);
-            eastMetres[i..].CopyTo(padded);
-            Distances(northMetres, new Vector<double>(padded)).CopyTo(padded);
-            padded[..(eastMetres.Length - i)].CopyTo(distanceMetres[i..]);
+            FillRow<PortableLanes>(northMetres, eastMetres, distanceMetres);
         }
     }
 
@@ -91,26 +88,54 @@ internal sealed class WireDistance
         PlanPoint middle = from.Towards(to, 0.5);
         double east = (to.NorthMetres - from.NorthMetres) / length * field.HeightMetres, north = (from.EastMetres - to.EastMetres) / length * field.HeightMetres;
         PlanPoint right = new(middle.EastMetres + east, middle.NorthMetres + north), left = new(middle.EastMetres - east, middle.NorthMetres - north);
-        PolylineField alone = new(new([from, to]), field.HeightMetres);
+        PolylineField alone = new(new((PlanPoint[])[from, to]), field.HeightMetres);
         return Math.Abs(field.VerticalFieldPerAmpere(left) - field.VerticalFieldPerAmpere(right))
             >= 0.5 * Math.Abs(alone.VerticalFieldPerAmpere(left) - alone.VerticalFieldPerAmpere(right));
     }
 
-    private Vector<double> Distances(double northMetres, Vector<double> east)
+    private void FillRow<T>(double northMetres, ReadOnlySpan<double> eastMetres, Span<double> distanceMetres)
+        where T : struct, ILanes<T>
     {
-        Vector<double> least = new(double.PositiveInfinity);
+        int i = 0;
+        for (; i + T.Count <= eastMetres.Length; i += T.Count)
+        {
+            Distances(northMetres, T.Load(eastMetres[i..])).Store(distanceMetres[i..]);
+        }
+
+        if (i < eastMetres.Length)
+        {
+            Span<double> padded = stackalloc double[T.Count];
+            padded.Fill(eastMetres[i]);
+            eastMetres[i..].CopyTo(padded);
+            Distances(northMetres, T.Load(padded)).Store(padded);
+            padded[..(eastMetres.Length - i)].CopyTo(distanceMetres[i..]);
+        }
+    }
+
+    private T Distances<T>(double northMetres, T east)
+        where T : struct, ILanes<T>
+    {
+        T zero = T.All(0), one = T.All(1), least = T.All(double.PositiveInfinity);
         for (int i = 0; i < _constants.Length; i += Stride)
         {
             ReadOnlySpan<double> c = _constants.AsSpan(i, Stride);
             double dy = northMetres - c[1];
-            Vector<double> dx = east - new Vector<double>(c[0]);
-            Vector<double> share = ((dx * new Vector<double>(c[2])) + new Vector<double>(dy * c[3])) * new Vector<double>(c[4]);
-            share = Vector.Min(Vector.Max(share, Vector<double>.Zero), Vector<double>.One);
-            Vector<double> offEast = dx - (share * new Vector<double>(c[2]));
-            Vector<double> offNorth = new Vector<double>(dy) - (share * new Vector<double>(c[3]));
-            least = Vector.Min(least, (offEast * offEast) + (offNorth * offNorth));
+            T dx = east - T.All(c[0]);
+            T share = ((dx * T.All(c[2])) + T.All(dy * c[3])) * T.All(c[4]);
+            share = T.WhereNegative(share, zero, T.WhereNegative(one - share, one, share));
+            T offEast = dx - (share * T.All(c[2]));
+            T offNorth = T.All(dy) - (share * T.All(c[3]));
+            T square = (offEast * offEast) + (offNorth * offNorth);
+            least = T.WhereNegative(square - least, square, least);
         }
 
-        return Vector.SquareRoot(least);
+        return T.SquareRoot(least);
     }
+
+    /// <summary>The nearest place on the wire to some point.</summary>
+    /// <param name="Place">The place.</param>
+    /// <param name="DistanceMetres">How far it is (m).</param>
+    /// <param name="AlongEast">East part of the wire's direction there, of length one.</param>
+    /// <param name="AlongNorth">North part of that direction.</param>
+    internal readonly record struct Foot(PlanPoint Place, double DistanceMetres, double AlongEast, double AlongNorth);
 }

@@ -147,30 +147,34 @@ public sealed class JsonFields
     /// <param name="words">The words allowed and what each stands for.</param>
     /// <param name="required">Whether missing is a problem.</param>
     public T? Word<T>(string name, IReadOnlyList<KeyValuePair<string, T>> words, bool required = false)
-        where T : struct
+        where T : struct =>
+        Word(name, [.. words.Select(word => word.Key)], required) is int index ? words[index].Value : null;
+
+    /// <summary>Which of some words it is, 0 for the first; <see langword="null"/> when absent or wrong.</summary>
+    /// <param name="name">Property.</param>
+    /// <param name="words">The words allowed.</param>
+    /// <param name="required">Whether missing is a problem.</param>
+    public int? Word(string name, IReadOnlyList<string> words, bool required = false)
     {
         if (!_object.TryGetProperty(name, out JsonElement element))
         {
             if (required)
             {
-                Problems.Add(PlaceOf(name), "missing", Listed(words));
+                Problems.Add(PlaceOf(name), "missing", string.Join(", ", words));
             }
 
             return null;
         }
 
-        if (element.ValueKind == JsonValueKind.String)
+        for (int index = 0; element.ValueKind == JsonValueKind.String && index < words.Count; index++)
         {
-            foreach (KeyValuePair<string, T> word in words)
+            if (element.ValueEquals(words[index]))
             {
-                if (element.ValueEquals(word.Key))
-                {
-                    return word.Value;
-                }
+                return index;
             }
         }
 
-        Problems.Add(PlaceOf(name), $"got {Shown(element)}", Listed(words));
+        Problems.Add(PlaceOf(name), $"got {Shown(element)}", string.Join(", ", words));
         return null;
     }
 
@@ -182,7 +186,7 @@ public sealed class JsonFields
     public IEnumerable<(JsonElement Element, string Place)> Items(string name, int least, int most, bool required = false) =>
         Element(name, ListAllowed(least, most), required) is JsonElement element
             ? Items(element, PlaceOf(name), least, most, Problems)
-            : [];
+            : None();
 
     /// <summary>The items of an array element with their places; none, with a problem noted, when it is no array or its length is not allowed.</summary>
     public static IEnumerable<(JsonElement Element, string Place)> Items(
@@ -191,17 +195,17 @@ public sealed class JsonFields
         if (element.ValueKind != JsonValueKind.Array)
         {
             problems.Add(place, $"got {Shown(element)}", ListAllowed(least, most));
-            return [];
+            return None();
         }
 
         int count = element.GetArrayLength();
         if (count < least || count > most)
         {
             problems.Add(place, $"got {count} items", ListAllowed(least, most));
-            return [];
+            return None();
         }
 
-        return element.EnumerateArray().Select((item, index) => (item, $"{place}[{index}]"));
+        return Numbered(element, place);
     }
 
     /// <summary>A value as a message shows it: short, and for objects and arrays only what it is.</summary>
@@ -213,7 +217,20 @@ public sealed class JsonFields
         _ => JsonText.Shortened(element.GetRawText()),
     };
 
-    private static string ListAllowed(int least, int most) => $"an array of {least} to {most} items";
+    private static IEnumerable<(JsonElement Element, string Place)> Numbered(JsonElement array, string place)
+    {
+        int index = 0;
+        foreach (JsonElement item in array.EnumerateArray())
+        {
+            yield return (item, $"{place}[{index++}]");
+        }
+    }
 
-    private static string Listed<T>(IReadOnlyList<KeyValuePair<string, T>> words) => string.Join(", ", words.Select(word => word.Key));
+    // An iterator, as an empty array of pairs would have to be compiled at every start.
+    private static IEnumerable<(JsonElement Element, string Place)> None()
+    {
+        yield break;
+    }
+
+    private static string ListAllowed(int least, int most) => $"an array of {least} to {most} items";
 }

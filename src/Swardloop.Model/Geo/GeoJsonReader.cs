@@ -135,7 +135,7 @@ internal static class GeoJsonReader
             },
             SameCoding = shapeRole == SketchRole.Neighbour ? properties?.Flag("sameCoding") : null,
             AtMetres = shapeRole == SketchRole.Joint ? properties?.Number("atM", YardLimits.AlongWire) : null,
-            Style = shapeRole == SketchRole.Joint ? properties?.Word("style", YardWords.JointStyles) : null,
+            Style = shapeRole == SketchRole.Joint && properties is not null ? YardWords.ReadJointStyle(properties, "style") : null,
             Conductor = shapeRole == SketchRole.Loop && properties?.Has("conductor") == true
                 && properties.Nested("conductor") is JsonFields conductor ? ConductorReader.Read(conductor) : null,
         });

@@ -12,7 +12,7 @@ internal static class ConductorReader
     {
         ProblemList problems = conductor.Problems;
         int before = problems.Count;
-        ConductorMaterial? material = conductor.Word("material", YardWords.Materials);
+        ConductorMaterial? material = YardWords.ReadMaterial(conductor, "material");
         double? area = conductor.Number("areaMm2", YardLimits.Area);
         int? awg = conductor.WholeNumber("awg", YardLimits.LeastAwg, YardLimits.MostAwg);
         double? ohmsPerKm = conductor.Number("ohmsPerKmAt20C", YardLimits.OhmsPerKm);
@@ -28,7 +28,7 @@ internal static class ConductorReader
 
         if (!conductor.Has("material") && !conductor.Has("ohmsPerKmAt20C"))
         {
-            problems.Add(conductor.PlaceOf("material"), "missing", string.Join(", ", YardWords.Materials.Select(word => word.Key)));
+            problems.Add(conductor.PlaceOf("material"), "missing", string.Join(", ", YardWords.Materials));
         }
 
         bool clad = material is ConductorMaterial.CopperCladSteel or ConductorMaterial.CopperCladAluminium;

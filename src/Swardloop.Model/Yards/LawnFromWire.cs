@@ -32,42 +32,44 @@ internal static class LawnFromWire
     public static List<PlanPoint[]> Rings(WirePath path)
     {
         List<PlanPoint[]> rings = [];
-        List<PlanPoint> open = [];
-        Dictionary<(long, long), int> visited = []; // grid cell of a corner on the open part -> its index there
-        foreach (PlanPoint corner in path.Points)
+        PlanPoint[] open = new PlanPoint[path.Points.Count];
+        Dictionary<long, int> visited = []; // grid cell of a corner on the open part -> its index there
+        int count = 0;
+        for (int next = 0; next < path.Points.Count; next++)
         {
+            PlanPoint corner = path.Points[next];
             int back = Visited(visited, corner, open);
             if (back >= 0)
             {
-                Keep(rings, open, back);
-                for (int i = open.Count - 1; i > back; i--)
+                Keep(rings, open, back, count);
+                for (; count > back + 1; count--)
                 {
-                    _ = visited.Remove(Cell(open[i], 0, 0));
+                    _ = visited.Remove(Cell(open[count - 1], 0, 0));
                 }
-
-                open.RemoveRange(back + 1, open.Count - back - 1);
             }
             else
             {
-                visited[Cell(corner, 0, 0)] = open.Count;
-                open.Add(corner);
+                visited[Cell(corner, 0, 0)] = count;
+                open[count++] = corner;
             }
         }
 
-        Keep(rings, open, 0);
-        return [.. rings.OrderByDescending(Area)];
+        Keep(rings, open, 0, count);
+        rings.Sort((a, b) => Area(b).CompareTo(Area(a)));
+        return rings;
     }
 
-    private static void Keep(List<PlanPoint[]> rings, List<PlanPoint> open, int from)
+    private static void Keep(List<PlanPoint[]> rings, PlanPoint[] open, int from, int to)
     {
-        PlanPoint[] ring = [.. open.Skip(from)];
+        PlanPoint[] ring = new PlanPoint[to - from];
+        Array.Copy(open, from, ring, 0, ring.Length);
         if (ring.Length >= 3 && Area(ring) >= YardLimits.LeastAreaSquareMetres)
         {
             rings.Add(ring);
         }
     }
 
-    private static int Visited(Dictionary<(long, long), int> visited, PlanPoint corner, List<PlanPoint> open)
+    private static int Visited(Dictionary<long, int> visited, PlanPoint corner, PlanPoint[] open)
     {
         for (int east = -1; east <= 1; east++)
         {
@@ -84,8 +86,9 @@ internal static class LawnFromWire
         return -1;
     }
 
-    private static (long East, long North) Cell(PlanPoint corner, int east, int north) =>
-        ((long)Math.Floor(corner.EastMetres / SameCornerMetres) + east, (long)Math.Floor(corner.NorthMetres / SameCornerMetres) + north);
+    // Coordinates lie within 10 km: either half of the number is far larger than any of its cells.
+    private static long Cell(PlanPoint corner, int east, int north) =>
+        (((long)Math.Floor(corner.EastMetres / SameCornerMetres) + east) << 32) + (long)Math.Floor(corner.NorthMetres / SameCornerMetres) + north;
 
     /// <summary>A point inside a ring: half-way across it at the height of its middle-most corner gap.</summary>
     private static PlanPoint InnerPoint(PlanPoint[] ring)

@@ -183,12 +183,10 @@ internal sealed class YardGeometry
         for (int i = 0; i < inner.Count; i++)
         {
             PlanPoint middle = inner.Point(i).Towards(inner.Point(i + 1), 0.5);
-            foreach (PlanPoint point in (ReadOnlySpan<PlanPoint>)[inner.Point(i), middle])
+            PlanPoint point = outer.DistanceTo(inner.Point(i)) > CrossingSearch.RunMetres ? inner.Point(i) : middle;
+            if (outer.DistanceTo(point) > CrossingSearch.RunMetres)
             {
-                if (outer.DistanceTo(point) > CrossingSearch.RunMetres)
-                {
-                    return outer.Holds(point);
-                }
+                return outer.Holds(point);
             }
         }
 
@@ -198,8 +196,9 @@ internal sealed class YardGeometry
     /// <returns>Whether anything was told.</returns>
     private bool TellCrossings(PieceTree first, PieceTree second, string what, string place, string allowed)
     {
-        IReadOnlyList<Crossing> crossings = CrossingSearch.Between(first, second, MostTold, ref _effort);
-        foreach (Crossing crossing in crossings.OrderBy(crossing => crossing.FirstCorner).ThenBy(crossing => crossing.SecondCorner))
+        List<Crossing> crossings = CrossingSearch.Between(first, second, MostTold, ref _effort);
+        crossings.Sort((a, b) => a.FirstCorner != b.FirstCorner ? a.FirstCorner.CompareTo(b.FirstCorner) : a.SecondCorner.CompareTo(b.SecondCorner));
+        foreach (Crossing crossing in crossings)
         {
             _problems.Add(place, Text($"{what} at {At(crossing.At)}: the pieces after corner {crossing.FirstCorner} and after corner {crossing.SecondCorner}"), allowed);
         }
@@ -215,8 +214,16 @@ internal sealed class YardGeometry
 
     private static PieceTree[] Trees(IReadOnlyList<IReadOnlyList<PlanPoint>> rings) => [.. rings.Select(ring => new PieceTree(ring, closed: true))];
 
-    private static double Area(PieceTree ring) =>
-        Math.Abs(Lawn.SignedArea([.. Enumerable.Range(0, ring.Count).Select(ring.Point)]));
+    private static double Area(PieceTree ring)
+    {
+        PlanPoint[] corners = new PlanPoint[ring.Count];
+        for (int i = 0; i < corners.Length; i++)
+        {
+            corners[i] = ring.Point(i);
+        }
+
+        return Math.Abs(Lawn.SignedArea(corners));
+    }
 
     private static string At(PlanPoint point) => Text($"({point.EastMetres:0.00}, {point.NorthMetres:0.00})");
 

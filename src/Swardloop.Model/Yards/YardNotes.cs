@@ -12,7 +12,13 @@ internal static class YardNotes
 
     private static IEnumerable<Problem> Joints(Loop loop, string source)
     {
-        double[] places = [0, .. loop.Joints.Select(joint => joint.AtMetres), loop.LengthMetres];
+        double[] places = new double[loop.Joints.Count + 2];
+        places[^1] = loop.LengthMetres;
+        for (int i = 0; i < loop.Joints.Count; i++)
+        {
+            places[i + 1] = loop.Joints[i].AtMetres;
+        }
+
         for (int i = 1; i < places.Length; i++)
         {
             if (places[i] - places[i - 1] <= Loop.JointReachMetres)

@@ -31,10 +31,10 @@ internal static class YardReader
         Station station = yard.Nested("station") is JsonFields stationFields ? ReadStation(stationFields) : StationDefaults;
         Mower mower = yard.Nested("mower") is JsonFields mowerFields ? ReadMower(mowerFields) : MowerDefaults;
         Soil soil = yard.Nested("soil") is JsonFields soilFields ? ReadSoil(soilFields) : SoilDefaults;
-        List<MetalObject> metal = [.. ReadList(yard, "metal", YardLimits.MetalObjects, ReadMetal)];
-        List<NeighbourLoop> neighbours = [.. ReadList(yard, "neighbours", YardLimits.Neighbours, ReadNeighbour)];
+        List<MetalObject> metal = ReadList(yard, "metal", YardLimits.MetalObjects, ReadMetal);
+        List<NeighbourLoop> neighbours = ReadList(yard, "neighbours", YardLimits.Neighbours, ReadNeighbour);
         double lengthMetres = loop?.LengthMetres ?? YardLimits.AlongWire.Most;
-        List<RiskSpot> riskSpots = [.. ReadList(yard, "riskSpots", YardLimits.RiskSpots, spot => ReadRiskSpot(spot, lengthMetres))];
+        List<RiskSpot> riskSpots = ReadList(yard, "riskSpots", YardLimits.RiskSpots, spot => ReadRiskSpot(spot, lengthMetres));
         if (loop is null)
         {
             return null;
@@ -142,8 +142,9 @@ internal static class YardReader
         double tolerance = loop.Number("lengthToleranceM", YardLimits.LengthTolerance, YardLimits.DefaultLengthToleranceMetres);
         double picofarads = loop.Number("capacitancePFPerM", YardLimits.Capacitance, YardLimits.DefaultPicofaradsPerMetre);
         double lengthMetres = path?.LengthMetres ?? YardLimits.AlongWire.Most;
-        List<(double AtMetres, string Place)> taken = [];
-        List<Joint> joints = [.. ReadList(loop, "joints", YardLimits.Joints, joint => ReadJoint(joint, lengthMetres, taken))];
+        List<PlacedJoint> taken = [];
+        List<Joint> joints = ReadList(loop, "joints", YardLimits.Joints, joint => ReadJoint(joint, lengthMetres, taken));
+        joints.Sort((a, b) => a.AtMetres.CompareTo(b.AtMetres));
         return path is null
             ? null
             : new Loop
@@ -153,7 +154,7 @@ internal static class YardReader
                 DepthMetres = depth,
                 LengthToleranceMetres = tolerance,
                 CapacitanceFaradPerMetre = picofarads / 1e12,
-                Joints = [.. joints.OrderBy(joint => joint.AtMetres)],
+                Joints = joints,
             };
     }
 
@@ -185,24 +186,27 @@ internal static class YardReader
         TemperatureCelsius = soil.Number("temperatureC", YardLimits.Temperature, SoilDefaults.TemperatureCelsius),
     };
 
-    private static Joint? ReadJoint(JsonFields joint, double lengthMetres, List<(double AtMetres, string Place)> taken)
+    private static Joint? ReadJoint(JsonFields joint, double lengthMetres, List<PlacedJoint> taken)
     {
         double? at = PlaceOnWire(joint, "atM", lengthMetres);
-        JointStyle style = joint.Word("style", YardWords.JointStyles) ?? JointStyle.Unknown;
+        JointStyle style = YardWords.ReadJointStyle(joint, "style") ?? JointStyle.Unknown;
         if (at is not double metres)
         {
             return null;
         }
 
         // Two joints closer than Loop.JointReachMetres are real, a mend leaves them; the same place twice is a slip.
-        if (taken.FirstOrDefault(other => Math.Abs(other.AtMetres - metres) < YardLimits.SameJointMetres) is { Place: string place })
+        if (taken.Find(other => Math.Abs(other.AtMetres - metres) < YardLimits.SameJointMetres) is PlacedJoint same)
         {
-            joint.Problems.Add(joint.PlaceOf("atM"), FormattableString.Invariant($"{metres} m is the place of {place} already"), "each joint once");
+            joint.Problems.Add(joint.PlaceOf("atM"), FormattableString.Invariant($"{metres} m is the place of {same.Place} already"), "each joint once");
         }
 
-        taken.Add((metres, joint.Place));
+        taken.Add(new(metres, joint.Place));
         return new(metres, style);
     }
+
+    /// <summary>Where a joint lies on the wire (m), and where it stands in the file.</summary>
+    private sealed record PlacedJoint(double AtMetres, string Place);
 
     private static MetalObject? ReadMetal(JsonFields metal)
     {

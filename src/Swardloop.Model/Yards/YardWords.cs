@@ -1,34 +1,37 @@
 using Swardloop.Core.Conductors;
 using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
 
 namespace Swardloop.Model.Yards;
 
 /// <summary>The fixed words of the yard file.</summary>
 public static class YardWords
 {
-    /// <summary>Words of <c>loop.joints[].style</c>.</summary>
-    public static IReadOnlyList<KeyValuePair<string, JointStyle>> JointStyles { get; } =
+    private static readonly JointStyle[] StylesInOrder =
+        [JointStyle.Gel, JointStyle.Crimped, JointStyle.Soldered, JointStyle.Twisted, JointStyle.Clamp, JointStyle.Unknown];
+
+    private static readonly ConductorMaterial[] MaterialsInOrder =
     [
-        new("gel", JointStyle.Gel),
-        new("crimped", JointStyle.Crimped),
-        new("soldered", JointStyle.Soldered),
-        new("twisted", JointStyle.Twisted),
-        new("clamp", JointStyle.Clamp),
-        new("unknown", JointStyle.Unknown),
+        ConductorMaterial.Copper, ConductorMaterial.Aluminium, ConductorMaterial.CopperCladSteel, ConductorMaterial.CopperCladAluminium,
     ];
+
+    /// <summary>Words of <c>loop.joints[].style</c>.</summary>
+    public static IReadOnlyList<string> JointStyles { get; } = ["gel", "crimped", "soldered", "twisted", "clamp", "unknown"];
 
     /// <summary>Words of <c>loop.conductor.material</c>.</summary>
-    public static IReadOnlyList<KeyValuePair<string, ConductorMaterial>> Materials { get; } =
-    [
-        new("copper", ConductorMaterial.Copper),
-        new("aluminium", ConductorMaterial.Aluminium),
-        new("copper-clad-steel", ConductorMaterial.CopperCladSteel),
-        new("copper-clad-aluminium", ConductorMaterial.CopperCladAluminium),
-    ];
+    public static IReadOnlyList<string> Materials { get; } = ["copper", "aluminium", "copper-clad-steel", "copper-clad-aluminium"];
 
     /// <summary>The word of a joint's style.</summary>
-    public static string Of(JointStyle style) => JointStyles.First(word => word.Value == style).Key;
+    public static string Of(JointStyle style) => JointStyles[Array.IndexOf(StylesInOrder, style)];
 
     /// <summary>The word of a material.</summary>
-    public static string Of(ConductorMaterial material) => Materials.First(word => word.Value == material).Key;
+    public static string Of(ConductorMaterial material) => Materials[Array.IndexOf(MaterialsInOrder, material)];
+
+    /// <summary>A joint's style in a file; <see langword="null"/> when absent or wrong.</summary>
+    internal static JointStyle? ReadJointStyle(JsonFields fields, string name) =>
+        fields.Word(name, JointStyles) is int index ? StylesInOrder[index] : null;
+
+    /// <summary>A material in a file; <see langword="null"/> when absent or wrong.</summary>
+    internal static ConductorMaterial? ReadMaterial(JsonFields fields, string name) =>
+        fields.Word(name, Materials) is int index ? MaterialsInOrder[index] : null;
 }
