@@ -8,7 +8,8 @@ internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
     public static IReadOnlyList<string> Names { get; } =
-        ["advise", "learn", "budget", "reach", "calibrate", "import", "export", "steps", "trial"];
+        ["advise", "learn", "budget", "reach", "calibrate", "import", "export", "steps", "trial",
+            .. ServerSyntax.Commands.Select(command => command.Name)];
 
     /// <summary>The command of that name, or null.</summary>
     public static ICommand? Find(string name) => name switch
@@ -22,6 +23,6 @@ internal static class CommandList
         "reach" => new ReachCommand(),
         "steps" => new StepsCommand(),
         "trial" => new TrialCommand(),
-        _ => null,
+        _ => ServerSyntax.Commands.FirstOrDefault(command => command.Name == name) is { } syntax ? new ServerProgramCommand(syntax) : null,
     };
 }

@@ -30,11 +30,18 @@ internal static class Shell
 
     /// <summary>Runs one call of the program.</summary>
     /// <returns>The exit code: 0 done, 2 the arguments or a file are wrong, 1 anything else.</returns>
-    public static int Run(ReadOnlySpan<string> arguments, Terminal terminal)
+    public static int Run(ReadOnlySpan<string> arguments, Terminal terminal) => Run(arguments, terminal, CommandList.Find);
+
+    /// <summary>Runs one call of a program with commands of its own.</summary>
+    /// <param name="arguments">As typed.</param>
+    /// <param name="terminal">What is read and written.</param>
+    /// <param name="find">The command of a name, or null.</param>
+    /// <returns>The exit code: 0 done, 2 the arguments or a file are wrong, 1 anything else.</returns>
+    public static int Run(ReadOnlySpan<string> arguments, Terminal terminal, Func<string, ICommand?> find)
     {
         try
         {
-            return Dispatch(arguments, terminal);
+            return Dispatch(arguments, terminal, find);
         }
         catch (WrongInputException wrong)
         {
@@ -55,14 +62,14 @@ internal static class Shell
         }
     }
 
-    private static int Dispatch(ReadOnlySpan<string> arguments, Terminal terminal)
+    private static int Dispatch(ReadOnlySpan<string> arguments, Terminal terminal, Func<string, ICommand?> find)
     {
         if (arguments is [] or ["--help"] or ["-h"] or ["help"])
         {
             return Print(new HelpResult(), json: false, terminal);
         }
 
-        if (CommandList.Find(arguments[0]) is not { } command)
+        if (find(arguments[0]) is not { } command)
         {
             throw new WrongInputException("swardloop", SafeText.Quoted(arguments[0]),
                 arguments[0].StartsWith('-') ? "unknown option" : "unknown command", string.Join(", ", CommandList.Names));

@@ -24,4 +24,10 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(FirstAccount))]
 [JsonSerializable(typeof(SignIn))]
 [JsonSerializable(typeof(NewPerson))]
+[JsonSerializable(typeof(ProblemReply))]
+[JsonSerializable(typeof(ChangedRecord))]
+[JsonSerializable(typeof(IReadOnlyList<HistoryEntry>))]
+[JsonSerializable(typeof(PasswordChange))]
+[JsonSerializable(typeof(RoleChange))]
+[JsonSerializable(typeof(LockChange))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

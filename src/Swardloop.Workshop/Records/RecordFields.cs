@@ -44,6 +44,8 @@ public static class RecordFields
                 new("openedAt", FieldType.Moment),
                 new("promisedOn", FieldType.Day),
                 new("assignedTo", FieldType.Text),
+                // The last observation that a person of the workshop has looked at: owner's answers after it are new.
+                To("lookedAt", RecordKind.Observation),
                 new("onSite", FieldType.Flag),
                 new("can", FieldType.Capabilities),
                 new("closedAt", FieldType.Moment),

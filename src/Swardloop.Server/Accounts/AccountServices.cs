@@ -1,0 +1,94 @@
+using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authentication.Cookies;
+using Microsoft.AspNetCore.Identity;
+using Swardloop.Model.Cases;
+using Swardloop.Storage;
+using Swardloop.Workshop.Api;
+
+namespace Swardloop.Server.Accounts;
+
+/// <summary>Sets up accounts, cookies, rules and the limits on tries.</summary>
+internal static class AccountServices
+{
+    /// <summary>Name of the limit on tries to sign in.</summary>
+    public const string TryLimit = "tries";
+
+    /// <summary>Fewest characters of a password. Length counts; no rule about kinds of characters.</summary>
+    public const int FewestPasswordCharacters = 10;
+
+    /// <summary>Wrong tries after which an account is shut for <see cref="ShutFor"/>.</summary>
+    public const int MostWrongTries = 8;
+
+    private const int MostTriesPerMinute = 30;
+
+    /// <summary>How long an account is shut after too many wrong tries.</summary>
+    public static TimeSpan ShutFor { get; } = TimeSpan.FromMinutes(10);
+
+    /// <summary>How soon a changed role or a shut account counts on every server.</summary>
+    public static TimeSpan CheckedEvery { get; } = TimeSpan.FromSeconds(20);
+
+    /// <summary>Adds everything that accounts need.</summary>
+    public static void AddAccounts(this IServiceCollection services)
+    {
+        services.AddIdentityCore<Account>(identity =>
+            {
+                identity.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
+                identity.User.RequireUniqueEmail = true;
+                identity.User.AllowedUserNameCharacters = ""; // any: it is the e-mail address
+                identity.Password = new()
+                {
+                    RequiredLength = FewestPasswordCharacters,
+                    RequiredUniqueChars = 4,
+                    RequireDigit = false,
+                    RequireLowercase = false,
+                    RequireUppercase = false,
+                    RequireNonAlphanumeric = false,
+                };
+                identity.Lockout.MaxFailedAccessAttempts = MostWrongTries;
+                identity.Lockout.DefaultLockoutTimeSpan = ShutFor;
+            })
+            .AddEntityFrameworkStores<WorkshopDatabase>()
+            .AddSignInManager()
+            .AddClaimsPrincipalFactory<AccountClaims>()
+            .AddDefaultTokenProviders();
+        services.Configure<SecurityStampValidatorOptions>(stamps => stamps.ValidationInterval = CheckedEvery);
+        services.AddAuthentication(IdentityConstants.ApplicationScheme).AddIdentityCookies();
+        services.ConfigureAll<CookieAuthenticationOptions>(cookie =>
+        {
+            cookie.Cookie.HttpOnly = true;
+            cookie.Cookie.SameSite = SameSiteMode.Strict;
+            cookie.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
+        });
+        services.ConfigureApplicationCookie(cookie =>
+        {
+            cookie.Cookie.Name = "swardloop";
+            cookie.ExpireTimeSpan = TimeSpan.FromDays(30);
+            cookie.SlidingExpiration = true;
+            cookie.Events.OnRedirectToLogin = context => Answer(context, StatusCodes.Status401Unauthorized);
+            cookie.Events.OnRedirectToAccessDenied = context => Answer(context, StatusCodes.Status403Forbidden);
+        });
+        services.AddAuthorizationBuilder()
+            .AddPolicy(Rule.SignedIn, rule => rule.RequireAuthenticatedUser())
+            .AddPolicy(Rule.Read, rule => rule.RequireRole(Names(Role.Reader, Role.Desk, Role.Technician, Role.Principal)))
+            .AddPolicy(Rule.Write, rule => rule.RequireRole(Names(Role.Desk, Role.Technician, Role.Principal)))
+            .AddPolicy(Rule.Principal, rule => rule.RequireRole(Names(Role.Principal)))
+            // An endpoint that forgot its rule is the principal's; a test finds it.
+            .SetFallbackPolicy(new Microsoft.AspNetCore.Authorization.AuthorizationPolicyBuilder().RequireRole(Names(Role.Principal)).Build());
+        services.AddRateLimiter(limits =>
+        {
+            limits.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
+            limits.AddPolicy(TryLimit, context => RateLimitPartition.GetFixedWindowLimiter(
+                context.Connection.RemoteIpAddress?.ToString() ?? "",
+                _ => new FixedWindowRateLimiterOptions { PermitLimit = MostTriesPerMinute, Window = TimeSpan.FromMinutes(1) }));
+        });
+    }
+
+    private static string[] Names(params Role[] roles) => [.. roles.Select(WireName.Of)];
+
+    private static Task Answer(RedirectContext<CookieAuthenticationOptions> context, int status)
+    {
+        context.Response.StatusCode = status;
+        return Task.CompletedTask;
+    }
+}

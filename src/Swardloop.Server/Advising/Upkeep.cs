@@ -1,0 +1,152 @@
+using Microsoft.EntityFrameworkCore;
+using Swardloop.Core.Budget;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Reach;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Yards;
+using Swardloop.Server.Files;
+using Swardloop.Storage;
+
+namespace Swardloop.Server.Advising;
+
+/// <summary>Computes in the background what lists show and a change made out of date: advice of open cases, causes of closed ones, ohms to
+/// spare of yards. The changes themselves wait for none of it.</summary>
+internal sealed partial class Upkeep(
+    IDbContextFactory<WorkshopDatabase> databases, ChangeNews news, WriteTurn turn, WorkshopPriors priors, ILogger<Upkeep> log) : BackgroundService
+{
+    // Another server may have stopped in the middle of its work: looked for now and then, without news too.
+    private static readonly TimeSpan LookAgain = TimeSpan.FromMinutes(1);
+
+    /// <inheritdoc/>
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        await Task.Yield();
+        using ChangeNews.Listening listening = news.Listen();
+        while (!stoppingToken.IsCancellationRequested)
+        {
+            try
+            {
+                while (await OneAsync(stoppingToken))
+                {
+                }
+
+                using CancellationTokenSource wait = CancellationTokenSource.CreateLinkedTokenSource(stoppingToken);
+                wait.CancelAfter(LookAgain);
+                await listening.Notices.ReadAsync(wait.Token);
+                while (listening.Notices.TryRead(out _))
+                {
+                }
+            }
+            catch (OperationCanceledException)
+            {
+                // Time to look again, or to stop.
+            }
+#pragma warning disable CA1031 // The lists can wait; the server must not stop over them.
+            catch (Exception fault)
+#pragma warning restore CA1031
+            {
+                LogFailed(log, fault);
+                await Task.Delay(LookAgain, stoppingToken).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+        }
+    }
+
+    /// <summary>Does one piece of work that waits; false when there is none.</summary>
+    public async Task<bool> OneAsync(CancellationToken cancellation)
+    {
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        YardLine? yard = await database.Yards.AsNoTracking().Where(line => line.StaleSince != null).OrderBy(line => line.StaleSince)
+            .FirstOrDefaultAsync(cancellation);
+        if (yard is not null)
+        {
+            await YardAsync(database, yard, cancellation);
+            return true;
+        }
+
+        CaseLine? line = await database.Cases.AsNoTracking().Where(line => line.StaleSince != null)
+            .OrderByDescending(line => line.IsOpen).ThenByDescending(line => line.StaleSince).FirstOrDefaultAsync(cancellation);
+        if (line is null)
+        {
+            return false;
+        }
+
+        await CaseAsync(database, line, cancellation);
+        return true;
+    }
+
+    private async Task YardAsync(WorkshopDatabase database, YardLine line, CancellationToken cancellation)
+    {
+        StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Yard, cancellation);
+        (double? expected, double? limit) = stored is null ? (null, null) : Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), cancellation);
+        using IDisposable mine = await turn.TakeAsync(cancellation);
+        await database.Yards.Where(one => one.Yard == line.Yard && one.StaleSince == line.StaleSince).ExecuteUpdateAsync(set => set
+            .SetProperty(one => one.ExpectedOhms, expected)
+            .SetProperty(one => one.LimitOhms, limit)
+            .SetProperty(one => one.StaleSince, (long?)null), cancellation);
+    }
+
+    private static (double? Expected, double? Limit) Compute(Checked<YardFile> file, CancellationToken cancellation)
+    {
+        if (!file.IsGood)
+        {
+            return (null, null);
+        }
+
+        Yard yard = file.Value.Yard;
+        LoopBudget budget = LoopBudget.For(yard);
+        LoopReach reach = new(yard, cancellation: cancellation);
+        return (budget.ExpectedOhms.Nominal, SignalBudget.Of(yard, budget.InductanceHenry).LimitOhms(reach.Weakest.FieldPerAmpere));
+    }
+
+    private async Task CaseAsync(WorkshopDatabase database, CaseLine line, CancellationToken cancellation)
+    {
+        StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Case, cancellation);
+        Checked<CaseFile>? file = stored is null ? null : await FileEndpoints.CaseOfAsync(database, stored, cancellation);
+        string? found = null;
+        Advice? advice = null;
+        if (file is { IsGood: true })
+        {
+            CausePriors counts = (await priors.FileAsync(cancellation)).Priors;
+            if (line.IsOpen)
+            {
+                advice = Advisor.Advise(file.Value.Case, counts, cancellation);
+            }
+            else
+            {
+                found = CauseOf(stored!, file.Value.Case, counts, cancellation);
+            }
+        }
+
+        CauseProbability? likeliest = advice?.Causes.Count > 0 ? advice.Causes[0] : null;
+        AdvisedStep? next = advice?.Next.Count > 0 ? advice.Next[0] : null;
+        string? cause = likeliest is null ? null : WireName.Of(likeliest.Cause);
+        string? step = next is null ? null : WireName.Of(next.Step.Kind), by = next is null ? null : WireName.Of(next.Step.By);
+        string? digest = found is null ? null : file!.Value!.Digest;
+        using IDisposable mine = await turn.TakeAsync(cancellation);
+        await database.Cases.Where(one => one.Case == line.Case && one.StaleSince == line.StaleSince).ExecuteUpdateAsync(set => set
+            .SetProperty(one => one.Cause, cause)
+            .SetProperty(one => one.Probability, likeliest == null ? null : likeliest.Probability)
+            .SetProperty(one => one.NextStep, step)
+            .SetProperty(one => one.NextBy, by)
+            .SetProperty(one => one.ExpectedCost, next == null ? null : next.ExpectedCostToFinish)
+            .SetProperty(one => one.FoundCause, found)
+            .SetProperty(one => one.Digest, digest)
+            .SetProperty(one => one.StaleSince, (long?)null), cancellation);
+    }
+
+    /// <summary>What a person said it was counts; where nobody did, what the repairs tell.</summary>
+    private static string? CauseOf(StoredRecord stored, ServiceCase serviceCase, CausePriors counts, CancellationToken cancellation)
+    {
+        if (Journal.StateOf(stored).Text("foundCause") is { } said && WireName.TryReadCause(said, out Cause cause))
+        {
+            return WireName.Of(cause);
+        }
+
+        return ClosedCase.CauseOf(serviceCase, earlier => Advisor.Advise(earlier, counts, cancellation)) is { } kind ? WireName.Of(kind) : null;
+    }
+
+    [LoggerMessage(LogLevel.Error, "Advice for the lists could not be computed")]
+    private static partial void LogFailed(ILogger log, Exception fault);
+}

@@ -1,0 +1,14 @@
+using Swardloop.Cli;
+
+namespace Swardloop.Server.Serving;
+
+/// <summary>The server program's commands by name.</summary>
+internal static class ServerCommands
+{
+    /// <summary>The command of that name, or null.</summary>
+    public static ICommand? Find(string name) => name switch
+    {
+        "serve" => new ServeCommand(),
+        _ => null,
+    };
+}

@@ -1,0 +1,100 @@
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.EntityFrameworkCore;
+using Swardloop.Server.Accounts;
+using Swardloop.Server.Advising;
+using Swardloop.Server.BenchList;
+using Swardloop.Server.Changes;
+using Swardloop.Server.Events;
+using Swardloop.Server.Files;
+using Swardloop.Server.Input;
+using Swardloop.Server.Photos;
+using Swardloop.Server.Records;
+using Swardloop.Server.Search;
+using Swardloop.Storage;
+using Swardloop.Workshop;
+
+namespace Swardloop.Server.Serving;
+
+/// <summary>Puts the web app together.</summary>
+internal static class WorkshopApp
+{
+    /// <summary>Largest body of a request (bytes), photos aside.</summary>
+    public const int MostBodyBytes = 16 * 1024 * 1024;
+
+    /// <summary>Builds the app; nothing runs yet.</summary>
+    /// <param name="engine">The database; open and up to date.</param>
+    /// <param name="mark">What it is.</param>
+    /// <param name="urls">Where to listen.</param>
+    /// <param name="clock">The time; null for the machine's.</param>
+    public static WebApplication Build(IDatabaseEngine engine, WorkshopMark mark, string urls, TimeProvider? clock = null)
+    {
+        WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            ApplicationName = typeof(WorkshopApp).Assembly.GetName().Name,
+            ContentRootPath = AppContext.BaseDirectory,
+            EnvironmentName = Environments.Production,
+        });
+        builder.WebHost.UseStaticWebAssets();
+        builder.WebHost.UseUrls(urls);
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = MostBodyBytes;
+        });
+        builder.Logging.ClearProviders();
+        builder.Logging.AddSimpleConsole(console => console.SingleLine = true);
+        builder.Services.Configure<Microsoft.Extensions.Logging.Console.ConsoleLoggerOptions>(
+            console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+        builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        // It warns that the keys lie in the database as they are. They do: who can read the database has the data without them.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+
+        IServiceCollection services = builder.Services;
+        services.AddSingleton(clock ?? TimeProvider.System);
+        services.AddSingleton(engine);
+        services.AddSingleton(new ServedWorkshop(mark.Workshop, mark.IsDemo));
+        services.AddSingleton<ChangeNews>();
+        services.AddSingleton<WriteTurn>();
+        services.AddSingleton<Journal>();
+        services.AddPooledDbContextFactory<WorkshopDatabase>(engine.Configure);
+        services.AddScoped(provider => provider.GetRequiredService<IDbContextFactory<WorkshopDatabase>>().CreateDbContext());
+        services.AddDataProtection().SetApplicationName("swardloop").PersistKeysToDbContext<WorkshopDatabase>();
+        services.ConfigureHttpJsonOptions(json => json.SerializerOptions.TypeInfoResolverChain.Insert(0, WorkshopJson.Default));
+        services.AddExceptionHandler<Faults>();
+        services.AddProblemDetails();
+        services.AddHostedService<NewsFromOtherServers>();
+        services.AddHostedService<Upkeep>();
+        services.AddSingleton<BenchReader>();
+        services.AddSingleton<WorkshopPriors>();
+        services.AddAccounts();
+        services.AddOpenApi("v1");
+
+        WebApplication app = builder.Build();
+        app.UseExceptionHandler();
+        app.UseStatusCodePages(Faults.OfStatusAsync);
+        app.Use(SecurityHeaders.AddAsync);
+        app.Use(OwnPagesOnly.CheckAsync);
+        app.UseRouting();
+        app.UseRateLimiter();
+        app.UseAuthentication();
+        app.UseAuthorization();
+
+        app.MapOpenApi("/openapi/{documentName}.json").AllowAnonymous();
+        RouteGroupBuilder api = app.MapGroup("/api");
+        api.MapAccounts();
+        api.MapChanges();
+        api.MapRecords();
+        api.MapFiles();
+        api.MapBench();
+        api.MapSearch();
+        api.MapAdvice();
+        api.MapEvents();
+        api.MapPhotos();
+        api.MapFallback(Faults.NoSuchCall).AllowAnonymous();
+        app.MapStaticAssets().AllowAnonymous();
+        // The page names its files without their hashes: asked again each time, it never mixes two builds.
+        app.MapFallbackToFile("index.html", new StaticFileOptions { OnPrepareResponse = page => page.Context.Response.Headers.CacheControl = "no-cache" })
+            .AllowAnonymous();
+        return app;
+    }
+}

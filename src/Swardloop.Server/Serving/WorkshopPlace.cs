@@ -1,0 +1,90 @@
+using Microsoft.EntityFrameworkCore;
+using Swardloop.Cli;
+using Swardloop.Storage;
+using Swardloop.Storage.Postgres;
+using Swardloop.Storage.Sqlite;
+
+namespace Swardloop.Server.Serving;
+
+/// <summary>Where a workshop's data are: a folder with one file, or a PostgreSQL database.</summary>
+/// <param name="Folder">Folder of the SQLite file.</param>
+/// <param name="ConnectionString">PostgreSQL's connection string; null for SQLite in the folder.</param>
+/// <param name="IsDemo">Whether it is the demo workshop's place.</param>
+internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bool IsDemo)
+{
+    /// <summary>Reads it from a call's <c>--data</c>, <c>--demo</c> and <c>--database</c>.</summary>
+    public static WorkshopPlace Of(Invocation call)
+    {
+        string folder = call.Value("--data")
+            ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "swardloop");
+        bool isDemo = call.Flag("--demo");
+        string? connection = call.Value("--database") ?? (isDemo ? null : Environment.GetEnvironmentVariable("SWARDLOOP_DATABASE"));
+        return new(Path.GetFullPath(isDemo ? Path.Combine(folder, "demo") : folder), connection is { Length: > 0 } ? connection : null, isDemo);
+    }
+
+    /// <summary>The engine for it.</summary>
+    /// <exception cref="WrongInputException">The connection string is none.</exception>
+    public IDatabaseEngine Engine()
+    {
+        try
+        {
+            return ConnectionString is null ? new SqliteEngine(Path.Combine(Folder, SqliteEngine.FileName)) : new PostgresEngine(ConnectionString);
+        }
+        catch (ArgumentException wrong)
+        {
+            throw new WrongInputException("--database", "", $"cannot be read: {wrong.Message}", "\"Host=…;Database=…;Username=…\"");
+        }
+    }
+
+    /// <summary>Opens the database, brings its tables up to date, and makes sure that it is this kind of workshop's.</summary>
+    /// <returns>Its mark.</returns>
+    /// <exception cref="WrongInputException">It cannot be opened, or is a workshop of the other kind.</exception>
+    public async Task<WorkshopMark> OpenAsync(IDatabaseEngine engine, CancellationToken cancellation)
+    {
+        try
+        {
+            DbContextOptionsBuilder<WorkshopDatabase> options = new();
+            engine.Configure(options);
+            await using WorkshopDatabase database = new(options.Options);
+            await database.Database.MigrateAsync(cancellation);
+            WorkshopMark? mark = await database.Mark.SingleOrDefaultAsync(cancellation);
+            if (mark is null)
+            {
+                mark = new() { Workshop = Guid.CreateVersion7(), IsDemo = IsDemo, FirstAccountCode = IsDemo ? null : Accounts.FirstAccountCode.New() };
+                database.Mark.Add(mark);
+                if (IsDemo)
+                {
+                    database.Users.Add(DemoPerson());
+                }
+
+                await database.SaveChangesAsync(cancellation);
+            }
+
+            return mark.IsDemo == IsDemo
+                ? mark
+                : throw new WrongInputException(engine.Place, "", mark.IsDemo ? "is the demo workshop" : "is a real workshop, not the demo",
+                    mark.IsDemo ? "another folder or database, or --demo" : "another folder or database for --demo");
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new WrongInputException(Folder, "", $"the data folder cannot be used: {fault.Message.TrimEnd('.')}", "a folder that you may write to, with room");
+        }
+        catch (Exception fault) when (engine.WordsFor(fault) is not null)
+        {
+            throw new WrongInputException(engine.Place, "", engine.WordsFor(fault)!, "a database that can be opened and written to");
+        }
+    }
+
+    /// <summary>The one person of the demo workshop: no password, see <c>GET /api/me</c>.</summary>
+    private static Account DemoPerson() => new()
+    {
+        Id = Guid.CreateVersion7(),
+        DisplayName = "Wren Alder",
+        UserName = "wren@demo.invalid",
+        NormalizedUserName = "WREN@DEMO.INVALID",
+        Email = "wren@demo.invalid",
+        NormalizedEmail = "WREN@DEMO.INVALID",
+        Role = Workshop.Api.Role.Principal,
+        SecurityStamp = Guid.NewGuid().ToString("N"),
+    };
+}

@@ -1,0 +1,86 @@
+using System.Data.Common;
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Diagnostics;
+
+namespace Swardloop.Storage.Sqlite;
+
+/// <summary>A workshop in one SQLite file of a data folder.</summary>
+/// <param name="file">The database file; made when it is not there.</param>
+public sealed class SqliteEngine(string file) : IDatabaseEngine
+{
+    /// <summary>Name of the database file in a data folder.</summary>
+    public const string FileName = "workshop.db";
+
+    private const int DiskFull = 13, ReadOnly = 8, CannotOpen = 14, InputOutput = 10, Corrupt = 11, NotADatabase = 26;
+
+    /// <summary>How the file is opened.</summary>
+    public string ConnectionString { get; } = new SqliteConnectionStringBuilder
+    {
+        DataSource = file,
+        ForeignKeys = true,
+        DefaultTimeout = 30,
+        Pooling = true,
+    }.ToString();
+
+    /// <inheritdoc/>
+    public string Place => file;
+
+    /// <inheritdoc/>
+    public bool BringsNews => false;
+
+    /// <inheritdoc/>
+    public void Configure(DbContextOptionsBuilder options) => options
+        .UseSqlite(ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteEngine).Assembly.GetName().Name))
+        .AddInterceptors(Opened.Settings);
+
+    /// <inheritdoc/>
+    public Task AnnounceAsync(WorkshopDatabase database, ChangeNotice notice, CancellationToken cancellation) => Task.CompletedTask;
+
+    /// <inheritdoc/>
+    public Task ListenAsync(ChangeNews news, CancellationToken cancellation) => Task.CompletedTask;
+
+    /// <inheritdoc/>
+    public string? WordsFor(Exception fault)
+    {
+        for (Exception? inner = fault; inner is not null; inner = inner.InnerException)
+        {
+            if (inner is SqliteException sqlite)
+            {
+                return sqlite.SqliteErrorCode switch
+                {
+                    DiskFull => "the disk is full, nothing more can be kept until there is room",
+                    ReadOnly => "the data folder may only be read, nothing can be kept in it",
+                    CannotOpen => "the database file cannot be opened",
+                    InputOutput => "the disk reports an error (it may be full or broken)",
+                    Corrupt or NotADatabase => "the file is no database, or a damaged one: restore a backup",
+                    _ => null,
+                };
+            }
+        }
+
+        return null;
+    }
+
+    private sealed class Opened : DbConnectionInterceptor
+    {
+        // WAL lets readers read while one writes. FULL waits for the disk at every commit: what is answered as kept survives a power cut.
+        private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000;";
+
+        public static Opened Settings { get; } = new();
+
+        public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
+        {
+            using DbCommand command = connection.CreateCommand();
+            command.CommandText = Pragmas;
+            command.ExecuteNonQuery();
+        }
+
+        public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken)
+        {
+            await using DbCommand command = connection.CreateCommand();
+            command.CommandText = Pragmas;
+            await command.ExecuteNonQueryAsync(cancellationToken);
+        }
+    }
+}

@@ -1,0 +1,124 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+using Swardloop.Model.Checks;
+using Swardloop.Workshop;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Storage;
+
+/// <summary>Takes changes in: each once, each in a transaction of its own, numbered in the order in which readers see them.</summary>
+public sealed class Journal(
+    IDbContextFactory<WorkshopDatabase> databases, IDatabaseEngine engine, ChangeNews news, WriteTurn turn, TimeProvider clock)
+{
+    /// <summary>Takes in one change.</summary>
+    /// <param name="change">The change.</param>
+    /// <param name="place">Its place in what was handed in, for problems.</param>
+    /// <param name="author">Who hands it in.</param>
+    /// <param name="cancellation">Gives up before the change is written, never in between.</param>
+    /// <returns>What became of it. <see cref="ChangeStatus.Kept"/> means: on the disk.</returns>
+    public async Task<ChangeResult> TakeInAsync(Change change, string place, Author author, CancellationToken cancellation)
+    {
+        using IDisposable mine = await turn.TakeAsync(cancellation);
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+
+        // First of all, so that the row is held until the end: see WorkshopMark.LastVersion.
+        await database.Mark.ExecuteUpdateAsync(mark => mark.SetProperty(one => one.LastVersion, one => one.LastVersion + 1), cancellation)
+            ;
+        ProblemList problems = new("");
+        if (await database.Journal.AsNoTracking().FirstOrDefaultAsync(entry => entry.Change == change.Id, cancellation) is { } earlier)
+        {
+            return await AgainAsync(database, change, earlier, place, cancellation);
+        }
+
+        StoredRecord? stored = await database.Records.FirstOrDefaultAsync(record => record.Id == change.Record, cancellation);
+        RecordState before = stored is null ? RecordState.New(change.Record, change.Kind) : StateOf(stored);
+        if (!RecordRights.MayWrite(author.Role, change.Kind))
+        {
+            problems.Add(place, "your role may not change such records", "a role that may");
+        }
+        else
+        {
+            ChangeChecks.Check(change, before, place, problems);
+        }
+
+        RecordPlaces places = new(database);
+        if (!problems.Any)
+        {
+            await places.CheckAsync(change, before, place, problems, cancellation);
+        }
+
+        if (problems.Any)
+        {
+            return Refused(change, problems);
+        }
+
+        long version = await database.Mark.Select(mark => mark.LastVersion).SingleAsync(cancellation);
+        DateTimeOffset now = clock.GetUtcNow();
+        RecordState after = before.With(change, author.Name, version);
+        if (stored is null)
+        {
+            stored = new() { Id = change.Record, Kind = change.Kind };
+            database.Records.Add(stored);
+        }
+
+        stored.Version = version;
+        stored.Json = JsonSerializer.Serialize(after, WorkshopJson.Default.RecordState);
+        await places.PlaceAsync(stored, after, cancellation);
+        database.Journal.Add(new()
+        {
+            Version = version,
+            Change = change.Id,
+            Record = change.Record,
+            Kind = change.Kind,
+            By = author.Name,
+            TakenAt = now,
+            Json = JsonSerializer.Serialize(change, WorkshopJson.Default.Change),
+        });
+        await database.SaveChangesAsync(cancellation);
+        await new Lines(database).UpdateAsync(stored, after, now, cancellation);
+        await database.SaveChangesAsync(cancellation);
+        ChangeNotice notice = new(version, change.Record, change.Kind);
+        await engine.AnnounceAsync(database, notice, cancellation);
+        await transaction.CommitAsync(CancellationToken.None);
+        if (!engine.BringsNews)
+        {
+            news.Tell(notice);
+        }
+
+        return new(change.Id, StatusOf(change, after), [], after);
+    }
+
+    /// <summary>A stored record's state.</summary>
+    public static RecordState StateOf(StoredRecord stored) => JsonSerializer.Deserialize(stored.Json, WorkshopJson.Default.RecordState)!;
+
+    private static async Task<ChangeResult> AgainAsync(
+        WorkshopDatabase database, Change change, JournalEntry earlier, string place, CancellationToken cancellation)
+    {
+        Change known = JsonSerializer.Deserialize(earlier.Json, WorkshopJson.Default.Change)!;
+        if (!IsSame(known, change))
+        {
+            ProblemList problems = new("");
+            problems.Add(place.Length == 0 ? "id" : $"{place}.id", "is the id of another change that came before", "a new UUID of version 7");
+            return Refused(change, problems);
+        }
+
+        StoredRecord stored = await database.Records.AsNoTracking().SingleAsync(record => record.Id == earlier.Record, cancellation);
+        RecordState state = StateOf(stored);
+        return new(change.Id, StatusOf(change, state), [], state);
+    }
+
+    // What was erased as personal data cannot be compared any more; the set of fields can.
+    private static bool IsSame(Change known, Change change) =>
+        known.Record == change.Record && known.Kind == change.Kind && known.Set.Count == change.Set.Count
+        && known.Set.All(field => change.Set.TryGetValue(field.Key, out JsonElement value)
+            && (JsonElement.DeepEquals(field.Value, value) || RecordFields.Of(change.Kind)[field.Key].Personal));
+
+    private static ChangeStatus StatusOf(Change change, RecordState state) =>
+        change.Set.Keys.Any(field => state[field].IsInConflict) ? ChangeStatus.Conflict : ChangeStatus.Kept;
+
+    private static ChangeResult Refused(Change change, ProblemList problems) => new(
+        change.Id, ChangeStatus.Refused, [.. problems.Kept.Select(problem => new FieldProblem(problem.Place, problem.Message, problem.Allowed))], null);
+}

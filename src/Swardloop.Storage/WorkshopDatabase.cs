@@ -1,0 +1,101 @@
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore;
+
+namespace Swardloop.Storage;
+
+/// <summary>The workshop's database: the journal of changes, the records they add up to, lists made of them, accounts, keys.</summary>
+/// <param name="options">Which database.</param>
+public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options) : IdentityUserContext<Account, Guid>(options), IDataProtectionKeyContext
+{
+    /// <summary>The one row that numbers the changes.</summary>
+    public DbSet<WorkshopMark> Mark => Set<WorkshopMark>();
+
+    /// <summary>All changes, in order.</summary>
+    public DbSet<JournalEntry> Journal => Set<JournalEntry>();
+
+    /// <summary>The records.</summary>
+    public DbSet<StoredRecord> Records => Set<StoredRecord>();
+
+    /// <summary>Owners as lists show them.</summary>
+    public DbSet<OwnerLine> Owners => Set<OwnerLine>();
+
+    /// <summary>Yards as lists show them.</summary>
+    public DbSet<YardLine> Yards => Set<YardLine>();
+
+    /// <summary>Cases as lists show them.</summary>
+    public DbSet<CaseLine> Cases => Set<CaseLine>();
+
+    /// <summary>Visits as lists show them.</summary>
+    public DbSet<VisitLine> Visits => Set<VisitLine>();
+
+    /// <summary>Bytes of photos.</summary>
+    public DbSet<StoredPhoto> Photos => Set<StoredPhoto>();
+
+    /// <summary>Keys that protect cookies; here, so that every server of the workshop has them.</summary>
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    /// <summary>Version 3 of Identity's tables has passkeys.</summary>
+    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
+
+    /// <inheritdoc/>
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        builder.Entity<Account>(account =>
+        {
+            account.Property(one => one.DisplayName).HasMaxLength(200);
+            account.Property(one => one.Role).HasConversion<string>().HasMaxLength(20);
+        });
+        builder.Entity<WorkshopMark>(mark => mark.Property(one => one.Id).ValueGeneratedNever());
+        builder.Entity<JournalEntry>(entry =>
+        {
+            entry.HasKey(one => one.Version);
+            entry.Property(one => one.Version).ValueGeneratedNever();
+            entry.HasIndex(one => one.Change).IsUnique();
+            entry.HasIndex(one => one.Record);
+            entry.Property(one => one.Kind).HasConversion<string>().HasMaxLength(20);
+        });
+        builder.Entity<StoredRecord>(record =>
+        {
+            record.Property(one => one.Id).ValueGeneratedNever();
+            record.Property(one => one.Kind).HasConversion<string>().HasMaxLength(20);
+            record.HasIndex(one => one.Version).IsUnique();
+            record.HasIndex(one => one.Yard);
+            record.HasIndex(one => one.Case);
+        });
+        builder.Entity<OwnerLine>(line =>
+        {
+            line.HasKey(one => one.Owner);
+            line.Property(one => one.Owner).ValueGeneratedNever();
+        });
+        builder.Entity<YardLine>(line =>
+        {
+            line.HasKey(one => one.Yard);
+            line.Property(one => one.Yard).ValueGeneratedNever();
+            line.HasIndex(one => one.Owner);
+            line.HasIndex(one => one.StaleSince);
+        });
+        builder.Entity<CaseLine>(line =>
+        {
+            line.HasKey(one => one.Case);
+            line.Property(one => one.Case).ValueGeneratedNever();
+            line.HasIndex(one => one.Yard);
+            line.HasIndex(one => one.IsOpen);
+            line.HasIndex(one => one.StaleSince);
+        });
+        builder.Entity<VisitLine>(line =>
+        {
+            line.HasKey(one => one.Visit);
+            line.Property(one => one.Visit).ValueGeneratedNever();
+            line.HasIndex(one => new { one.IsPlanned, one.On });
+        });
+        builder.Entity<StoredPhoto>(photo =>
+        {
+            photo.HasKey(one => one.Photo);
+            photo.Property(one => one.Photo).ValueGeneratedNever();
+            photo.Property(one => one.MediaType).HasMaxLength(40);
+        });
+    }
+}
