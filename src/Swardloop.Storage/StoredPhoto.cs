@@ -6,10 +6,10 @@ public sealed class StoredPhoto
     /// <summary>The photo record.</summary>
     public Guid Photo { get; set; }
 
-    /// <summary>Media type of <see cref="Bytes"/>: <c>image/jpeg</c>, <c>image/png</c> or <c>image/webp</c>.</summary>
+    /// <summary>Media type of <see cref="Bytes"/>: <c>image/jpeg</c>.</summary>
     public string MediaType { get; set; } = "";
 
-    /// <summary>The photo as it was handed in.</summary>
+    /// <summary>The photo, drawn anew from what was handed in.</summary>
     public byte[] Bytes { get; set; } = [];
 
     /// <summary>A small JPEG of it, for lists.</summary>

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.WebUtilities;
 using Swardloop.Model.Checks;
+using Swardloop.Server.OwnersPage;
 using Swardloop.Storage;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
@@ -33,7 +34,9 @@ internal sealed partial class Faults(IDatabaseEngine engine, ILogger<Faults> log
             return true;
         }
 
-        LogFailed(log, httpContext.Request.Method, httpContext.Request.Path, exception);
+        // The rest of an owner's address is a secret, and no log's business.
+        PathString path = httpContext.Request.Path;
+        LogFailed(log, httpContext.Request.Method, path.StartsWithSegments(OwnerEndpoints.Root) ? OwnerEndpoints.Root : path, exception);
         await WriteAsync(httpContext, StatusCodes.Status500InternalServerError, "The server failed; what happened is in its log.");
         return true;
     }

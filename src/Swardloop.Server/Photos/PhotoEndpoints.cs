@@ -41,12 +41,12 @@ internal static class PhotoEndpoints
         if (await database.Photos.AsNoTracking().FirstOrDefaultAsync(one => one.Photo == id, cancellation) is { } earlier)
         {
             // Sent again, or another photo under the same record: a photo never changes.
-            return earlier.Bytes.AsSpan().SequenceEqual(bytes)
+            return earlier.Bytes.AsSpan().SequenceEqual(photo.Bytes)
                 ? TypedResults.NoContent()
                 : throw new BadInputException(StatusCodes.Status409Conflict, "This photo record has its photo already; make a new record.", []);
         }
 
-        database.Photos.Add(new() { Photo = id, MediaType = photo.MediaType, Bytes = bytes, Small = photo.Small });
+        database.Photos.Add(new() { Photo = id, MediaType = PhotoFile.MediaType, Bytes = photo.Bytes, Small = photo.Small });
         await database.SaveChangesAsync(cancellation);
         return TypedResults.NoContent();
     }
@@ -59,6 +59,6 @@ internal static class PhotoEndpoints
         StoredPhoto photo = await database.Photos.AsNoTracking().FirstOrDefaultAsync(one => one.Photo == id, cancellation)
             ?? throw new BadInputException(StatusCodes.Status404NotFound, "There is no such photo.", []);
         response.Headers.CacheControl = "private, max-age=31536000, immutable";
-        return isSmall ? TypedResults.Bytes(photo.Small, PhotoFile.SmallMediaType) : TypedResults.Bytes(photo.Bytes, photo.MediaType);
+        return isSmall ? TypedResults.Bytes(photo.Small, PhotoFile.MediaType) : TypedResults.Bytes(photo.Bytes, photo.MediaType);
     }
 }

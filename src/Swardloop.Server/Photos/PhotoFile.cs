@@ -2,29 +2,23 @@ using SkiaSharp;
 
 namespace Swardloop.Server.Photos;
 
-/// <summary>A photo that was handed in.</summary>
-/// <param name="MediaType">By its content, whatever the sender said.</param>
+/// <summary>A photo that was handed in, drawn anew: nothing but the picture is left of the file. The same file gives the same bytes.</summary>
+/// <param name="Bytes">A JPEG of it, upright, large enough to read a display.</param>
 /// <param name="Small">A small JPEG of it, upright.</param>
-internal sealed record PhotoFile(string MediaType, byte[] Small)
+internal sealed record PhotoFile(byte[] Bytes, byte[] Small)
 {
-    /// <summary>Media type of <see cref="Small"/>.</summary>
-    public const string SmallMediaType = "image/jpeg";
+    /// <summary>Media type of both.</summary>
+    public const string MediaType = "image/jpeg";
 
-    private const int SmallPixels = 320, MostPixels = 100_000_000, Quality = 80;
+    private const int LargePixels = 2400, SmallPixels = 320, MostPixels = 60_000_000, Quality = 82;
 
     /// <summary>Reads it; null when it is no photo of a kind that every browser shows, or too large to be opened.</summary>
     public static PhotoFile? Read(byte[] bytes)
     {
         using SKMemoryStream stream = new(bytes);
         using SKCodec? codec = SKCodec.Create(stream);
-        string? type = codec?.EncodedFormat switch
-        {
-            SKEncodedImageFormat.Jpeg => "image/jpeg",
-            SKEncodedImageFormat.Png => "image/png",
-            SKEncodedImageFormat.Webp => "image/webp",
-            _ => null,
-        };
-        if (codec is null || type is null || (long)codec.Info.Width * codec.Info.Height > MostPixels)
+        if (codec is null || codec.EncodedFormat is not (SKEncodedImageFormat.Jpeg or SKEncodedImageFormat.Png or SKEncodedImageFormat.Webp)
+            || (long)codec.Info.Width * codec.Info.Height > MostPixels)
         {
             return null;
         }
@@ -35,12 +29,17 @@ internal sealed record PhotoFile(string MediaType, byte[] Small)
             return null;
         }
 
-        double scale = Math.Min(1, (double)SmallPixels / Math.Max(whole.Width, whole.Height));
+        return new(Encode(whole, LargePixels, codec.EncodedOrigin), Encode(whole, SmallPixels, codec.EncodedOrigin));
+    }
+
+    private static byte[] Encode(SKBitmap whole, int mostPixels, SKEncodedOrigin origin)
+    {
+        double scale = Math.Min(1, (double)mostPixels / Math.Max(whole.Width, whole.Height));
         SKImageInfo size = new(Math.Max(1, (int)(whole.Width * scale)), Math.Max(1, (int)(whole.Height * scale)));
-        using SKBitmap small = whole.Resize(size, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
-        using SKBitmap upright = Upright(small, codec.EncodedOrigin);
+        using SKBitmap sized = whole.Resize(size, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
+        using SKBitmap upright = Upright(sized, origin);
         using SKData data = upright.Encode(SKEncodedImageFormat.Jpeg, Quality);
-        return new(type, data.ToArray());
+        return data.ToArray();
     }
 
     private static SKBitmap Upright(SKBitmap bitmap, SKEncodedOrigin origin)

@@ -1,4 +1,5 @@
 using Swardloop.Server.Input;
+using Swardloop.Server.OwnersPage;
 
 namespace Swardloop.Server.Serving;
 
@@ -10,7 +11,8 @@ internal static class OwnPagesOnly
     public static Task CheckAsync(HttpContext context, RequestDelegate next)
     {
         HttpRequest request = context.Request;
-        if (HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method) || HttpMethods.IsOptions(request.Method))
+        // An owner's page is opened by its address, not by a cookie; and old browsers, told to name no referrer, name no origin either.
+        if (request.Path.StartsWithSegments(OwnerEndpoints.Root) || HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method) || HttpMethods.IsOptions(request.Method))
         {
             return next(context);
         }

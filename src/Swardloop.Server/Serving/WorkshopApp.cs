@@ -7,6 +7,7 @@ using Swardloop.Server.Changes;
 using Swardloop.Server.Events;
 using Swardloop.Server.Files;
 using Swardloop.Server.Input;
+using Swardloop.Server.OwnersPage;
 using Swardloop.Server.Photos;
 using Swardloop.Server.Records;
 using Swardloop.Server.Search;
@@ -67,6 +68,7 @@ internal static class WorkshopApp
         services.AddSingleton<BenchReader>();
         services.AddSingleton<WorkshopPriors>();
         services.AddAccounts();
+        services.AddOwnersPage();
         services.AddOpenApi("v1");
 
         WebApplication app = builder.Build();
@@ -91,6 +93,7 @@ internal static class WorkshopApp
         api.MapEvents();
         api.MapPhotos();
         api.MapFallback(Faults.NoSuchCall).AllowAnonymous();
+        app.MapOwnersPage();
         app.MapStaticAssets().AllowAnonymous();
         // The page names its files without their hashes: asked again each time, it never mixes two builds.
         app.MapFallbackToFile("index.html", new StaticFileOptions { OnPrepareResponse = page => page.Context.Response.Headers.CacheControl = "no-cache" })

@@ -38,8 +38,8 @@ public static class OwnerDrawings
 
     private static string Ends(OwnerTexts texts) => Drawing(texts[OwnerText.PictureEnds], Station +
         """
-        <path d="M142 128h20M142 148h20"/><rect x="150" y="122" width="14" height="12"/><rect x="150" y="142" width="14" height="12"/><text x="146" y="112">A</text><text x="146" y="168">B</text>
-        <path class="wire" d="M206 100q40 0 56 36t48 34"/><path class="wire" d="M206 150q36 0 52 8t52 14"/><path class="accent" d="M206 100l-16 8M206 150l-16-2"/><path d="M182 124l-6-2 2-6M182 146l-8 2 6 5" /><path d="M176 122l10-9M174 148h12"/>
+        <path d="M142 128h20M142 148h20"/><rect x="150" y="122" width="14" height="12"/><rect x="150" y="142" width="14" height="12"/><text x="148" y="115">A</text><text x="168" y="153">B</text>
+        <path class="wire" d="M206 100q40 0 56 36t48 34"/><path class="wire" d="M214 146q32 2 48 10t48 14"/><path class="accent" d="M206 100l-16 8M214 146l-14 0"/><path d="M182 124l-6-2 2-6M192 141l-8 5 8 5" /><path d="M176 122l10-9M184 146h14"/>
         """);
 
     private static string MeterOnEnds(OwnerTexts texts) => Drawing(texts[OwnerText.PictureMeter], Meter +

@@ -29,6 +29,8 @@ public enum OwnerText
     PhotoHow,
     PhotoSend,
     OverRange,
+    ProbesTogether,
+    OnWireEnds,
     Yes,
     No,
     NeedsMeter,

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Globalization;
+using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Steps;
 using Swardloop.Model.Words;
 
@@ -61,6 +62,8 @@ public sealed class OwnerTexts
         (OwnerText.PhotoHow, "A photo of the place, the station or the display helps. We remove the place data from it.", "Ein Foto von der Stelle, der Station oder der Anzeige hilft. Die Ortsangaben darin entfernen wir."),
         (OwnerText.PhotoSend, "Send the photo", "Foto senden"),
         (OwnerText.OverRange, "The meter shows OL, or just 1, or nothing", "Das Messgerät zeigt OL, oder nur 1, oder nichts"),
+        (OwnerText.ProbesTogether, "First number: the two probes held together. Leave it empty if you did not do that", "Erste Zahl: die beiden Spitzen zusammengehalten. Leer lassen, wenn Sie das nicht getan haben"),
+        (OwnerText.OnWireEnds, "Second number: one probe on each wire end", "Zweite Zahl: je eine Spitze an einem Drahtende"),
         (OwnerText.Yes, "Yes", "Ja"),
         (OwnerText.No, "No", "Nein"),
         (OwnerText.NeedsMeter, "You need a multimeter for this: the ten-euro kind will do.", "Dazu brauchen Sie ein Multimeter: eines für zehn Euro genügt."),
@@ -86,6 +89,14 @@ public sealed class OwnerTexts
 
     /// <summary>A text.</summary>
     public string this[OwnerText text] => _texts[text];
+
+    /// <summary>What a field of an owner's form is called.</summary>
+    public string Label(StepKind step, StepField field) => (step, field.Name) switch
+    {
+        (StepKind.LoopResistance, "leadOhms") => this[OwnerText.ProbesTogether],
+        (StepKind.LoopResistance, "ohms") => this[OwnerText.OnWireEnds],
+        _ => Answers.Label(step, field),
+    };
 
     /// <summary>The language by its tag; English when it is not one of ours.</summary>
     public static OwnerTexts Of(string? language) =>

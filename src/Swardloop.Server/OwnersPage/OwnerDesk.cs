@@ -1,0 +1,258 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Microsoft.EntityFrameworkCore;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Words;
+using Swardloop.Server.Advising;
+using Swardloop.Server.Photos;
+using Swardloop.Storage;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Owners;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Server.OwnersPage;
+
+/// <summary>Everything behind an owner's page: what a link opens, what is asked next, and what becomes of the answers.</summary>
+internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, Journal journal, WorkshopPriors priors, WriteTurn turn, TimeProvider clock)
+{
+    /// <summary>Owners answer with the rights of the desk: observations and photos, nothing that costs money.</summary>
+    private static readonly Author Owner = new(Author.Owner, Role.Desk);
+
+    /// <summary>What an address opens; null when it opens nothing: unknown, wrong secret, expired or withdrawn, all alike.</summary>
+    public async Task<OwnerRoom?> OpenAsync(string? path, CancellationToken cancellation)
+    {
+        if (!OwnerAddress.TryRead(path, out OwnerAddress? address))
+        {
+            return null;
+        }
+
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        RecordState? link = await StateAsync(database, address.Link, RecordKind.OwnerLink, cancellation);
+        if (!address.Opens(link?.Text("secretHash")) || link is null || link.Flag("revoked")
+            || link.Value("expiresAt") is not { } expires || !expires.TryGetDateTimeOffset(out DateTimeOffset until) || until <= clock.GetUtcNow()
+            || link.Reference("case") is not { } caseId || link.Reference("yard") is not { } yardId)
+        {
+            return null;
+        }
+
+        RecordState? @case = await StateAsync(database, caseId, RecordKind.Case, cancellation);
+        RecordState? yard = await StateAsync(database, yardId, RecordKind.Yard, cancellation);
+        if (@case is null || yard is null || @case.Reference("yard") != yardId)
+        {
+            return null;
+        }
+
+        List<StoredRecord> stored = await database.Records.AsNoTracking()
+            .Where(record => record.Case == caseId && record.Kind == RecordKind.Observation).ToListAsync(cancellation);
+        RecordState? rates = await StateAsync(database, Ids.Rates, RecordKind.Rates, cancellation);
+        RecordState? workshop = await StateAsync(database, Ids.Workshop, RecordKind.Workshop, cancellation);
+        IReadOnlyList<RecordState> observations = ObservationOrder.Sort(stored.Select(Journal.StateOf));
+        Checked<CaseFile> file = CaseAssembly.CaseFileOf(@case, yard, observations, rates);
+        // A yard that was redrawn under its readings: the owner can do nothing about it, and the bench shows it to those who can.
+        return file.IsGood ? new(link, @case, observations, workshop, file.Value.Case) : null;
+    }
+
+    /// <summary>The page for what a link opens.</summary>
+    /// <param name="room">What it opens.</param>
+    /// <param name="path">The page's own address, from the root.</param>
+    /// <param name="language">Asked for on the page; null for the link's own.</param>
+    /// <param name="read">Step whose cautions were read.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    public async Task<OwnerView> ViewAsync(OwnerRoom room, string path, string? language, string? read, CancellationToken cancellation)
+    {
+        OwnerTexts texts = OwnerTexts.Of(language ?? room.Link.Text("language") ?? room.Workshop?.Text("language"));
+        Advice advice = Advisor.Advise(room.Case, (await priors.FileAsync(cancellation)).Priors, cancellation);
+        Step? question = Question(room, advice);
+        HashSet<Guid> news = News(room);
+        List<OwnerAnswer> answers = [];
+        foreach (RecordState observation in ObservationOrder.ThatCount(room.Observations))
+        {
+            if (observation["reading"].Shown is { By: Author.Owner } answer
+                && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what)
+            {
+                string words = ObservationWords.Describe(what with { By = Person.Technician }, room.Case.Yard, texts.Words, texts.Steps);
+                answers.Add(new(char.ToUpperInvariant(words[0]) + words[1..], TimeZoneInfo.ConvertTime(answer.MadeAt, clock.LocalTimeZone), !news.Contains(observation.Id)));
+            }
+        }
+
+        return new(
+            path, texts, room.Workshop?.Text("name") ?? "", room.Workshop?.Text("phone"), room.Case.Yard, advice.Finished, question,
+            question is not null && read == WireName.Of(question.Kind), answers);
+    }
+
+    /// <summary>Takes an answer in.</summary>
+    /// <returns>Null when it is kept; otherwise what is wrong with it.</returns>
+    public async Task<IReadOnlyList<Problem>?> AnswerAsync(
+        OwnerRoom room, string? stepName, Guid once, Func<string, string?> given, CancellationToken cancellation)
+    {
+        ProblemList problems = new("answer");
+        if (StepNamed(stepName) is not { } kind || !StepCatalogue.Of(kind).OwnerMay)
+        {
+            problems.Add("step", $"got \"{stepName}\"", "a step that an owner may take");
+            return problems.Kept;
+        }
+
+        // The place is the one that stood on the page, which may be older than the case.
+        Step step = new(kind)
+        {
+            By = Person.Owner,
+            AtMetres = Metres("atM"),
+            FromMetres = Metres("fromM"),
+            ToMetres = Metres("toM"),
+            Place = given("place") == WireName.Of(StartPlace.AtWire) ? StartPlace.AtWire
+                : given("place") == WireName.Of(StartPlace.MidLawn) ? StartPlace.MidLawn : null,
+        };
+        JsonObject? reading = OwnerQuestions.Answer(step, given, clock.GetUtcNow(), room.Case.Yard.Loop.LengthMetres, problems);
+        if (reading is null)
+        {
+            return problems.Kept;
+        }
+
+        Dictionary<string, JsonElement> set = new()
+        {
+            ["yard"] = Element(room.Link.Reference("yard")),
+            ["case"] = Element(room.CaseRecord.Id),
+            ["reading"] = JsonSerializer.SerializeToElement(reading),
+        };
+        if (room.Observations.Count > 0)
+        {
+            set["after"] = Element(room.Observations[^1].Id);
+        }
+
+        // The observation is named after the sending, so that a second touch of the button names the same one. Sent again with another
+        // answer, after going back in the browser, it is a correction.
+        Guid id = once;
+        if (room.Observations.FirstOrDefault(observation => observation.Id == once) is { } earlier)
+        {
+            if (IsSameAnswer(earlier, reading))
+            {
+                return null;
+            }
+
+            id = Guid.CreateVersion7(clock.GetUtcNow());
+            set["corrects"] = Element(once);
+        }
+
+        Change change = new(id, RecordKind.Observation, id, set, new Dictionary<string, IReadOnlyList<Guid>>(), clock.GetUtcNow());
+        ChangeResult result = await journal.TakeInAsync(change, "", Owner, cancellation);
+        return result.Status == ChangeStatus.Refused
+            ? [.. result.Problems.Select(problem => new Problem("answer", problem.Place, problem.Message, problem.Allowed))]
+            : null;
+
+        double? Metres(string name) =>
+            double.TryParse(given(name), NumberStyles.Float, CultureInfo.InvariantCulture, out double metres) ? metres : null;
+    }
+
+    /// <summary>Takes a photo in, re-encoded: what else was in the file, its place data first of all, stays outside.</summary>
+    /// <returns>Whether it was a photo.</returns>
+    public async Task<bool> PhotoAsync(OwnerRoom room, Guid once, byte[] bytes, CancellationToken cancellation)
+    {
+        if (PhotoFile.Read(bytes) is not { } photo)
+        {
+            return false;
+        }
+
+        await using (WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation))
+        {
+            using IDisposable mine = await turn.TakeAsync(cancellation);
+            if (await database.Photos.AnyAsync(one => one.Photo == once, cancellation))
+            {
+                return true;
+            }
+
+            database.Photos.Add(new() { Photo = once, MediaType = PhotoFile.MediaType, Bytes = photo.Bytes, Small = photo.Small });
+            await database.SaveChangesAsync(cancellation);
+        }
+
+        // The bytes first: a record without its photo would promise what is not there, bytes without a record are seen by nobody.
+        DateTimeOffset now = clock.GetUtcNow();
+        Dictionary<string, JsonElement> set = new()
+        {
+            ["of"] = Element(room.CaseRecord.Id),
+            ["yard"] = Element(room.Link.Reference("yard")),
+            ["takenAt"] = JsonSerializer.SerializeToElement(now),
+        };
+        ChangeResult result = await journal.TakeInAsync(
+            new(once, RecordKind.Photo, once, set, new Dictionary<string, IReadOnlyList<Guid>>(), now), "", Owner, cancellation);
+        return result.Status != ChangeStatus.Refused;
+    }
+
+    /// <summary>Notes that the owner cannot do a step; it is not asked again.</summary>
+    public async Task CannotAsync(OwnerRoom room, string? stepName, CancellationToken cancellation)
+    {
+        if (StepNamed(stepName) is not { } kind || Steps(room.Link, "cannot").Contains(kind))
+        {
+            return;
+        }
+
+        string cannot = string.Join(' ', Steps(room.Link, "cannot").Append(kind).Select(WireName.Of));
+        Change change = new(
+            Guid.CreateVersion7(clock.GetUtcNow()), RecordKind.OwnerLink, room.Link.Id,
+            new Dictionary<string, JsonElement> { ["cannot"] = JsonSerializer.SerializeToElement(cannot) },
+            new Dictionary<string, IReadOnlyList<Guid>> { ["cannot"] = room.Link["cannot"].Ids },
+            clock.GetUtcNow());
+        await journal.TakeInAsync(change, "", Owner, cancellation);
+    }
+
+    private static bool IsSameAnswer(RecordState earlier, JsonObject reading)
+    {
+        if (earlier.Value("reading") is not { } value || JsonObject.Create(value) is not { } known)
+        {
+            return false;
+        }
+
+        JsonObject now = reading.DeepClone().AsObject();
+        known.Remove("at");
+        now.Remove("at");
+        return JsonNode.DeepEquals(known, now);
+    }
+
+    private static Step? Question(OwnerRoom room, Advice advice)
+    {
+        // What the workshop asks for is answered once it was answered after the link was made.
+        List<StepKind> answered = [];
+        foreach (RecordState observation in room.Observations.Where(one => one.Id.CompareTo(room.Link.Id) > 0))
+        {
+            if (observation["reading"].Shown is { By: Author.Owner } answer && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what)
+            {
+                answered.Add(what.Step);
+            }
+        }
+
+        return OwnerQuestions.Next(advice, Steps(room.Link, "ask"), Steps(room.Link, "cannot"), answered);
+    }
+
+    /// <summary>The owner's answers since anybody of the workshop added to the case or looked at it.</summary>
+    private static HashSet<Guid> News(OwnerRoom room)
+    {
+        Guid? lookedAt = room.CaseRecord.Reference("lookedAt");
+        return [.. room.Observations.Reverse()
+            .TakeWhile(observation => observation["reading"].Shown?.By == Author.Owner && observation.Id != lookedAt)
+            .Select(observation => observation.Id)];
+    }
+
+    private static List<StepKind> Steps(RecordState link, string field) =>
+        [.. (link.Text(field) ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(StepNamed).OfType<StepKind>()];
+
+    private static StepKind? StepNamed(string? name) =>
+        WireName.Words<StepKind>().Where(word => word.Key == name).Select(word => (StepKind?)word.Value).FirstOrDefault();
+
+    private static async Task<RecordState?> StateAsync(WorkshopDatabase database, Guid id, RecordKind kind, CancellationToken cancellation) =>
+        await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == id && record.Kind == kind, cancellation) is { } stored
+            ? Journal.StateOf(stored)
+            : null;
+
+    private static JsonElement Element(Guid? id) => JsonSerializer.SerializeToElement(id);
+}
+
+/// <summary>What an owner's link opens.</summary>
+/// <param name="Link">The link's record.</param>
+/// <param name="CaseRecord">The case's record.</param>
+/// <param name="Observations">Its observations, in order.</param>
+/// <param name="Workshop">The workshop's record; null while it has none.</param>
+/// <param name="Case">The case as the engine takes it.</param>
+internal sealed record OwnerRoom(
+    RecordState Link, RecordState CaseRecord, IReadOnlyList<RecordState> Observations, RecordState? Workshop, ServiceCase Case);

@@ -1,0 +1,178 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.Extensions.Primitives;
+using Swardloop.Model.Checks;
+using Swardloop.Workshop.Owners;
+
+namespace Swardloop.Server.OwnersPage;
+
+/// <summary>The owner's page, <c>/o/…</c>: plain HTML and forms, without an account, without script. The address is the key: whoever has it
+/// may answer for this one case, and nobody else may.</summary>
+internal static class OwnerEndpoints
+{
+    /// <summary>Name of the rate limit for all that an owner's address opens.</summary>
+    public const string RateLimit = "owner";
+
+    /// <summary>Where all owner's pages lie. What follows is a secret: it is written to no log and sent to no other site.</summary>
+    public const string Root = "/o";
+
+    private const int MostFormBytes = 64 * 1024;
+    private const int MostPhotoMegabytes = 16;
+
+    /// <summary>Adds what the page needs.</summary>
+    public static void AddOwnersPage(this IServiceCollection services)
+    {
+        services.AddRazorComponents();
+        services.AddSingleton<OwnerDesk>();
+        services.AddRateLimiter(limits => limits.AddPolicy<string, OwnerRateLimit>(RateLimit));
+    }
+
+    /// <summary>Maps the page.</summary>
+    public static void MapOwnersPage(this IEndpointRouteBuilder routes)
+    {
+        RouteGroupBuilder page = routes.MapGroup(Root + "/{address}").AllowAnonymous().RequireRateLimiting(RateLimit).DisableAntiforgery()
+            .ExcludeFromDescription();
+        page.AddEndpointFilter(async (call, next) =>
+        {
+            IHeaderDictionary headers = call.HttpContext.Response.Headers;
+            headers.CacheControl = "no-store";
+            headers["Referrer-Policy"] = "no-referrer";
+            headers.ContentSecurityPolicy = "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+            return await next(call);
+        });
+        page.MapGet("", ShowAsync);
+        page.MapPost("answer", AnswerAsync);
+        page.MapPost("cannot", CannotAsync);
+        page.MapPost("photo", PhotoAsync);
+    }
+
+    /// <summary>What a place hears that tried too often.</summary>
+    public static IResult TooMany(HttpRequest request)
+    {
+        OwnerTexts texts = OwnerTexts.Of(request.Headers.AcceptLanguage);
+        return Word(texts, texts[OwnerText.TooMany], texts[OwnerText.TooManyHow], StatusCodes.Status429TooManyRequests);
+    }
+
+    private static async Task<IResult> ShowAsync(
+        string address, string? language, string? read, string? news, OwnerDesk desk, TimeProvider clock, HttpRequest request, CancellationToken cancellation)
+    {
+        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        {
+            return Gone(request);
+        }
+
+        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, read, cancellation);
+        return Page(view with { News = NewsOf(news, view.Texts, clock.GetLocalNow()) });
+    }
+
+    private static async Task<IResult> AnswerAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
+    {
+        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        {
+            return Gone(request);
+        }
+
+        if (await FormAsync(request, MostFormBytes, cancellation) is not { } form
+            || !Guid.TryParse(form["once"], out Guid once) || once.Version != 7)
+        {
+            return Back(address, language, null);
+        }
+
+        string? step = form["step"];
+        IReadOnlyList<Problem>? problems = await desk.AnswerAsync(room, step, once, Given, cancellation);
+        if (problems is null)
+        {
+            return Back(address, language, "answer");
+        }
+
+        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, step, cancellation);
+        return Page(
+            view with { Problems = problems, Filled = form.ToDictionary(field => field.Key, field => field.Value.ToString()) },
+            StatusCodes.Status422UnprocessableEntity);
+
+        string? Given(string name) => form[$"{name}-over"] == "yes" ? "over-range" : form.TryGetValue(name, out StringValues value) ? value.ToString() : null;
+    }
+
+    private static async Task<IResult> CannotAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
+    {
+        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        {
+            return Gone(request);
+        }
+
+        if (await FormAsync(request, MostFormBytes, cancellation) is { } form)
+        {
+            await desk.CannotAsync(room, form["step"], cancellation);
+        }
+
+        return Back(address, language, "cannot");
+    }
+
+    private static async Task<IResult> PhotoAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
+    {
+        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        {
+            return Gone(request);
+        }
+
+        if (await FormAsync(request, MostPhotoMegabytes << 20, cancellation) is { } form && form.Files.GetFile("photo") is { } file
+            && Guid.TryParse(form["once"], out Guid once) && once.Version == 7)
+        {
+            using MemoryStream bytes = new();
+            await file.CopyToAsync(bytes, cancellation);
+            if (await desk.PhotoAsync(room, once, bytes.ToArray(), cancellation))
+            {
+                return Back(address, language, "photo");
+            }
+        }
+
+        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, null, cancellation);
+        return Page(
+            view with { PhotoProblem = view.Texts.Say(OwnerText.PhotoRefused, MostPhotoMegabytes) }, StatusCodes.Status415UnsupportedMediaType);
+    }
+
+    /// <summary>To the page itself, so that loading it again sends nothing again.</summary>
+    private static IResult Back(string address, string? language, string? news) => Results.LocalRedirect(
+        $"{Root}/{address}?language={OwnerTexts.Of(language).Language}{(news is null ? "" : $"&news={news}")}");
+
+    private static string? NewsOf(string? news, OwnerTexts texts, DateTimeOffset at)
+    {
+        string now = at.ToString("HH:mm", CultureInfo.InvariantCulture);
+        return news switch
+        {
+            "answer" => texts.Say(OwnerText.Arrived, now),
+            "photo" => texts.Say(OwnerText.PhotoArrived, now),
+            "cannot" => texts[OwnerText.CannotThanks],
+            _ => null,
+        };
+    }
+
+    private static async Task<IFormCollection?> FormAsync(HttpRequest request, long mostBytes, CancellationToken cancellation)
+    {
+        if (!request.HasFormContentType || request.ContentLength > mostBytes)
+        {
+            return null;
+        }
+
+        try
+        {
+            return await request.ReadFormAsync(cancellation);
+        }
+        catch (Exception fault) when (fault is InvalidDataException or BadHttpRequestException or IOException)
+        {
+            return null;
+        }
+    }
+
+    private static RazorComponentResult<OwnerPage> Page(OwnerView view, int status = StatusCodes.Status200OK) =>
+        new(new { View = view }) { StatusCode = status };
+
+    private static RazorComponentResult<OwnerWord> Gone(HttpRequest request)
+    {
+        OwnerTexts texts = OwnerTexts.Of(request.Headers.AcceptLanguage);
+        return Word(texts, texts[OwnerText.Gone], texts[OwnerText.GoneHow], StatusCodes.Status404NotFound);
+    }
+
+    private static RazorComponentResult<OwnerWord> Word(OwnerTexts texts, string title, string words, int status) =>
+        new(new { texts.Language, Title = title, Words = words }) { StatusCode = status };
+}
