@@ -29,6 +29,13 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
     /// <inheritdoc/>
     public bool BringsNews => false;
 
+    /// <summary>Closes connections that were kept for later, so that the file can be moved or deleted.</summary>
+    public void LetGo()
+    {
+        using SqliteConnection connection = new(ConnectionString);
+        SqliteConnection.ClearPool(connection);
+    }
+
     /// <inheritdoc/>
     public void Configure(DbContextOptionsBuilder options) => options
         .UseSqlite(ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteEngine).Assembly.GetName().Name))

@@ -23,14 +23,57 @@ public sealed class Journal(
         using IDisposable mine = await turn.TakeAsync(cancellation);
         await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+        (ChangeResult result, ChangeNotice? notice) = await WriteAsync(database, change, place, author, clock.GetUtcNow(), cancellation);
+        if (notice is null)
+        {
+            return result; // nothing was written; the transaction is rolled back
+        }
 
+        await engine.AnnounceAsync(database, notice, cancellation);
+        await transaction.CommitAsync(CancellationToken.None);
+        if (!engine.BringsNews)
+        {
+            news.Tell(notice);
+        }
+
+        return result;
+    }
+
+    /// <summary>Fills an empty workshop in one transaction, with the times given instead of now. Nobody is told.</summary>
+    /// <param name="changes">Changes with their authors and the times at which they are to have been taken in.</param>
+    /// <param name="cancellation">Ends the work; nothing is written then.</param>
+    /// <exception cref="InvalidOperationException">A change is refused.</exception>
+    public async Task FillAsync(IEnumerable<(Change Change, Author Author, DateTimeOffset TakenAt)> changes, CancellationToken cancellation)
+    {
+        using IDisposable mine = await turn.TakeAsync(cancellation);
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+        foreach ((Change change, Author author, DateTimeOffset takenAt) in changes)
+        {
+            (ChangeResult result, _) = await WriteAsync(database, change, "", author, takenAt, cancellation);
+            if (result.Status == ChangeStatus.Refused)
+            {
+                throw new InvalidOperationException($"{change.Kind}: {string.Join("; ", result.Problems)}");
+            }
+
+            database.ChangeTracker.Clear();
+        }
+
+        await transaction.CommitAsync(cancellation);
+    }
+
+    /// <summary>A stored record's state.</summary>
+    public static RecordState StateOf(StoredRecord stored) => JsonSerializer.Deserialize(stored.Json, WorkshopJson.Default.RecordState)!;
+
+    private static async Task<(ChangeResult Result, ChangeNotice? Written)> WriteAsync(
+        WorkshopDatabase database, Change change, string place, Author author, DateTimeOffset now, CancellationToken cancellation)
+    {
         // First of all, so that the row is held until the end: see WorkshopMark.LastVersion.
-        await database.Mark.ExecuteUpdateAsync(mark => mark.SetProperty(one => one.LastVersion, one => one.LastVersion + 1), cancellation)
-            ;
+        await database.Mark.ExecuteUpdateAsync(mark => mark.SetProperty(one => one.LastVersion, one => one.LastVersion + 1), cancellation);
         ProblemList problems = new("");
         if (await database.Journal.AsNoTracking().FirstOrDefaultAsync(entry => entry.Change == change.Id, cancellation) is { } earlier)
         {
-            return await AgainAsync(database, change, earlier, place, cancellation);
+            return (await AgainAsync(database, change, earlier, place, cancellation), null);
         }
 
         StoredRecord? stored = await database.Records.FirstOrDefaultAsync(record => record.Id == change.Record, cancellation);
@@ -52,11 +95,10 @@ public sealed class Journal(
 
         if (problems.Any)
         {
-            return Refused(change, problems);
+            return (Refused(change, problems), null);
         }
 
         long version = await database.Mark.Select(mark => mark.LastVersion).SingleAsync(cancellation);
-        DateTimeOffset now = clock.GetUtcNow();
         RecordState after = before.With(change, author.Name, version);
         if (stored is null)
         {
@@ -80,19 +122,8 @@ public sealed class Journal(
         await database.SaveChangesAsync(cancellation);
         await new Lines(database).UpdateAsync(stored, after, now, cancellation);
         await database.SaveChangesAsync(cancellation);
-        ChangeNotice notice = new(version, change.Record, change.Kind);
-        await engine.AnnounceAsync(database, notice, cancellation);
-        await transaction.CommitAsync(CancellationToken.None);
-        if (!engine.BringsNews)
-        {
-            news.Tell(notice);
-        }
-
-        return new(change.Id, StatusOf(change, after), [], after);
+        return (new(change.Id, StatusOf(change, after), [], after), new(version, change.Record, change.Kind));
     }
-
-    /// <summary>A stored record's state.</summary>
-    public static RecordState StateOf(StoredRecord stored) => JsonSerializer.Deserialize(stored.Json, WorkshopJson.Default.RecordState)!;
 
     private static async Task<ChangeResult> AgainAsync(
         WorkshopDatabase database, Change change, JournalEntry earlier, string place, CancellationToken cancellation)

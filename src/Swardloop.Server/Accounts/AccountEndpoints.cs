@@ -79,7 +79,7 @@ internal static class AccountEndpoints
         HttpContext context, SignInManager<Account> signIn, WorkshopDatabase database, ServedWorkshop served, CancellationToken cancellation)
     {
         if (served.IsDemo && context.User.Identity is not { IsAuthenticated: true }
-            && await database.Users.FirstOrDefaultAsync(cancellation) is { } demo)
+            && await database.Users.OrderBy(account => account.Id).FirstOrDefaultAsync(cancellation) is { } demo)
         {
             // The demo has nothing to protect, and a password to look up would keep people out.
             await signIn.SignInAsync(demo, isPersistent: false);

@@ -37,7 +37,7 @@ internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases,
             one.Visit.Visit, one.Visit.Yard, one.Visit.Case, one.Name, one.Address, one.Visit.On, one.Visit.At, one.Visit.Who, one.Visit.Minutes))];
 
         List<YardLine> quiet = await database.Yards.AsNoTracking()
-            .Where(yard => !yard.IsArchived && yard.LastOhms - yard.ExpectedOhms >= UsedUp * (yard.LimitOhms - yard.ExpectedOhms))
+            .Where(yard => !yard.IsArchived && !database.Cases.Any(line => line.IsOpen && line.Yard == yard.Yard) && yard.LastOhms - yard.ExpectedOhms >= UsedUp * (yard.LimitOhms - yard.ExpectedOhms))
             .OrderBy(yard => yard.LimitOhms - yard.LastOhms).Take(MostQuiet).ToListAsync(cancellation);
         return new(version, cases, visits,
             [.. quiet.Select(yard => new QuietYard(

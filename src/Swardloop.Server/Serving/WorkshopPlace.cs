@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
 using Swardloop.Cli;
 using Swardloop.Storage;
 using Swardloop.Storage.Postgres;
@@ -36,6 +37,37 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         }
     }
 
+    /// <summary>Puts a demo of an earlier day away: its visits of the day would be long past.</summary>
+    private static void RenewDemo(SqliteEngine engine)
+    {
+        if (!File.Exists(engine.Place))
+        {
+            return;
+        }
+
+        DbContextOptionsBuilder<WorkshopDatabase> options = new();
+        engine.Configure(options);
+        bool isOld;
+        using (WorkshopDatabase database = new(options.Options))
+        {
+            // Only what says of itself that it is a demo is ever deleted; its identity holds the moment it was made.
+            isOld = database.Database.GetAppliedMigrations().Any() && database.Mark.AsNoTracking().SingleOrDefault() is { IsDemo: true } mark
+                && MadeAt(mark.Workshop).ToLocalTime().Date != DateTime.Now.Date;
+        }
+
+        if (isOld)
+        {
+            engine.LetGo();
+            foreach (string file in (string[])[engine.Place, engine.Place + "-wal", engine.Place + "-shm"])
+            {
+                File.Delete(file);
+            }
+        }
+    }
+
+    private static DateTimeOffset MadeAt(Guid version7) =>
+        DateTimeOffset.FromUnixTimeMilliseconds(System.Buffers.Binary.BinaryPrimitives.ReadInt64BigEndian(version7.ToByteArray(bigEndian: true)) >>> 16);
+
     /// <summary>Opens the database, brings its tables up to date, and makes sure that it is this kind of workshop's.</summary>
     /// <returns>Its mark.</returns>
     /// <exception cref="WrongInputException">It cannot be opened, or is a workshop of the other kind.</exception>
@@ -43,6 +75,11 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
     {
         try
         {
+            if (IsDemo && engine is SqliteEngine file)
+            {
+                RenewDemo(file);
+            }
+
             DbContextOptionsBuilder<WorkshopDatabase> options = new();
             engine.Configure(options);
             await using WorkshopDatabase database = new(options.Options);
@@ -58,6 +95,13 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
                 }
 
                 await database.SaveChangesAsync(cancellation);
+            }
+
+            if (IsDemo && mark is { IsDemo: true, LastVersion: 0 })
+            {
+                using WriteTurn turn = new();
+                Journal journal = new(new PooledDbContextFactory<WorkshopDatabase>((DbContextOptions<WorkshopDatabase>)options.Options), engine, new(), turn, TimeProvider.System);
+                await journal.FillAsync(Demo.DemoWorkshop.Changes(DateTimeOffset.Now), cancellation);
             }
 
             return mark.IsDemo == IsDemo
@@ -79,7 +123,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
     private static Account DemoPerson() => new()
     {
         Id = Guid.CreateVersion7(),
-        DisplayName = "Wren Alder",
+        DisplayName = Demo.DemoWorkshop.Person,
         UserName = "wren@demo.invalid",
         NormalizedUserName = "WREN@DEMO.INVALID",
         Email = "wren@demo.invalid",
