@@ -19,6 +19,11 @@ internal sealed class Belief
         CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Crosstalk, CauseKind.Receiver, CauseKind.Drive,
     ];
 
+    /// <summary>Hypotheses of less than this share of the weight move nothing that is shown or planned.</summary>
+    private const double NegligibleShare = 1e-13;
+
+    private static readonly bool[] EitherWay = [true], FirstThenBoth = [true, false];
+
     private static readonly List<(int Until, double Probability)> NoRepairs = [(0, 1)];
 
     private readonly YardPhysics _physics;
@@ -29,15 +34,16 @@ internal sealed class Belief
     private readonly Dictionary<(int Epoch, Condition Condition), double[]> _symptomLogs = [];
     private readonly Dictionary<(Condition, int, Condition, int), double> _symptomLikelihoods = [];
     private readonly int _never;
+    private readonly bool _weightsOnly;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
     private readonly double _coverRisk, _leastOfPair;
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
-    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs)
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs, bool weightsOnly = false)
     {
-        (_physics, _evidence, Grid) = (physics, evidence, grid);
+        (_physics, _evidence, Grid, _weightsOnly) = (physics, evidence, grid, weightsOnly);
         _symptoms = new(physics);
         _placeTests = new(physics);
         _repairs = new(physics);
@@ -253,10 +259,10 @@ internal sealed class Belief
                     tones.Add(item);
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
-                    likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)), item.Weight);
+                    likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)));
                     break;
                 default:
-                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, null, default, false), item.Weight);
+                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, null, default, false));
                     break;
             }
         }
@@ -291,12 +297,12 @@ internal sealed class Belief
                 case Observation.EarthResistance or Observation.Insulation:
                     if (kind != CauseKind.Leak)
                     {
-                        likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)), item.Weight);
+                        likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)));
                     }
 
                     break;
                 default:
-                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, kind, place, wet), item.Weight);
+                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, kind, place, wet));
                     break;
             }
         }
@@ -321,7 +327,7 @@ internal sealed class Belief
         {
             if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
             {
-                likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0), item.Weight);
+                likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0));
             }
         }
 
@@ -335,13 +341,13 @@ internal sealed class Belief
     {
         double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
         double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
-        FaultGroup group = new(new Cause(kind));
+        FaultGroup group = NewGroup(new Cause(kind));
         foreach ((int until, double probability) in EndingsElsewhere(kind))
         {
             double weight = prior * probability * SymptomsUntil(Condition.Of(kind), until);
             if (until == _never)
             {
-                group.Atoms.Add(new() { Weight = weight, First = new(kind) });
+                group.Add(weight, new(kind));
             }
             else
             {
@@ -420,7 +426,7 @@ internal sealed class Belief
             : _priors[(int)kind];
         List<(int Until, double Probability)> companionEndings = companion is { } elsewhere ? EndingsElsewhere(elsewhere) : [(-1, 1)];
         Condition companionCondition = companion is { } present ? Condition.Of(present) : Condition.Healthy;
-        FaultGroup group = new(new Cause(kind, companion));
+        FaultGroup group = NewGroup(new Cause(kind, companion));
         Place[] places = Grid.Places;
         double[] placePrior = Grid.PriorOf(kind);
         Dictionary<(Int128 Pattern, int Until), SizeSums> sums = [];
@@ -457,10 +463,9 @@ internal sealed class Belief
 
         if (companion is { } left)
         {
-            group.AddCompanionOnly(left, companionOnly);
+            group.Add(companionOnly, new Part(left));
         }
 
-        double least = 1e-12 * _running / places.Length;
         for (int state = companion is null ? 1 : 0; state < 2; state++)
         {
             Smear(finite[state]);
@@ -469,22 +474,16 @@ internal sealed class Belief
             for (int i = 0; i < places.Length; i++)
             {
                 double at = prior * placePrior[i];
-                Add(at * finite[state][i], new(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
-                Add(at * infinite[state][i], new(kind, places[i], i, SizeSpread.Infinite), second);
+                group.Add(at * finite[state][i], new Part(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
+                group.Add(at * infinite[state][i], new Part(kind, places[i], i, SizeSpread.Infinite), second);
             }
         }
 
         _running += group.Weight;
         Faults.Add(group);
-
-        void Add(double weight, Part first, Part? second)
-        {
-            if (weight > least)
-            {
-                group.Atoms.Add(new() { Weight = weight, First = first, Second = second });
-            }
-        }
     }
+
+    private FaultGroup NewGroup(Cause cause) => new(cause, _weightsOnly ? double.PositiveInfinity : NegligibleShare * _running);
 
     private static double[][] NewArrays(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
 
@@ -543,7 +542,7 @@ internal sealed class Belief
 
     private void AddLeakPairs(PlaceGrid grid)
     {
-        FaultGroup group = new(new Cause(CauseKind.LeakPair));
+        FaultGroup group = NewGroup(new Cause(CauseKind.LeakPair));
         double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
         List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
         double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))];
@@ -574,12 +573,13 @@ internal sealed class Belief
         void AddLeakPair(Place first, Place second, int untilA, int untilB, double weight)
         {
             // Mending either place usually ends it; sometimes both must be mended.
-            foreach (bool either in (ReadOnlySpan<bool>)[true, false])
+            bool alike = untilA == untilB;
+            foreach (bool either in alike ? EitherWay : FirstThenBoth)
             {
                 int until = either ? Math.Min(untilA, untilB) : Math.Max(untilA, untilB);
                 (double sizes, SizeSpread spread) = leakSizes[until];
                 double likelihood = weight * sizes * symptoms[until] * (until == _never ? 1 : _soundAfter[until])
-                    * (either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
+                    * (alike ? 1 : either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
                 likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, until);
                 if (until != _never)
                 {
@@ -590,11 +590,11 @@ internal sealed class Belief
                 Part partA = new(CauseKind.LeakPair, first, -1, spread), partB = partA with { Place = second };
                 if (untilA == _never && untilB == _never)
                 {
-                    group.Atoms.Add(new() { Weight = likelihood, First = partA, Second = partB });
+                    group.Add(likelihood, partA, partB);
                 }
                 else
                 {
-                    group.Atoms.Add(new() { Weight = likelihood, First = untilA == _never ? partA : partB });
+                    group.Add(likelihood, untilA == _never ? partA : partB);
                 }
             }
         }
@@ -620,10 +620,10 @@ internal sealed class Belief
 
             likelihood *= item.Seen switch
             {
-                Observation.EarthRatio o => Math.Pow(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length), item.Weight),
-                Observation.WireCrossing o => Math.Pow(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres), item.Weight),
-                Observation.ToneTrace o => Math.Pow(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true)), item.Weight),
-                Observation.EndCapacitance o => Math.Pow(_placeTests.Likelihood(o, null, first, true), item.Weight),
+                Observation.EarthRatio o => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
+                Observation.WireCrossing o => item.Weighted(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres)),
+                Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true))),
+                Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),
                 _ => 1,
             };
             if (item.Seen is Observation.Look)
@@ -660,7 +660,7 @@ internal sealed class Belief
             Cause cause = new(kindA, kindB);
             if (!groups.TryGetValue(cause, out FaultGroup? group))
             {
-                group = new(cause);
+                group = NewGroup(cause);
                 groups.Add(cause, group);
                 Faults.Add(group);
             }
@@ -708,13 +708,13 @@ internal sealed class Belief
                 switch (untilA == _never, untilB == _never)
                 {
                     case (true, true):
-                        group.Atoms.Add(new() { Weight = weight, First = partA, Second = partB });
+                        group.Add(weight, partA, partB);
                         break;
                     case (true, false):
-                        group.Atoms.Add(new() { Weight = weight, First = partA });
+                        group.Add(weight, partA);
                         break;
                     case (false, true):
-                        group.Atoms.Add(new() { Weight = weight, First = partB });
+                        group.Add(weight, partB);
                         break;
                     default:
                         group.Mended += weight;
@@ -742,7 +742,7 @@ internal sealed class Belief
             {
                 CauseKind kindA = Companions[a], kindB = Companions[b];
                 double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * wire;
-                FaultGroup group = new(new Cause(kindA, kindB));
+                FaultGroup group = NewGroup(new Cause(kindA, kindB));
                 foreach ((int untilA, double probabilityA) in EndingsElsewhere(kindA))
                 {
                     foreach ((int untilB, double probabilityB) in EndingsElsewhere(kindB))
@@ -751,13 +751,13 @@ internal sealed class Belief
                         switch (untilA == _never, untilB == _never)
                         {
                             case (true, true):
-                                group.Atoms.Add(new() { Weight = weight, First = new(kindA), Second = new(kindB) });
+                                group.Add(weight, new(kindA), new(kindB));
                                 break;
                             case (true, false):
-                                group.Atoms.Add(new() { Weight = weight, First = new(kindA) });
+                                group.Add(weight, new(kindA));
                                 break;
                             case (false, true):
-                                group.Atoms.Add(new() { Weight = weight, First = new(kindB) });
+                                group.Add(weight, new(kindB));
                                 break;
                             default:
                                 group.Mended += weight;

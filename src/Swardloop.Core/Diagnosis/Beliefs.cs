@@ -107,5 +107,5 @@ internal sealed class Beliefs
     };
 
     private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs) =>
-        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, false);
+        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, withPairs: false, weightsOnly: true);
 }

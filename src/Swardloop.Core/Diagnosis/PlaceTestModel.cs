@@ -126,8 +126,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double misled = seenBefore ? StatedProbabilities.MarkSeenAgain : FalseMark(length);
             double found = look.By == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
             double seenHere = (inside * found) + ((1 - (inside * found)) * misled);
-            visible *= Math.Pow(look.Damage ? seenHere : 1 - seenHere, item.Weight);
-            hidden *= Math.Pow(look.Damage ? misled : 1 - misled, item.Weight);
+            visible *= item.Weighted(look.Damage ? seenHere : 1 - seenHere);
+            hidden *= item.Weighted(look.Damage ? misled : 1 - misled);
         }
 
         return (visible, hidden);
@@ -147,7 +147,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double product = weight;
             foreach (CaseEvidence.Item item in echoes)
             {
-                product *= Math.Pow(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity), item.Weight);
+                product *= item.Weighted(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity));
             }
 
             sum += product;
@@ -232,8 +232,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         {
             Observation.ToneTrace tone = (Observation.ToneTrace)item.Seen;
             double likelihood = Tone(tone, kind, place.AtMetres, wet);
-            good *= Math.Pow((0.97 * likelihood) + (0.03 * ToneInPoorConditions(tone)), item.Weight);
-            poor *= Math.Pow((0.45 * likelihood) + (0.55 * ToneInPoorConditions(tone)), item.Weight);
+            good *= item.Weighted((0.97 * likelihood) + (0.03 * ToneInPoorConditions(tone)));
+            poor *= item.Weighted((0.45 * likelihood) + (0.55 * ToneInPoorConditions(tone)));
         }
 
         return ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
