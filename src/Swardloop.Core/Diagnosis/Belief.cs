@@ -28,7 +28,7 @@ internal sealed class Belief
 
     private readonly YardPhysics _physics;
     private readonly CaseEvidence _evidence;
-    private readonly SymptomModel _symptoms;
+    private readonly SymptomTable _symptoms;
     private readonly PlaceTestModel _placeTests;
     private readonly RepairModel _repairs;
     private readonly Dictionary<(int Epoch, Condition Condition), double[]> _symptomLogs = [];
@@ -41,10 +41,13 @@ internal sealed class Belief
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
-    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs, bool weightsOnly = false)
+    // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
+    private readonly List<CaseEvidence.Item>[] _looksUntil, _echoesUntil, _tonesUntil;
+
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs, bool weightsOnly = false, SymptomTable? symptoms = null)
     {
         (_physics, _evidence, Grid, _weightsOnly) = (physics, evidence, grid, weightsOnly);
-        _symptoms = new(physics);
+        _symptoms = symptoms ?? new(physics);
         _placeTests = new(physics);
         _repairs = new(physics);
         _never = evidence.Repairs.Length;
@@ -59,6 +62,7 @@ internal sealed class Belief
         _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
+        (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
         foreach (CauseKind kind in Elsewhere)
         {
@@ -89,7 +93,7 @@ internal sealed class Belief
     public double Total { get; }
 
     /// <summary>Likelihood model of symptoms, for planning.</summary>
-    public SymptomModel Symptoms => _symptoms;
+    public SymptomModel Symptoms => _symptoms.Model;
 
     /// <summary>Likelihood model of place tests, for planning.</summary>
     public PlaceTestModel PlaceTests => _placeTests;
@@ -140,9 +144,10 @@ internal sealed class Belief
             {
                 if (item.Epoch == epoch)
                 {
+                    double[] own = _symptoms.Logs(item, condition);
                     for (int node = 0; node < logs.Length; node++)
                     {
-                        logs[node] += item.Weight * Math.Log(_symptoms.Likelihood(item.Seen, condition, _physics.Profiles[node].ReachFactor));
+                        logs[node] += item.Weight * own[node];
                     }
                 }
             }
@@ -215,6 +220,11 @@ internal sealed class Belief
         return endings;
     }
 
+    private List<(int Until, double Probability)> EndingsAt(Place place) =>
+        _never == 0 ? NoRepairs : EndingsByMending(place);
+
+    private List<(int Until, double Probability)> EndingsByMending(Place place) => Endings(change => _repairs.Cures(change, place));
+
     /// <summary>What people said they found at each repair of the wire, when the wire faults ended at the given repairs (−1: at none).</summary>
     private double Found(int endedA, int endedB = -1)
     {
@@ -275,7 +285,6 @@ internal sealed class Belief
     private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until)
     {
         double likelihood = 1;
-        List<CaseEvidence.Item>? looks = null, echoes = null, tones = null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until)
@@ -285,15 +294,8 @@ internal sealed class Belief
 
             switch (item.Seen)
             {
-                case Observation.Look:
-                    (looks ??= []).Add(item);
-                    break;
-                case Observation.Reflection:
-                    (echoes ??= []).Add(item);
-                    break;
-                case Observation.ToneTrace:
-                    (tones ??= []).Add(item);
-                    break;
+                case Observation.Look or Observation.Reflection or Observation.ToneTrace:
+                    break; // taken together below
                 case Observation.EarthResistance or Observation.Insulation:
                     if (kind != CauseKind.Leak)
                     {
@@ -307,17 +309,29 @@ internal sealed class Belief
             }
         }
 
-        if (looks is not null)
+        if (_looksUntil[until].Count > 0)
         {
-            likelihood *= PlaceTestModel.LookLikelihood(looks, place);
+            likelihood *= PlaceTestModel.LookLikelihood(_looksUntil[until], place);
         }
 
-        if (tones is not null)
+        if (_tonesUntil[until].Count > 0)
         {
-            likelihood *= PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
+            likelihood *= PlaceTestModel.ToneLikelihood(_tonesUntil[until], kind, place, wet);
         }
 
-        return echoes is null ? likelihood : likelihood * _placeTests.EchoLikelihood(echoes, kind, place);
+        return _echoesUntil[until].Count > 0 ? likelihood * _placeTests.EchoLikelihood(_echoesUntil[until], kind, place) : likelihood;
+    }
+
+    private List<CaseEvidence.Item>[] Until<T>()
+        where T : Observation
+    {
+        List<CaseEvidence.Item>[] items = new List<CaseEvidence.Item>[_never + 1];
+        for (int until = 0; until < items.Length; until++)
+        {
+            items[until] = [.. _evidence.PlaceTests.Where(item => item.Seen is T && item.Epoch <= until)];
+        }
+
+        return items;
     }
 
     private double EarthReadings(double leakOhms, int until)
@@ -389,7 +403,7 @@ internal sealed class Belief
     /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>
     private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
     {
-        PlaceLikelihood[] likelihoods = PlaceLikelihoods(kind, ohms);
+        List<PlaceLikelihood> likelihoods = PlaceLikelihoods(kind, ohms);
         AddWire(kind, sizes, ohms, likelihoods, null);
         if (kind is CauseKind.SeriesResistance or CauseKind.Open)
         {
@@ -401,13 +415,13 @@ internal sealed class Belief
     }
 
     /// <summary>What the tests that depend on place say of a fault at each place, for each repair that may have ended it.</summary>
-    private PlaceLikelihood[] PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
+    private List<PlaceLikelihood> PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
     {
-        List<PlaceLikelihood> likelihoods = [];
         Place[] places = Grid.Places;
+        List<PlaceLikelihood> likelihoods = new(places.Length);
         for (int i = 0; i < places.Length; i++)
         {
-            foreach ((int until, double probability) in Endings(change => _repairs.Cures(change, places[i])))
+            foreach ((int until, double probability) in EndingsAt(places[i]))
             {
                 double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
                 double wet = common * FaultyPlaceTests(kind, places[i], true, until);
@@ -416,10 +430,10 @@ internal sealed class Belief
             }
         }
 
-        return [.. likelihoods];
+        return likelihoods;
     }
 
-    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, PlaceLikelihood[] likelihoods, CauseKind? companion)
+    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, List<PlaceLikelihood> likelihoods, CauseKind? companion)
     {
         double prior = companion is { } other
             ? 2 * StatedProbabilities.PairPenalty * _priors[(int)kind] * _priors[(int)other]
@@ -544,7 +558,7 @@ internal sealed class Belief
     {
         FaultGroup group = NewGroup(new Cause(CauseKind.LeakPair));
         double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
-        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
         double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))];
         (double Likelihood, SizeSpread Spread)[] leakSizes = [.. Enumerable.Range(0, _never + 1).Select(LeakSizes)];
         for (int a = 0; a < grid.Places.Length; a++)
@@ -609,7 +623,7 @@ internal sealed class Belief
     private double LeakPairTests(Place first, Place second, int until)
     {
         double likelihood = 1;
-        List<CaseEvidence.Item>? looks = null;
+        List<CaseEvidence.Item> looks = _looksUntil[until];
         double length = _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
@@ -626,13 +640,9 @@ internal sealed class Belief
                 Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),
                 _ => 1,
             };
-            if (item.Seen is Observation.Look)
-            {
-                (looks ??= []).Add(item);
-            }
         }
 
-        return looks is null
+        return looks.Count == 0
             ? likelihood
             : likelihood * 0.5 * (PlaceTestModel.LookLikelihood(looks, first) + PlaceTestModel.LookLikelihood(looks, second));
     }
@@ -654,7 +664,7 @@ internal sealed class Belief
             (CauseKind.Open, CauseKind.Open, false, false, Squared(StatedProbabilities.BreakIsWet)),
         ];
         Dictionary<Cause, FaultGroup> groups = [];
-        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
         foreach ((CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, double share) in combinations)
         {
             Cause cause = new(kindA, kindB);

@@ -78,7 +78,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         double at = place.AtMetres;
         return seen switch
         {
-            Observation.ToneTrace o => ToneLikelihood([new(o, 0, 0, 1)], kind, place, wet),
+            Observation.ToneTrace o => Tones(InGoodConditions(o, kind, at, wet), InPoorConditions(o, kind, at, wet)),
             Observation.EndCapacitance o => kind == CauseKind.Open
                 ? Capacitance(o, at, physics.LengthMetres - at, wet ? WetEndShare : 0)
                 : Capacitance(o, physics.LengthMetres, physics.LengthMetres, 0.02),
@@ -231,13 +231,20 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         foreach (CaseEvidence.Item item in tones)
         {
             Observation.ToneTrace tone = (Observation.ToneTrace)item.Seen;
-            double likelihood = Tone(tone, kind, place.AtMetres, wet);
-            good *= item.Weighted((0.97 * likelihood) + (0.03 * ToneInPoorConditions(tone)));
-            poor *= item.Weighted((0.45 * likelihood) + (0.55 * ToneInPoorConditions(tone)));
+            good *= item.Weighted(InGoodConditions(tone, kind, place.AtMetres, wet));
+            poor *= item.Weighted(InPoorConditions(tone, kind, place.AtMetres, wet));
         }
 
-        return ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
+        return Tones(good, poor);
     }
+
+    private static double Tones(double good, double poor) => ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
+
+    private static double InGoodConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
+        (0.97 * Tone(seen, kind, at, wet)) + (0.03 * ToneInPoorConditions(seen));
+
+    private static double InPoorConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
+        (0.45 * Tone(seen, kind, at, wet)) + (0.55 * ToneInPoorConditions(seen));
 
     private static double ToneInPoorConditions(Observation.ToneTrace seen) => seen.Strength switch
     {
