@@ -3,6 +3,7 @@ using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
+using Swardloop.Workshop.Sync;
 
 namespace Swardloop.Workshop;
 
@@ -12,6 +13,11 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(string))]
 [JsonSerializable(typeof(JsonObject))]
 [JsonSerializable(typeof(Change))]
+[JsonSerializable(typeof(IReadOnlyList<Change>))]
+[JsonSerializable(typeof(IReadOnlyList<RecordState>))]
+[JsonSerializable(typeof(WaitingChange))]
+[JsonSerializable(typeof(IReadOnlyList<WaitingChange>))]
+[JsonSerializable(typeof(DeviceWrite))]
 [JsonSerializable(typeof(RecordState))]
 [JsonSerializable(typeof(ChangeBatch))]
 [JsonSerializable(typeof(ChangeResults))]
@@ -30,4 +36,5 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(PasswordChange))]
 [JsonSerializable(typeof(RoleChange))]
 [JsonSerializable(typeof(LockChange))]
+[JsonSerializable(typeof(PersonEntry))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

@@ -14,10 +14,13 @@ public static class CaseAssembly
     /// <param name="yard">Its yard.</param>
     /// <param name="observations">All observations of the case, in any order.</param>
     /// <param name="rates">The workshop's rates; null for the stated defaults.</param>
+    /// <param name="shelf">Yards read before: the same file gives the same yard, whose physics need not be computed again.</param>
     /// <returns>The file, or what is wrong with the records, such as a place beyond the end of a wire that was redrawn.</returns>
     public static Checked<CaseFile> CaseFileOf(
-        RecordState @case, RecordState yard, IEnumerable<RecordState> observations, RecordState? rates) =>
-        CaseFile.Read(JsonSerializer.SerializeToUtf8Bytes(Tree(@case, yard, ObservationOrder.ThatCount(observations), rates), WorkshopJson.Default.JsonObject), "case", _ => null);
+        RecordState @case, RecordState yard, IEnumerable<RecordState> observations, RecordState? rates, YardShelf? shelf = null) =>
+        CaseFile.Read(
+            JsonSerializer.SerializeToUtf8Bytes(Tree(@case, yard, ObservationOrder.ThatCount(observations), rates), WorkshopJson.Default.JsonObject),
+            "case", _ => null, shelf);
 
     /// <summary>The file as a tree; the observations are those that count, in order.</summary>
     internal static JsonObject Tree(RecordState @case, RecordState yard, IReadOnlyList<RecordState> observations, RecordState? rates)

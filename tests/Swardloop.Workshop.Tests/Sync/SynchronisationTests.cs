@@ -1,0 +1,73 @@
+using System.Text.Json;
+using CsCheck;
+using Swardloop.Workshop.Records;
+using Swardloop.Workshop.Sync;
+
+namespace Swardloop.Workshop.Tests.Sync;
+
+/// <summary>Three devices with two tabs each and a server, on a network that loses, doubles and reorders, with crashes at any moment.</summary>
+public class SynchronisationTests
+{
+    private static readonly long Runs = Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1" ? 100_000 : 1_000;
+
+    private static readonly Gen<(int Kind, int A, int B, int C)[]> Stories =
+        Gen.Select(Gen.Int[0, 12], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20]).Array[1, 120];
+
+    [Fact]
+    public void All_end_equal_nothing_acknowledged_is_missing_and_every_conflict_is_visible() =>
+        Stories.Sample(story =>
+        {
+            SyncWorld world = new();
+            foreach ((int kind, int a, int b, int c) in story)
+            {
+                world.Do(kind, a, b, c);
+            }
+
+            world.Heal();
+            world.Check();
+        }, iter: Runs, threads: 1);
+
+    [Fact]
+    public void Change_that_the_server_has_already_is_not_shown_twice()
+    {
+        Guid yard = Guid.CreateVersion7();
+        Replica device = new([], [], 0);
+        Change change = device.ChangeOf(yard, RecordKind.Yard, Name("Otter Bank"), DateTimeOffset.UnixEpoch);
+        device.Apply(DeviceWrite.Made(new WaitingChange(change, "Desk", "desk@swardloop.example")));
+
+        device.Apply(device.Taking(new Api.RecordPage([RecordState.New(yard, RecordKind.Yard).With(change, "Desk", 7)], 7, true)));
+
+        Assert.Single(device[yard]!["name"].Values);
+        Assert.Single(device.Outgoing("desk@swardloop.example"));
+    }
+
+    [Fact]
+    public void Refused_change_counts_no_more_and_stays_with_its_reason_until_it_is_thrown_away()
+    {
+        Guid yard = Guid.CreateVersion7();
+        Replica device = new([], [], 0);
+        Change change = device.ChangeOf(yard, RecordKind.Yard, Name("Otter Bank"), DateTimeOffset.UnixEpoch);
+        device.Apply(DeviceWrite.Made(new WaitingChange(change, "Desk", "desk@swardloop.example")));
+
+        device.Apply(device.Taking(new Api.ChangeResults([new(change.Id, Api.ChangeStatus.Refused, [new("set.file", "missing", "a value")], null)])));
+
+        Assert.Null(device[yard]);
+        Assert.Empty(device.Outgoing("desk@swardloop.example"));
+        Assert.Equal("missing", Assert.Single(Assert.Single(device.Waiting).Refusal!).Message);
+        device.Apply(device.TryingAgain(change.Id));
+        Assert.Equal("Otter Bank", device[yard]!.Text("name"));
+        Assert.True(device.ThrowingAway(change.Id).IsEmpty); // it waits again, and what waits is never thrown away
+    }
+
+    [Fact]
+    public void Change_is_delivered_only_under_the_name_of_who_made_it()
+    {
+        Replica device = new([], [], 0);
+        Change change = device.ChangeOf(Guid.CreateVersion7(), RecordKind.Yard, Name("Otter Bank"), DateTimeOffset.UnixEpoch);
+        device.Apply(DeviceWrite.Made(new WaitingChange(change, "Desk", "desk@swardloop.example")));
+
+        Assert.Empty(device.Outgoing("garden@swardloop.example"));
+    }
+
+    private static Dictionary<string, JsonElement> Name(string name) => new() { ["name"] = JsonSerializer.SerializeToElement(name) };
+}
