@@ -19,35 +19,26 @@ internal sealed class Belief
         CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Crosstalk, CauseKind.Receiver, CauseKind.Drive,
     ];
 
-    /// <summary>Hypotheses of less than this share of the weight move nothing that is shown or planned.</summary>
-    private const double NegligibleShare = 1e-13;
-
-    private static readonly bool[] EitherWay = [true], FirstThenBoth = [true, false];
-
     private static readonly List<(int Until, double Probability)> NoRepairs = [(0, 1)];
 
     private readonly YardPhysics _physics;
     private readonly CaseEvidence _evidence;
-    private readonly SymptomTable _symptoms;
+    private readonly SymptomModel _symptoms;
     private readonly PlaceTestModel _placeTests;
     private readonly RepairModel _repairs;
     private readonly Dictionary<(int Epoch, Condition Condition), double[]> _symptomLogs = [];
     private readonly Dictionary<(Condition, int, Condition, int), double> _symptomLikelihoods = [];
     private readonly int _never;
-    private readonly bool _weightsOnly;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
     private readonly double _coverRisk, _leastOfPair;
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
-    // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
-    private readonly List<CaseEvidence.Item>[] _looksUntil, _echoesUntil, _tonesUntil;
-
-    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs, bool weightsOnly = false, SymptomTable? symptoms = null)
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs)
     {
-        (_physics, _evidence, Grid, _weightsOnly) = (physics, evidence, grid, weightsOnly);
-        _symptoms = symptoms ?? new(physics);
+        (_physics, _evidence, Grid) = (physics, evidence, grid);
+        _symptoms = new(physics);
         _placeTests = new(physics);
         _repairs = new(physics);
         _never = evidence.Repairs.Length;
@@ -62,7 +53,6 @@ internal sealed class Belief
         _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
-        (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
         foreach (CauseKind kind in Elsewhere)
         {
@@ -93,7 +83,7 @@ internal sealed class Belief
     public double Total { get; }
 
     /// <summary>Likelihood model of symptoms, for planning.</summary>
-    public SymptomModel Symptoms => _symptoms.Model;
+    public SymptomModel Symptoms => _symptoms;
 
     /// <summary>Likelihood model of place tests, for planning.</summary>
     public PlaceTestModel PlaceTests => _placeTests;
@@ -144,10 +134,9 @@ internal sealed class Belief
             {
                 if (item.Epoch == epoch)
                 {
-                    double[] own = _symptoms.Logs(item, condition);
                     for (int node = 0; node < logs.Length; node++)
                     {
-                        logs[node] += item.Weight * own[node];
+                        logs[node] += item.Weight * Math.Log(_symptoms.Likelihood(item.Seen, condition, _physics.Profiles[node].ReachFactor));
                     }
                 }
             }
@@ -220,11 +209,6 @@ internal sealed class Belief
         return endings;
     }
 
-    private List<(int Until, double Probability)> EndingsAt(Place place) =>
-        _never == 0 ? NoRepairs : EndingsByMending(place);
-
-    private List<(int Until, double Probability)> EndingsByMending(Place place) => Endings(change => _repairs.Cures(change, place));
-
     /// <summary>What people said they found at each repair of the wire, when the wire faults ended at the given repairs (−1: at none).</summary>
     private double Found(int endedA, int endedB = -1)
     {
@@ -269,10 +253,10 @@ internal sealed class Belief
                     tones.Add(item);
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
-                    likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)));
+                    likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)), item.Weight);
                     break;
                 default:
-                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, null, default, false));
+                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, null, default, false), item.Weight);
                     break;
             }
         }
@@ -285,6 +269,7 @@ internal sealed class Belief
     private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until)
     {
         double likelihood = 1;
+        List<CaseEvidence.Item>? looks = null, echoes = null, tones = null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until)
@@ -294,44 +279,39 @@ internal sealed class Belief
 
             switch (item.Seen)
             {
-                case Observation.Look or Observation.Reflection or Observation.ToneTrace:
-                    break; // taken together below
+                case Observation.Look:
+                    (looks ??= []).Add(item);
+                    break;
+                case Observation.Reflection:
+                    (echoes ??= []).Add(item);
+                    break;
+                case Observation.ToneTrace:
+                    (tones ??= []).Add(item);
+                    break;
                 case Observation.EarthResistance or Observation.Insulation:
                     if (kind != CauseKind.Leak)
                     {
-                        likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)));
+                        likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)), item.Weight);
                     }
 
                     break;
                 default:
-                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, kind, place, wet));
+                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, kind, place, wet), item.Weight);
                     break;
             }
         }
 
-        if (_looksUntil[until].Count > 0)
+        if (looks is not null)
         {
-            likelihood *= PlaceTestModel.LookLikelihood(_looksUntil[until], place);
+            likelihood *= PlaceTestModel.LookLikelihood(looks, place);
         }
 
-        if (_tonesUntil[until].Count > 0)
+        if (tones is not null)
         {
-            likelihood *= PlaceTestModel.ToneLikelihood(_tonesUntil[until], kind, place, wet);
+            likelihood *= PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
         }
 
-        return _echoesUntil[until].Count > 0 ? likelihood * _placeTests.EchoLikelihood(_echoesUntil[until], kind, place) : likelihood;
-    }
-
-    private List<CaseEvidence.Item>[] Until<T>()
-        where T : Observation
-    {
-        List<CaseEvidence.Item>[] items = new List<CaseEvidence.Item>[_never + 1];
-        for (int until = 0; until < items.Length; until++)
-        {
-            items[until] = [.. _evidence.PlaceTests.Where(item => item.Seen is T && item.Epoch <= until)];
-        }
-
-        return items;
+        return echoes is null ? likelihood : likelihood * _placeTests.EchoLikelihood(echoes, kind, place);
     }
 
     private double EarthReadings(double leakOhms, int until)
@@ -341,7 +321,7 @@ internal sealed class Belief
         {
             if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
             {
-                likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0));
+                likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0), item.Weight);
             }
         }
 
@@ -355,13 +335,13 @@ internal sealed class Belief
     {
         double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
         double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
-        FaultGroup group = NewGroup(new Cause(kind));
+        FaultGroup group = new(new Cause(kind));
         foreach ((int until, double probability) in EndingsElsewhere(kind))
         {
             double weight = prior * probability * SymptomsUntil(Condition.Of(kind), until);
             if (until == _never)
             {
-                group.Add(weight, new(kind));
+                group.Atoms.Add(new() { Weight = weight, First = new(kind) });
             }
             else
             {
@@ -403,7 +383,7 @@ internal sealed class Belief
     /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>
     private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
     {
-        List<PlaceLikelihood> likelihoods = PlaceLikelihoods(kind, ohms);
+        PlaceLikelihood[] likelihoods = PlaceLikelihoods(kind, ohms);
         AddWire(kind, sizes, ohms, likelihoods, null);
         if (kind is CauseKind.SeriesResistance or CauseKind.Open)
         {
@@ -415,13 +395,13 @@ internal sealed class Belief
     }
 
     /// <summary>What the tests that depend on place say of a fault at each place, for each repair that may have ended it.</summary>
-    private List<PlaceLikelihood> PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
+    private PlaceLikelihood[] PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
     {
+        List<PlaceLikelihood> likelihoods = [];
         Place[] places = Grid.Places;
-        List<PlaceLikelihood> likelihoods = new(places.Length);
         for (int i = 0; i < places.Length; i++)
         {
-            foreach ((int until, double probability) in EndingsAt(places[i]))
+            foreach ((int until, double probability) in Endings(change => _repairs.Cures(change, places[i])))
             {
                 double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
                 double wet = common * FaultyPlaceTests(kind, places[i], true, until);
@@ -430,17 +410,17 @@ internal sealed class Belief
             }
         }
 
-        return likelihoods;
+        return [.. likelihoods];
     }
 
-    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, List<PlaceLikelihood> likelihoods, CauseKind? companion)
+    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, PlaceLikelihood[] likelihoods, CauseKind? companion)
     {
         double prior = companion is { } other
             ? 2 * StatedProbabilities.PairPenalty * _priors[(int)kind] * _priors[(int)other]
             : _priors[(int)kind];
         List<(int Until, double Probability)> companionEndings = companion is { } elsewhere ? EndingsElsewhere(elsewhere) : [(-1, 1)];
         Condition companionCondition = companion is { } present ? Condition.Of(present) : Condition.Healthy;
-        FaultGroup group = NewGroup(new Cause(kind, companion));
+        FaultGroup group = new(new Cause(kind, companion));
         Place[] places = Grid.Places;
         double[] placePrior = Grid.PriorOf(kind);
         Dictionary<(Int128 Pattern, int Until), SizeSums> sums = [];
@@ -477,9 +457,10 @@ internal sealed class Belief
 
         if (companion is { } left)
         {
-            group.Add(companionOnly, new Part(left));
+            group.AddCompanionOnly(left, companionOnly);
         }
 
+        double least = 1e-12 * _running / places.Length;
         for (int state = companion is null ? 1 : 0; state < 2; state++)
         {
             Smear(finite[state]);
@@ -488,16 +469,22 @@ internal sealed class Belief
             for (int i = 0; i < places.Length; i++)
             {
                 double at = prior * placePrior[i];
-                group.Add(at * finite[state][i], new Part(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
-                group.Add(at * infinite[state][i], new Part(kind, places[i], i, SizeSpread.Infinite), second);
+                Add(at * finite[state][i], new(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
+                Add(at * infinite[state][i], new(kind, places[i], i, SizeSpread.Infinite), second);
             }
         }
 
         _running += group.Weight;
         Faults.Add(group);
-    }
 
-    private FaultGroup NewGroup(Cause cause) => new(cause, _weightsOnly ? double.PositiveInfinity : NegligibleShare * _running);
+        void Add(double weight, Part first, Part? second)
+        {
+            if (weight > least)
+            {
+                group.Atoms.Add(new() { Weight = weight, First = first, Second = second });
+            }
+        }
+    }
 
     private static double[][] NewArrays(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
 
@@ -556,9 +543,9 @@ internal sealed class Belief
 
     private void AddLeakPairs(PlaceGrid grid)
     {
-        FaultGroup group = NewGroup(new Cause(CauseKind.LeakPair));
+        FaultGroup group = new(new Cause(CauseKind.LeakPair));
         double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
-        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
         double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))];
         (double Likelihood, SizeSpread Spread)[] leakSizes = [.. Enumerable.Range(0, _never + 1).Select(LeakSizes)];
         for (int a = 0; a < grid.Places.Length; a++)
@@ -587,13 +574,12 @@ internal sealed class Belief
         void AddLeakPair(Place first, Place second, int untilA, int untilB, double weight)
         {
             // Mending either place usually ends it; sometimes both must be mended.
-            bool alike = untilA == untilB;
-            foreach (bool either in alike ? EitherWay : FirstThenBoth)
+            foreach (bool either in (ReadOnlySpan<bool>)[true, false])
             {
                 int until = either ? Math.Min(untilA, untilB) : Math.Max(untilA, untilB);
                 (double sizes, SizeSpread spread) = leakSizes[until];
                 double likelihood = weight * sizes * symptoms[until] * (until == _never ? 1 : _soundAfter[until])
-                    * (alike ? 1 : either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
+                    * (either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
                 likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, until);
                 if (until != _never)
                 {
@@ -604,11 +590,11 @@ internal sealed class Belief
                 Part partA = new(CauseKind.LeakPair, first, -1, spread), partB = partA with { Place = second };
                 if (untilA == _never && untilB == _never)
                 {
-                    group.Add(likelihood, partA, partB);
+                    group.Atoms.Add(new() { Weight = likelihood, First = partA, Second = partB });
                 }
                 else
                 {
-                    group.Add(likelihood, untilA == _never ? partA : partB);
+                    group.Atoms.Add(new() { Weight = likelihood, First = untilA == _never ? partA : partB });
                 }
             }
         }
@@ -623,7 +609,7 @@ internal sealed class Belief
     private double LeakPairTests(Place first, Place second, int until)
     {
         double likelihood = 1;
-        List<CaseEvidence.Item> looks = _looksUntil[until];
+        List<CaseEvidence.Item>? looks = null;
         double length = _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
@@ -634,15 +620,19 @@ internal sealed class Belief
 
             likelihood *= item.Seen switch
             {
-                Observation.EarthRatio o => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
-                Observation.WireCrossing o => item.Weighted(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres)),
-                Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true))),
-                Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),
+                Observation.EarthRatio o => Math.Pow(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length), item.Weight),
+                Observation.WireCrossing o => Math.Pow(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres), item.Weight),
+                Observation.ToneTrace o => Math.Pow(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true)), item.Weight),
+                Observation.EndCapacitance o => Math.Pow(_placeTests.Likelihood(o, null, first, true), item.Weight),
                 _ => 1,
             };
+            if (item.Seen is Observation.Look)
+            {
+                (looks ??= []).Add(item);
+            }
         }
 
-        return looks.Count == 0
+        return looks is null
             ? likelihood
             : likelihood * 0.5 * (PlaceTestModel.LookLikelihood(looks, first) + PlaceTestModel.LookLikelihood(looks, second));
     }
@@ -664,13 +654,13 @@ internal sealed class Belief
             (CauseKind.Open, CauseKind.Open, false, false, Squared(StatedProbabilities.BreakIsWet)),
         ];
         Dictionary<Cause, FaultGroup> groups = [];
-        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
         foreach ((CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, double share) in combinations)
         {
             Cause cause = new(kindA, kindB);
             if (!groups.TryGetValue(cause, out FaultGroup? group))
             {
-                group = NewGroup(cause);
+                group = new(cause);
                 groups.Add(cause, group);
                 Faults.Add(group);
             }
@@ -718,13 +708,13 @@ internal sealed class Belief
                 switch (untilA == _never, untilB == _never)
                 {
                     case (true, true):
-                        group.Add(weight, partA, partB);
+                        group.Atoms.Add(new() { Weight = weight, First = partA, Second = partB });
                         break;
                     case (true, false):
-                        group.Add(weight, partA);
+                        group.Atoms.Add(new() { Weight = weight, First = partA });
                         break;
                     case (false, true):
-                        group.Add(weight, partB);
+                        group.Atoms.Add(new() { Weight = weight, First = partB });
                         break;
                     default:
                         group.Mended += weight;
@@ -752,7 +742,7 @@ internal sealed class Belief
             {
                 CauseKind kindA = Companions[a], kindB = Companions[b];
                 double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * wire;
-                FaultGroup group = NewGroup(new Cause(kindA, kindB));
+                FaultGroup group = new(new Cause(kindA, kindB));
                 foreach ((int untilA, double probabilityA) in EndingsElsewhere(kindA))
                 {
                     foreach ((int untilB, double probabilityB) in EndingsElsewhere(kindB))
@@ -761,13 +751,13 @@ internal sealed class Belief
                         switch (untilA == _never, untilB == _never)
                         {
                             case (true, true):
-                                group.Add(weight, new(kindA), new(kindB));
+                                group.Atoms.Add(new() { Weight = weight, First = new(kindA), Second = new(kindB) });
                                 break;
                             case (true, false):
-                                group.Add(weight, new(kindA));
+                                group.Atoms.Add(new() { Weight = weight, First = new(kindA) });
                                 break;
                             case (false, true):
-                                group.Add(weight, new(kindB));
+                                group.Atoms.Add(new() { Weight = weight, First = new(kindB) });
                                 break;
                             default:
                                 group.Mended += weight;

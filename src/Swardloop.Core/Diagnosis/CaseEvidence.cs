@@ -113,9 +113,5 @@ internal sealed class CaseEvidence
     /// <param name="Index">Its index in the case.</param>
     /// <param name="Epoch">How many changes of the yard came before it.</param>
     /// <param name="Weight">Exponent of its likelihood.</param>
-    internal readonly record struct Item(Observation Seen, int Index, int Epoch, double Weight)
-    {
-        /// <summary>A likelihood with this observation's weight.</summary>
-        public double Weighted(double likelihood) => Weight == 1 ? likelihood : Math.Pow(likelihood, Weight);
-    }
+    internal readonly record struct Item(Observation Seen, int Index, int Epoch, double Weight);
 }

@@ -78,7 +78,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         double at = place.AtMetres;
         return seen switch
         {
-            Observation.ToneTrace o => Tones(InGoodConditions(o, kind, at, wet), InPoorConditions(o, kind, at, wet)),
+            Observation.ToneTrace o => ToneLikelihood([new(o, 0, 0, 1)], kind, place, wet),
             Observation.EndCapacitance o => kind == CauseKind.Open
                 ? Capacitance(o, at, physics.LengthMetres - at, wet ? WetEndShare : 0)
                 : Capacitance(o, physics.LengthMetres, physics.LengthMetres, 0.02),
@@ -126,8 +126,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double misled = seenBefore ? StatedProbabilities.MarkSeenAgain : FalseMark(length);
             double found = look.By == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
             double seenHere = (inside * found) + ((1 - (inside * found)) * misled);
-            visible *= item.Weighted(look.Damage ? seenHere : 1 - seenHere);
-            hidden *= item.Weighted(look.Damage ? misled : 1 - misled);
+            visible *= Math.Pow(look.Damage ? seenHere : 1 - seenHere, item.Weight);
+            hidden *= Math.Pow(look.Damage ? misled : 1 - misled, item.Weight);
         }
 
         return (visible, hidden);
@@ -147,7 +147,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double product = weight;
             foreach (CaseEvidence.Item item in echoes)
             {
-                product *= item.Weighted(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity));
+                product *= Math.Pow(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity), item.Weight);
             }
 
             sum += product;
@@ -231,20 +231,13 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         foreach (CaseEvidence.Item item in tones)
         {
             Observation.ToneTrace tone = (Observation.ToneTrace)item.Seen;
-            good *= item.Weighted(InGoodConditions(tone, kind, place.AtMetres, wet));
-            poor *= item.Weighted(InPoorConditions(tone, kind, place.AtMetres, wet));
+            double likelihood = Tone(tone, kind, place.AtMetres, wet);
+            good *= Math.Pow((0.97 * likelihood) + (0.03 * ToneInPoorConditions(tone)), item.Weight);
+            poor *= Math.Pow((0.45 * likelihood) + (0.55 * ToneInPoorConditions(tone)), item.Weight);
         }
 
-        return Tones(good, poor);
+        return ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
     }
-
-    private static double Tones(double good, double poor) => ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
-
-    private static double InGoodConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
-        (0.97 * Tone(seen, kind, at, wet)) + (0.03 * ToneInPoorConditions(seen));
-
-    private static double InPoorConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
-        (0.45 * Tone(seen, kind, at, wet)) + (0.55 * ToneInPoorConditions(seen));
 
     private static double ToneInPoorConditions(Observation.ToneTrace seen) => seen.Strength switch
     {

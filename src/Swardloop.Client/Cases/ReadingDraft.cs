@@ -1,0 +1,206 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Swardloop.Client.Device;
+using Swardloop.Client.Wording;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Steps;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Client.Cases;
+
+/// <summary>What a person has typed into the form of one step, field by field, and the observation it makes.</summary>
+public sealed class ReadingDraft
+{
+    private const string OverRange = "over-range";
+
+    private readonly Dictionary<string, string> _typed = new(StringComparer.Ordinal);
+
+    public ReadingDraft(StepKind kind, Step? advised, Speech say)
+    {
+        Kind = kind;
+        if (advised is null)
+        {
+            return;
+        }
+
+        Put("atM", advised.AtMetres);
+        Put("fromM", advised.FromMetres);
+        Put("toM", advised.ToMetres);
+        Put("testVolts", advised.TestVolts);
+        this["from"] = advised.From is { } end ? WireName.Of(end) : "";
+        this["place"] = advised.Place is { } place ? WireName.Of(place) : "";
+        this["nearMetal"] = advised.NearMetal is true ? "true" : "";
+        By = advised.By;
+
+        void Put(string name, double? value) => this[name] = value is { } number
+            ? say.Typed(name is "testVolts" ? number : Math.Round(say.Shown(number), 2)) : "";
+    }
+
+    /// <summary>Which step.</summary>
+    public StepKind Kind { get; }
+
+    /// <summary>Who made it.</summary>
+    public Person By { get; set; }
+
+    /// <summary>Free words.</summary>
+    public string Note { get; set; } = "";
+
+    /// <summary>The meter's record; null for a plain one.</summary>
+    public RecordState? Meter { get; set; }
+
+    /// <summary>What is typed in a field; empty when nothing.</summary>
+    public string this[string field]
+    {
+        get => _typed.GetValueOrDefault(field, "");
+        set => _typed[field] = value;
+    }
+
+    /// <summary>The form of the step.</summary>
+    public StepForm Form => StepForm.Of(Kind);
+
+    /// <summary>All fields, parameters first.</summary>
+    public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Outcomes);
+
+    /// <summary>Says that the meter showed over-range.</summary>
+    public void SetOverRange(string field, bool isOver) => this[field] = isOver ? OverRange : "";
+
+    /// <summary>Whether it did.</summary>
+    public bool IsOverRange(string field) => this[field] == OverRange;
+
+    /// <summary>A draft of an observation that is to be corrected.</summary>
+    public static ReadingDraft Of(JsonElement reading, StepKind kind, Speech say)
+    {
+        ReadingDraft draft = new(kind, null, say);
+        foreach (StepField field in draft.Fields)
+        {
+            if (reading.TryGetProperty(field.Name, out JsonElement value))
+            {
+                draft[field.Name] = value.ValueKind switch
+                {
+                    JsonValueKind.Number => say.Typed(IsLength(field) ? Math.Round(say.Shown(value.GetDouble()), 3) : value.GetDouble()),
+                    JsonValueKind.String => value.GetString() ?? "",
+                    JsonValueKind.True => "true",
+                    _ => "",
+                };
+            }
+            else if (field.MayBeOverRange)
+            {
+                draft[field.Name] = OverRange;
+            }
+        }
+
+        draft.Note = reading.TryGetProperty("note", out JsonElement note) ? note.GetString() ?? "" : "";
+        draft.By = reading.TryGetProperty("by", out JsonElement by) && by.ValueEquals("owner") ? Person.Owner : Person.Technician;
+        return draft;
+    }
+
+    /// <summary>The observation as JSON, and what is wrong with it per field.</summary>
+    /// <param name="say">How numbers were typed.</param>
+    /// <param name="wireMetres">Length of the yard's wire; null when not known.</param>
+    /// <param name="at">When it was made.</param>
+    /// <param name="faults">Faults by the field's name; what belongs to none stands under "".</param>
+    public JsonElement ToJson(Speech say, double? wireMetres, DateTimeOffset at, out IReadOnlyDictionary<string, string> faults)
+    {
+        Dictionary<string, string> found = new(StringComparer.Ordinal);
+        JsonObject json = new() { [StepCatalogue.Of(Kind).IsRepair ? "repair" : "test"] = WireName.Of(Kind) };
+        foreach (StepField field in Fields)
+        {
+            string typed = this[field.Name].Trim();
+            if (field.Type == StepFieldType.Meter)
+            {
+                PutMeter(json);
+            }
+            else if (typed.Length == 0)
+            {
+                if (field.Required)
+                {
+                    found[field.Name] = say.Texts.AnswerMissing;
+                }
+            }
+            else if (field.MayBeOverRange && typed == OverRange)
+            {
+                if (field.Name == "ohms")
+                {
+                    json["value"] = OverRange;
+                }
+                else
+                {
+                    json[field.Name] = OverRange;
+                }
+            }
+            else if (field.Type is StepFieldType.Number or StepFieldType.Place)
+            {
+                if (Speech.Read(typed) is { } number)
+                {
+                    json[field.Name] = IsLength(field) ? say.Metres(number) : number;
+                }
+                else
+                {
+                    found[field.Name] = say.Texts.NotANumber;
+                }
+            }
+            else if (field.Type == StepFieldType.Flag)
+            {
+                json[field.Name] = typed == "true";
+            }
+            else
+            {
+                json[field.Name] = typed;
+            }
+        }
+
+        json["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);
+        if (By == Person.Owner)
+        {
+            json["by"] = "owner";
+        }
+
+        if (Note.Trim().Length > 0)
+        {
+            json["note"] = Note.Trim();
+        }
+
+        JsonElement made = Json.Of(json);
+        if (found.Count == 0)
+        {
+            ProblemList problems = new("");
+            _ = ObservationJson.Read(made, "", wireMetres, problems);
+            foreach (Problem problem in problems.Kept)
+            {
+                string allowed = problem.Allowed.Length > 0 ? say.Texts.Allowed(problem.Allowed) : problem.Message;
+                found[Fields.Any(field => field.Name == problem.Place) ? problem.Place : ""] = allowed;
+            }
+        }
+
+        faults = found;
+        return made;
+    }
+
+    /// <summary>Whether a field's numbers are metres, which a person may type in feet.</summary>
+    public static bool IsLength(StepField field) => field.Unit == "m";
+
+    private void PutMeter(JsonObject json)
+    {
+        if (Meter is null)
+        {
+            return;
+        }
+
+        JsonObject meter = [];
+        foreach (string name in (string[])["percent", "digits", "resolutionOhms"])
+        {
+            if (Meter.Number(name) is { } number)
+            {
+                meter[name] = number;
+            }
+        }
+
+        if (meter.Count > 0)
+        {
+            json["meter"] = meter;
+        }
+    }
+}

@@ -1,0 +1,65 @@
+namespace Swardloop.Client.Device;
+
+/// <summary>What the device gives the program: its store, its other tabs, its settings. A browser has it; tests keep it in memory.</summary>
+public interface IDevicePage
+{
+    /// <summary>Opens the store of one workshop.</summary>
+    /// <param name="name">Name of the store.</param>
+    /// <param name="onNews">Hears what other tabs wrote.</param>
+    Task OpenAsync(string name, Action<string> onNews);
+
+    /// <summary>Everything in one part of the store, as a JSON array.</summary>
+    Task<string> LoadAsync(string part);
+
+    /// <summary>A single kept text; null when there is none.</summary>
+    Task<string?> KeptAsync(string name);
+
+    /// <summary>Writes in one transaction and tells the other tabs.</summary>
+    /// <exception cref="Exception">It is not written.</exception>
+    Task WriteAsync(StoreWrite write);
+
+    /// <summary>Calls back when this tab is the one to talk to the server.</summary>
+    void Lead(string name, Action onLead);
+
+    /// <summary>Hears the server's news.</summary>
+    void Listen(string url, Action<string> onEvent, Action<bool> onState);
+
+    /// <summary>Hears no more.</summary>
+    void StopListening();
+
+    /// <summary>Calls back when the connection may be back.</summary>
+    void OnConnection(Action onChange);
+
+    /// <summary>Keeps a small setting; null forgets it.</summary>
+    void Remember(string name, string? value);
+
+    /// <summary>A setting kept.</summary>
+    string? Remembered(string name);
+
+    /// <summary>The browser's own language.</summary>
+    string Language { get; }
+
+    /// <summary>Light, dark or as the device has it (null); and the language of the page.</summary>
+    void Show(string? appearance, string language);
+
+    /// <summary>Room in the store: bytes used, bytes there may be (each −1 when not told), and whether the browser promised to keep it.</summary>
+    Task<(double UsedBytes, double MostBytes, bool IsLasting)> RoomAsync();
+
+    /// <summary>Puts the focus on an element by its id.</summary>
+    void Focus(string id);
+
+    /// <summary>Hears keys pressed while nobody types; true when it was meant for us.</summary>
+    void OnKeys(Func<string, bool> onKey);
+
+    /// <summary>Calls back when a new build of the program lies ready on the device.</summary>
+    Task OnBuildAsync(Action onReady);
+
+    /// <summary>Changes to the new build, in all tabs at once.</summary>
+    Task TakeOverAsync();
+
+    /// <summary>Loads the page again.</summary>
+    void Reload();
+
+    /// <summary>Gives the person a file.</summary>
+    void SaveFile(string name, string type, string text);
+}

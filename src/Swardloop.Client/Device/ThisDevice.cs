@@ -1,0 +1,408 @@
+using System.Net;
+using System.Text.Json;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Advising;
+using Swardloop.Model.Checks;
+using Swardloop.Workshop;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
+using Swardloop.Workshop.Sync;
+
+namespace Swardloop.Client.Device;
+
+/// <summary>What this device knows of the workshop and does for it: shows records, writes changes down the moment they are made, delivers them
+/// when there is a connection, and fetches what others did.</summary>
+public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProvider clock) : IDisposable
+{
+    private const int PageSize = 500;
+    private const int StartedOverAfterSeconds = 30;
+
+    private readonly SemaphoreSlim _wake = new(0);
+    private bool _isLeader;
+    private bool _isListening;
+    private bool _isOpen;
+
+    /// <summary>Something that is shown has changed.</summary>
+    public event Action? Changed;
+
+    /// <summary>Who is signed in here; null before the workshop was ever reached.</summary>
+    public Me? Me { get; private set; }
+
+    /// <summary>Whether the store is open and the records are there.</summary>
+    public bool IsReady { get; private set; }
+
+    /// <summary>Whether the server answered the last time it was asked.</summary>
+    public bool IsConnected { get; private set; }
+
+    /// <summary>Whether all that the server had was fetched at least once.</summary>
+    public bool IsComplete { get; private set; }
+
+    /// <summary>Why this device cannot write, in the browser's words; null while it can.</summary>
+    public string? StoreFault { get; private set; }
+
+    /// <summary>What the server last answered of today's work; null before.</summary>
+    public Bench? Bench { get; private set; }
+
+    /// <summary>When that was.</summary>
+    public DateTimeOffset? BenchAt { get; private set; }
+
+    /// <summary>How often each cause is met in this workshop.</summary>
+    public CausePriors Priors { get; private set; } = CausePriors.Default;
+
+    /// <summary>Records and changes.</summary>
+    public Replica Replica { get; private set; } = new([], [], 0);
+
+    /// <summary>Now, by the device's clock, with its offset.</summary>
+    public DateTimeOffset Now => clock.GetLocalNow();
+
+    /// <summary>The server, for what needs a connection.</summary>
+    public WorkshopServer Server => server;
+
+    /// <summary>The browser.</summary>
+    public IDevicePage Page => page;
+
+    /// <summary>What a person of this role may do.</summary>
+    public bool MayWrite(RecordKind kind) => Me?.Role is { } role && RecordRights.MayWrite(role, kind);
+
+    /// <summary>Starts: what is here is shown at once, the server is asked beside it.</summary>
+    public async Task StartAsync()
+    {
+        page.OnConnection(Wake);
+        if (page.Remembered("me") is { } remembered && JsonSerializer.Deserialize(remembered, WorkshopJson.Default.Me) is { Email: not null } me)
+        {
+            Me = me;
+            await OpenAsync().ConfigureAwait(true);
+        }
+
+        await AskWhoAsync().ConfigureAwait(true);
+        _ = RunAsync();
+    }
+
+    /// <summary>Signs in, or makes the first account.</summary>
+    /// <exception cref="ServerRefusalException">Refused, with the reason.</exception>
+    /// <exception cref="HttpRequestException">No connection.</exception>
+    public async Task EnterAsync(Func<WorkshopServer, Task<Me>> enter)
+    {
+        await MeetAsync(await enter(server).ConfigureAwait(true)).ConfigureAwait(true);
+        Wake();
+    }
+
+    /// <summary>Signs out. What waits stays on the device and goes out when the same person is back.</summary>
+    public async Task LeaveAsync()
+    {
+        await server.SignOutAsync().ConfigureAwait(true);
+        page.Remember("me", null);
+        page.Reload();
+    }
+
+    /// <summary>Asks the server who we are, and whether it is the workshop that we know.</summary>
+    public async Task AskWhoAsync()
+    {
+        try
+        {
+            await MeetAsync(await server.MeAsync().ConfigureAwait(true)).ConfigureAwait(true);
+            IsConnected = true;
+        }
+        catch (HttpRequestException)
+        {
+            IsConnected = false;
+        }
+        catch (ServerRefusalException)
+        {
+            IsConnected = false;
+        }
+
+        Changed?.Invoke();
+    }
+
+    /// <summary>Writes a change down. When it returns, it is on this device's disk.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="kind">Its kind.</param>
+    /// <param name="set">New values; null clears.</param>
+    public Task ChangeAsync(Guid record, RecordKind kind, params IReadOnlyList<(string Field, JsonElement? Value)> set) =>
+        KeepAsync([Replica.ChangeOf(record, kind, set.ToDictionary(each => each.Field, each => each.Value ?? Json.Null), Now)]);
+
+    /// <summary>Writes changes down in one go, in their order.</summary>
+    public async Task KeepAsync(IReadOnlyList<Change> changes)
+    {
+        (string name, string email) = (Me?.Name ?? "", Me?.Email ?? "");
+        await WriteAsync(DeviceWrite.Made([.. changes.Select(change => new WaitingChange(change, name, email))])).ConfigureAwait(true);
+        Wake();
+    }
+
+    /// <summary>What is wrong with a change before it is kept; the server would say the same.</summary>
+    public IReadOnlyList<Problem> ProblemsOf(Change change)
+    {
+        ProblemList problems = new("");
+        ChangeChecks.Check(change, Replica.Get(change.Record, change.Kind), "", problems);
+        return problems.Kept;
+    }
+
+    /// <summary>Sends a refused change again, or throws it away.</summary>
+    public async Task SettleRefusedAsync(Guid change, bool again)
+    {
+        await WriteAsync(again ? Replica.TryingAgain(change) : Replica.ThrowingAway(change)).ConfigureAwait(true);
+        Wake();
+    }
+
+    /// <summary>Everything that the server has not confirmed, as a file's text: a batch as the web API takes it.</summary>
+    public string UnsentAsFile() => JsonSerializer.Serialize(new ChangeBatch([.. Replica.Waiting.Select(waiting => waiting.Change)]), WorkshopJson.Default.ChangeBatch);
+
+    /// <summary>Looks at the connection now.</summary>
+    public void Wake()
+    {
+        if (_wake.CurrentCount == 0)
+        {
+            _wake.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _wake.Dispose();
+
+    private static string StoreName(Guid workshop) => $"swardloop-{workshop:N}";
+
+    private async Task MeetAsync(Me met)
+    {
+        bool isAnother = _isOpen && Me is { } known && known.Workshop != met.Workshop;
+        if (met.Email is not null)
+        {
+            page.Remember("me", JsonSerializer.Serialize(met, WorkshopJson.Default.Me));
+        }
+
+        if (isAnother)
+        {
+            if (met.Email is null)
+            {
+                page.Remember("me", null);
+            }
+
+            page.Reload(); // another workshop's data have another store
+            return;
+        }
+
+        Me = met;
+        if (met.Email is not null)
+        {
+            await OpenAsync().ConfigureAwait(true);
+        }
+    }
+
+    private async Task OpenAsync()
+    {
+        if (_isOpen)
+        {
+            return;
+        }
+
+        _isOpen = true;
+        string name = StoreName(Me!.Workshop);
+        try
+        {
+            await page.OpenAsync(name, HearOtherTab).ConfigureAwait(true);
+            await LoadAsync().ConfigureAwait(true);
+        }
+#pragma warning disable CA1031 // Whatever the browser's store has against it: the page goes on and says that it cannot save.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            StoreFault = fault.Message;
+        }
+
+        IsReady = true;
+        page.Lead(name, () => _ = TakeLeadAsync());
+        Changed?.Invoke();
+    }
+
+    private async Task LoadAsync()
+    {
+        string records = await page.LoadAsync("records").ConfigureAwait(true), waiting = await page.LoadAsync("waiting").ConfigureAwait(true);
+        string? next = await page.KeptAsync("next").ConfigureAwait(true);
+        Replica = new(
+            JsonSerializer.Deserialize(records, WorkshopJson.Default.IReadOnlyListRecordState) ?? [],
+            JsonSerializer.Deserialize(waiting, WorkshopJson.Default.IReadOnlyListWaitingChange) ?? [],
+            next is null ? 0 : long.Parse(next, System.Globalization.CultureInfo.InvariantCulture));
+        IsComplete = next is not null;
+        if (await page.KeptAsync("priors").ConfigureAwait(true) is { } priors)
+        {
+            ReadPriors(priors);
+        }
+
+        if (await page.KeptAsync("bench").ConfigureAwait(true) is { } bench)
+        {
+            Bench = JsonSerializer.Deserialize(bench, WorkshopJson.Default.Bench);
+            BenchAt = await page.KeptAsync("bench-at").ConfigureAwait(true) is { } at && DateTimeOffset.TryParse(
+                at, System.Globalization.CultureInfo.InvariantCulture, out DateTimeOffset when) ? when.ToLocalTime() : null;
+        }
+    }
+
+    private async Task TakeLeadAsync()
+    {
+        // The tab that led before may have written after its last news was heard here.
+        await LoadAsync().ConfigureAwait(true);
+        _isLeader = true;
+        Changed?.Invoke();
+        Wake();
+    }
+
+    private void HearOtherTab(string news)
+    {
+        if (JsonSerializer.Deserialize(news, WorkshopJson.Default.DeviceWrite) is { } write)
+        {
+            Replica.Apply(write);
+            if (write.Waiting.Count > 0)
+            {
+                Wake();
+            }
+
+            Changed?.Invoke();
+        }
+    }
+
+    private async Task WriteAsync(DeviceWrite write, params IReadOnlyList<KeyValuePair<string, string>> kept)
+    {
+        if (write.IsEmpty && kept.Count == 0)
+        {
+            return;
+        }
+
+        List<KeyValuePair<string, string>> texts = [.. kept];
+        if (write.Next is { } next)
+        {
+            texts.Add(new("next", next.ToString(System.Globalization.CultureInfo.InvariantCulture)));
+        }
+
+        try
+        {
+            await page.WriteAsync(new(
+                [.. write.Records.Select(record => KeyValuePair.Create(record.Id.ToString(), JsonSerializer.Serialize(record, WorkshopJson.Default.RecordState)))],
+                [.. write.Waiting.Select(waiting => KeyValuePair.Create(waiting.Change.Id.ToString(), JsonSerializer.Serialize(waiting, WorkshopJson.Default.WaitingChange)))],
+                [.. write.Gone.Select(gone => gone.ToString())],
+                texts,
+                write.IsEmpty ? null : JsonSerializer.Serialize(write, WorkshopJson.Default.DeviceWrite))).ConfigureAwait(true);
+        }
+        catch (Exception fault)
+        {
+            StoreFault = fault.Message;
+            Changed?.Invoke();
+            throw;
+        }
+
+        StoreFault = null;
+        Replica.Apply(write);
+        Changed?.Invoke();
+    }
+
+    private async Task RunAsync()
+    {
+        int seconds = 1;
+        while (true)
+        {
+            bool went = true;
+            try
+            {
+                if (Me?.Email is null || !IsConnected)
+                {
+                    await AskWhoAsync().ConfigureAwait(true);
+                }
+
+                if (_isLeader && Me?.Email is { } email && IsConnected)
+                {
+                    await TalkAsync(email).ConfigureAwait(true);
+                }
+
+                went = IsConnected;
+            }
+            catch (HttpRequestException)
+            {
+                went = false;
+                IsConnected = false;
+            }
+            catch (ServerRefusalException refusal)
+            {
+                went = false;
+                IsConnected = false;
+                if (refusal.Status == HttpStatusCode.Unauthorized)
+                {
+                    Me = Me is null ? null : Me with { Name = null, Email = null, Role = null };
+                }
+            }
+#pragma warning disable CA1031 // The loop must outlive whatever the store has against a write; the page shows StoreFault.
+            catch (Exception fault)
+#pragma warning restore CA1031
+            {
+                went = false;
+                StoreFault ??= fault.Message;
+            }
+
+            Changed?.Invoke();
+            seconds = went ? 60 : Math.Min(60, Math.Max(1, seconds >= 60 ? 2 : seconds * 2));
+            await _wake.WaitAsync(TimeSpan.FromSeconds(seconds)).ConfigureAwait(true);
+            if (!went && seconds > StartedOverAfterSeconds)
+            {
+                seconds = 1;
+            }
+        }
+    }
+
+    /// <summary>Delivers what waits, then fetches what is new.</summary>
+    private async Task TalkAsync(string email)
+    {
+        bool hasNews = false;
+        while (Replica.Outgoing(email) is { Count: > 0 } batch)
+        {
+            ChangeResults results = await server.DeliverAsync(batch).ConfigureAwait(true);
+            await WriteAsync(Replica.Taking(results)).ConfigureAwait(true);
+            IsConnected = hasNews = true;
+        }
+
+        RecordPage got;
+        do
+        {
+            got = await server.RecordsAsync(Replica.Next, PageSize).ConfigureAwait(true);
+            DeviceWrite write = Replica.Taking(got);
+            hasNews |= write.Records.Count > 0;
+            await WriteAsync(write).ConfigureAwait(true);
+        }
+        while (!got.Complete);
+
+        IsComplete = true;
+        if (!_isListening)
+        {
+            _isListening = true;
+            page.Listen("api/events", _ => Wake(), isOpen =>
+            {
+                if (!isOpen)
+                {
+                    _isListening = false;
+                    page.StopListening();
+                    IsConnected = false;
+                }
+
+                Wake();
+            });
+        }
+
+        if (hasNews || Bench is null)
+        {
+            Bench = await server.BenchAsync().ConfigureAwait(true);
+            BenchAt = Now;
+            string priors = await server.PriorsAsync().ConfigureAwait(true);
+            ReadPriors(priors);
+            await WriteAsync(
+                new([], [], [], null),
+                new("bench", JsonSerializer.Serialize(Bench, WorkshopJson.Default.Bench)),
+                new("bench-at", Now.ToString("O", System.Globalization.CultureInfo.InvariantCulture)),
+                new("priors", priors)).ConfigureAwait(true);
+        }
+    }
+
+    private void ReadPriors(string text)
+    {
+        Checked<PriorsFile> read = PriorsFile.Read(System.Text.Encoding.UTF8.GetBytes(text), "priors");
+        if (read.IsGood)
+        {
+            Priors = read.Value.Priors;
+        }
+    }
+}

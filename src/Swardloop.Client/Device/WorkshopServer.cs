@@ -1,0 +1,153 @@
+using System.Net;
+using System.Net.Http.Headers;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
+using Swardloop.Workshop;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Client.Device;
+
+/// <summary>The server, as the page calls it.</summary>
+public sealed class WorkshopServer(HttpClient http)
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
+    private static WorkshopJson Json => WorkshopJson.Default;
+
+    public Task<Me> MeAsync() => GetAsync("api/me", Json.Me);
+
+    public Task<Me> MakeFirstAccountAsync(FirstAccount account) => SendAsync(HttpMethod.Post, "api/first-account", account, Json.FirstAccount, Json.Me);
+
+    public Task<Me> SignInAsync(SignIn signIn) => SendAsync(HttpMethod.Post, "api/sign-in", signIn, Json.SignIn, Json.Me);
+
+    public Task SignOutAsync() => SendAsync(HttpMethod.Post, "api/sign-out", null);
+
+    public Task<ChangeResults> DeliverAsync(IReadOnlyList<Change> changes) =>
+        SendAsync(HttpMethod.Post, "api/changes", new ChangeBatch(changes), Json.ChangeBatch, Json.ChangeResults);
+
+    public Task<RecordPage> RecordsAsync(long since, int limit) => GetAsync($"api/records?since={since}&limit={limit}", Json.RecordPage);
+
+    public Task<Bench> BenchAsync() => GetAsync("api/bench", Json.Bench);
+
+    public Task<IReadOnlyList<PersonEntry>> PeopleAsync() => GetAsync("api/people", Json.IReadOnlyListPersonEntry);
+
+    public Task AddPersonAsync(NewPerson person) => SendAsync(HttpMethod.Post, "api/people", Body(person, Json.NewPerson));
+
+    public Task ChangePasswordAsync(PasswordChange change) => SendAsync(HttpMethod.Put, "api/me/password", Body(change, Json.PasswordChange));
+
+    public Task<IReadOnlyList<HistoryEntry>> HistoryAsync(Guid record) => GetAsync($"api/records/{record}/history", Json.IReadOnlyListHistoryEntry);
+
+    public Task ChangeRoleAsync(Guid person, Role role) => SendAsync(HttpMethod.Put, $"api/people/{person}/role", Body(new RoleChange(role), Json.RoleChange));
+
+    public Task LockAsync(Guid person, bool isLocked) => SendAsync(HttpMethod.Post, $"api/people/{person}/lock", Body(new LockChange(isLocked), Json.LockChange));
+
+    public Task ForgetAsync(Guid owner) => SendAsync(HttpMethod.Post, $"api/owners/{owner}/forget", null);
+
+    public async Task<string> PriorsAsync()
+    {
+        using HttpResponseMessage answer = await AnswerAsync(new(HttpMethod.Get, "api/priors")).ConfigureAwait(true);
+        return await answer.Content.ReadAsStringAsync().ConfigureAwait(true);
+    }
+
+    /// <summary>Posts or puts a body without caring for what comes back.</summary>
+    public async Task SendAsync(HttpMethod method, string path, HttpContent? body)
+    {
+        using HttpRequestMessage request = new(method, path) { Content = body };
+        (await AnswerAsync(request).ConfigureAwait(true)).Dispose();
+    }
+
+    /// <summary>Asks for JSON.</summary>
+    public async Task<T> GetAsync<T>(string path, JsonTypeInfo<T> type)
+    {
+        using HttpRequestMessage request = new(HttpMethod.Get, path);
+        using HttpResponseMessage answer = await AnswerAsync(request).ConfigureAwait(true);
+        return await ReadAsync(answer, type).ConfigureAwait(true);
+    }
+
+    /// <summary>A body as JSON.</summary>
+    public static HttpContent Body<T>(T value, JsonTypeInfo<T> type)
+    {
+        ByteArrayContent content = new(JsonSerializer.SerializeToUtf8Bytes(value, type));
+        content.Headers.ContentType = new MediaTypeHeaderValue("application/json");
+        return content;
+    }
+
+    private async Task<TAnswer> SendAsync<TBody, TAnswer>(
+        HttpMethod method, string path, TBody body, JsonTypeInfo<TBody> bodyType, JsonTypeInfo<TAnswer> answerType)
+    {
+        using HttpRequestMessage request = new(method, path) { Content = Body(body, bodyType) };
+        using HttpResponseMessage answer = await AnswerAsync(request).ConfigureAwait(true);
+        return await ReadAsync(answer, answerType).ConfigureAwait(true);
+    }
+
+    private static async Task<T> ReadAsync<T>(HttpResponseMessage answer, JsonTypeInfo<T> type)
+    {
+        try
+        {
+            byte[] body = await answer.Content.ReadAsByteArrayAsync().ConfigureAwait(true);
+            return JsonSerializer.Deserialize(body, type) ?? throw new ServerRefusalException(answer.StatusCode, "an empty answer", []);
+        }
+        catch (JsonException wrong)
+        {
+            // A captive portal of a guest network answers anything with its own page: that is no connection.
+            throw new HttpRequestException("The answer is not the workshop's.", wrong);
+        }
+    }
+
+    private async Task<HttpResponseMessage> AnswerAsync(HttpRequestMessage request)
+    {
+        using CancellationTokenSource patience = new(Patience);
+        HttpResponseMessage answer;
+        try
+        {
+            answer = await http.SendAsync(request, patience.Token).ConfigureAwait(true);
+        }
+        catch (OperationCanceledException late)
+        {
+            throw new HttpRequestException("The workshop did not answer in time.", late);
+        }
+
+        if (answer.IsSuccessStatusCode)
+        {
+            return answer;
+        }
+
+        using (answer)
+        {
+            throw await RefusalAsync(answer).ConfigureAwait(true);
+        }
+    }
+
+    private static async Task<Exception> RefusalAsync(HttpResponseMessage answer)
+    {
+        if (answer.StatusCode is HttpStatusCode.BadGateway or HttpStatusCode.GatewayTimeout or HttpStatusCode.ServiceUnavailable)
+        {
+            return new HttpRequestException($"The workshop's server answers {(int)answer.StatusCode}.", null, answer.StatusCode);
+        }
+
+        string text = Encoding.UTF8.GetString(await answer.Content.ReadAsByteArrayAsync().ConfigureAwait(true));
+        string message = $"{(int)answer.StatusCode}";
+        List<FieldProblem> problems = [];
+        try
+        {
+            using JsonDocument document = JsonDocument.Parse(text);
+            message = Text(document.RootElement, "detail") ?? Text(document.RootElement, "title") ?? message;
+            if (document.RootElement.TryGetProperty("problems", out JsonElement listed) && listed.ValueKind == JsonValueKind.Array)
+            {
+                problems.AddRange(listed.EnumerateArray().Select(each => new FieldProblem(
+                    Text(each, "place") ?? "", Text(each, "message") ?? "", Text(each, "allowed") ?? "")));
+            }
+        }
+        catch (JsonException)
+        {
+            // Not our server's words; the status says what there is to say.
+        }
+
+        return new ServerRefusalException(answer.StatusCode, message, problems);
+    }
+
+    private static string? Text(JsonElement of, string name) =>
+        of.ValueKind == JsonValueKind.Object && of.TryGetProperty(name, out JsonElement value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
+}

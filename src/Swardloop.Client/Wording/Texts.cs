@@ -1,0 +1,387 @@
+using Swardloop.Core.Budget;
+using Swardloop.Core.Yards;
+using Swardloop.Workshop.Api;
+
+namespace Swardloop.Client.Wording;
+
+/// <summary>What the pages say. One row a text, one column a language: a text that lacks a language does not compile.</summary>
+public sealed class Texts
+{
+    private readonly Tongue _tongue;
+
+    private Texts(Tongue tongue) => _tongue = tongue;
+
+    public static Texts English { get; } = new(Tongue.English);
+
+    public static Texts German { get; } = new(Tongue.German);
+
+    // Places and frame
+    public string Bench => Of("Bench", "Werkbank");
+    public string Yard => Of("Yard", "Garten");
+    public string Yards => Of("Yards", "Gärten");
+    public string Case => Of("Case", "Fall");
+    public string Cases => Of("Cases", "Fälle");
+    public string Trade => Of("Trade", "Betrieb");
+    public string Workshop => Of("Workshop", "Werkstatt");
+    public string Places => Of("Places", "Orte");
+    public string ToBench => Of("To the bench", "Zur Werkbank");
+    public string SkipToContent => Of("Skip to the content", "Zum Inhalt");
+    public string Search => Of("Search", "Suchen");
+    public string SearchLabel => Of("Owner, yard, address, telephone, complaint", "Besitzer, Garten, Anschrift, Telefon, Beschwerde");
+    public string NothingFound => Of("Nothing found.", "Nichts gefunden.");
+    public string MoreBySearch => Of("There are more. Type a word to find them.", "Es gibt noch mehr. Ein Wort eingeben, um sie zu finden.");
+    public string Close => Of("Close", "Schließen");
+    public string Add => Of("Add", "Hinzufügen");
+    public string Change => Of("Change", "Ändern");
+    public string Details => Of("Details", "Angaben");
+    public string History => Of("History", "Verlauf");
+    public string Stop => Of("Stop", "Anhalten");
+    public string TryAgain => Of("Try again", "Noch einmal versuchen");
+    public string Yes => Of("yes", "ja");
+    public string No => Of("no", "nein");
+    public string NotSaid => Of("not said", "keine Angabe");
+    public string NoneYet => Of("None yet.", "Noch keine.");
+    public string Note => Of("Note", "Notiz");
+    public string When => Of("When", "Wann");
+    public string Where => Of("Where", "Wo");
+    public string Today => Of("today", "heute");
+    public string Cleared => Of("(emptied)", "(geleert)");
+    public string ARecord => Of("a record", "ein Eintrag");
+    public string AFile => Of("a drawing", "ein Plan");
+    public string NotHere => Of("This is not here. It may have been opened by an old address.", "Das ist nicht da. Vielleicht führt eine alte Adresse hierher.");
+    public string NoSuchPlace => Of("There is nothing at this address", "Unter dieser Adresse ist nichts");
+    public string PageFailed => Of("This page failed", "Diese Seite ist gescheitert");
+    public string PageFailedLong => Of("What you entered and saw saved is kept on this device. The other places still work.", "Was eingegeben und als gesichert gemeldet war, liegt auf diesem Gerät. Die anderen Orte gehen weiter.");
+    public string DemoWorkshop => Of("Demo workshop: invented people and yards. Nothing here is real.", "Schauwerkstatt: erfundene Leute und Gärten. Nichts davon ist echt.");
+    public string KeysTitle => Of("Keys", "Tasten");
+    public string KeysOff => Of("Keys can be switched off in Workshop.", "Abschalten unter Werkstatt.");
+    public string SingleKeys => Of("Single keys do things (press ? for the list)", "Einzelne Tasten wirken (? zeigt die Liste)");
+
+    public string NewBuild => Of("A new version is ready. What waits here goes along.", "Eine neue Fassung liegt bereit. Was hier wartet, geht mit.");
+    public string TakeOver => Of("Change to it now", "Jetzt wechseln");
+
+    // Gate
+    public string SignIn => Of("Sign in", "Anmelden");
+    public string SignOut => Of("Sign out", "Abmelden");
+    public string FirstAccount => Of("First account", "Erstes Konto");
+    public string FirstAccountLong => Of("This workshop has no account yet. The first one may do everything and adds the others.", "Diese Werkstatt hat noch kein Konto. Das erste darf alles und legt die anderen an.");
+    public string OneTimeCode => Of("One-time code", "Einmalcode");
+    public string OneTimeCodeHint => Of("It stands where the server was started.", "Er steht dort, wo der Server gestartet wurde.");
+    public string YourName => Of("Your name", "Dein Name");
+    public string Email => Of("E-mail", "E-Mail");
+    public string Password => Of("Password", "Passwort");
+    public string PasswordHint => Of("12 characters or more; a sentence is good.", "Mindestens 12 Zeichen; ein Satz ist gut.");
+    public string PasswordNow => Of("Password now", "Jetziges Passwort");
+    public string NextPassword => Of("New password", "Neues Passwort");
+    public string PasswordChanged => Of("The password is changed.", "Das Passwort ist geändert.");
+    public string ChangePassword => Of("Change the password", "Passwort ändern");
+    public string ChangePasswordFirst => Of("Somebody else chose this password. Choose your own before you go on.", "Dieses Passwort hat jemand anders gewählt. Erst ein eigenes wählen, dann geht es weiter.");
+    public string MakeAccount => Of("Make the account", "Konto anlegen");
+    public string OpeningStore => Of("Opening what is on this device …", "Öffne, was auf diesem Gerät liegt …");
+    public string LookingForWorkshop => Of("Looking for the workshop …", "Suche die Werkstatt …");
+    public string NoWorkshopYet => Of("The workshop's server does not answer. The first sign-in on a device needs a connection; after that it works without.", "Der Server der Werkstatt antwortet nicht. Die erste Anmeldung auf einem Gerät braucht Verbindung; danach geht es ohne.");
+    public string NoConnection => Of("No connection to the workshop.", "Keine Verbindung zur Werkstatt.");
+    public string NoAnswer => Of("The workshop did not answer.", "Die Werkstatt hat nicht geantwortet.");
+
+    // What is saved where
+    public string SavedTitle => Of("What is saved where", "Was wo gesichert ist");
+    public string AllArrived => Of("All at the workshop", "Alles in der Werkstatt");
+    public string AllArrivedLong => Of("Everything entered here has reached the workshop.", "Alles hier Eingegebene ist in der Werkstatt angekommen.");
+    public string Fetching => Of("Fetching …", "Hole …");
+    public string Apart => Of("No connection", "Keine Verbindung");
+    public string ApartLong => Of("No connection. Nothing waits. What you enter now is saved on this device and goes out later.", "Keine Verbindung. Nichts wartet. Was jetzt eingegeben wird, ist auf diesem Gerät gesichert und geht später hinaus.");
+    public string CannotSave => Of("This device cannot save", "Gerät kann nicht sichern");
+    public string RefusedTitle => Of("Refused by the workshop", "Von der Werkstatt abgelehnt");
+    public string WaitingTitle => Of("Waits on this device", "Wartet auf diesem Gerät");
+    public string LookNow => Of("Look for a connection now", "Jetzt Verbindung suchen");
+    public string SaveUnsent => Of("Save all unsent to a file", "Alles Ungesendete in eine Datei");
+    public string ThrowAway => Of("Throw away", "Wegwerfen");
+    public string WaitsHere => Of("waits here", "wartet hier");
+    public string TwoValues => Of("Two values", "Zwei Werte");
+    public string TwoValuesLong => Of("Two people set this without knowing of each other. Touch the one that holds; the other stays in the history.", "Zwei haben das gesetzt, ohne voneinander zu wissen. Den gültigen antippen; der andere bleibt im Verlauf.");
+    public string TwoDrawings => Of("Two people changed this drawing without knowing of each other. Touch the one that holds; the other stays in the history.", "Zwei haben diesen Plan geändert, ohne voneinander zu wissen. Den gültigen antippen; der andere bleibt im Verlauf.");
+
+    // Bench
+    public string NewCase => Of("New case", "Neuer Fall");
+    public string NewYard => Of("New yard", "Neuer Garten");
+    public string NewOwner => Of("New owner", "Neuer Besitzer");
+    public string OpenCases => Of("Open cases", "Offene Fälle");
+    public string NoOpenCases => Of("No open case. A new one begins with New case.", "Kein offener Fall. Ein neuer beginnt mit Neuer Fall.");
+    public string Visits => Of("Visits, today and tomorrow", "Besuche, heute und morgen");
+    public string NoVisits => Of("No visit planned.", "Kein Besuch geplant.");
+    public string QuietYards => Of("About to go quiet", "Bald still");
+    public string NoQuietYards => Of("No yard is about to go quiet.", "Kein Garten wird bald still.");
+    public string SilentNow => Of("silent now", "jetzt still");
+    public string UnknownYard => Of("unknown yard", "unbekannter Garten");
+    public string NoComplaint => Of("no complaint noted", "keine Beschwerde notiert");
+
+    // Case
+    public string Known => Of("Known", "Bekannt");
+    public string Likely => Of("Likely", "Wahrscheinlich");
+    public string Next => Of("Next", "Nächster Schritt");
+    public string NothingKnown => Of("Nothing was tried yet.", "Noch nichts versucht.");
+    public string AddObservation => Of("Add an observation", "Befund eintragen");
+    public string Correct => Of("Correct", "Berichtigen");
+    public string Correction => Of("correction", "Berichtigung");
+    public string CorrectedLater => Of("Corrected by a later one.", "Später berichtigt.");
+    public string StrikeOut => Of("Strike out", "Streichen");
+    public string StrikeLong => Of("It no longer counts, and stays readable.", "Es zählt nicht mehr und bleibt lesbar.");
+    public string WhyStruck => Of("Why", "Warum");
+    public string NoReason => Of("no reason given", "ohne Angabe");
+    public string SaysLittle => Of("Says little.", "Sagt wenig.");
+    public string Thinking => Of("Working it out …", "Rechne …");
+    public string Stopped => Of("Stopped.", "Angehalten.");
+    public string NoAdvice => Of("No advice yet.", "Noch kein Rat.");
+    public string Finished => Of("The mower runs. Nothing is left to do.", "Der Mäher läuft. Nichts ist mehr zu tun.");
+    public string NobodyCan => Of("Nobody here can take a step that would help. See Details: who can do what.", "Niemand hier kann einen Schritt tun, der hilft. Siehe Angaben: wer was kann.");
+    public string FirstHeed => Of("First, heed and tick:", "Zuerst beachten und abhaken:");
+    public string TickFirst => Of("The instructions appear when everything above is ticked.", "Die Anleitung erscheint, wenn oben alles abgehakt ist.");
+    public string RecordResult => Of("Enter the result", "Ergebnis eintragen");
+    public string WhatIf => Of("What if …", "Was wäre wenn …");
+    public string WhatIfLong => Of("Try an answer. Nothing is recorded.", "Eine Antwort probieren. Nichts wird festgehalten.");
+    public string WhatIfShown => Of("Only tried:", "Nur probiert:");
+    public string ShowWhatIf => Of("Show what would follow", "Zeigen, was folgte");
+    public string RecordIt => Of("It is so: record it", "Es ist so: festhalten");
+    public string ForgetIt => Of("Forget it", "Vergessen");
+    public string Us => Of("we", "wir");
+    public string TheOwner => Of("owner", "Besitzer");
+    public string WhoDidIt => Of("Who did it", "Wer hat es gemacht");
+    public string WhatWasDone => Of("What was done", "Was gemacht wurde");
+    public string Tests => Of("Tests", "Prüfungen");
+    public string Repairs => Of("Repairs", "Reparaturen");
+    public string PlainMeter => Of("plain multimeter", "einfaches Multimeter");
+    public string OverRange => Of("over-range (OL, 1)", "über dem Bereich (OL, 1)");
+    public string AnswerMissing => Of("An answer is missing.", "Hier fehlt die Antwort.");
+    public string NotANumber => Of("This is not a number.", "Das ist keine Zahl.");
+    public string WhichYard => Of("Which yard", "Welcher Garten");
+    public string YardMissing => Of("Choose a yard. If there is none yet, make it first: New yard.", "Einen Garten wählen. Gibt es ihn noch nicht, erst anlegen: Neuer Garten.");
+    public string WhatIsWrong => Of("What is wrong, in the owner's words", "Was ist los, mit den Worten des Besitzers");
+    public string MachineShows => Of("The machine shows", "Die Maschine zeigt");
+    public string OwnerHelps => Of("The owner will help", "Der Besitzer hilft mit");
+    public string OwnerHasMeter => Of("The owner has a multimeter", "Der Besitzer hat ein Multimeter");
+    public string WeCanCome => Of("We can come", "Wir können kommen");
+    public string OurInstruments => Of("Our instruments for this case", "Unsere Messgeräte für diesen Fall");
+    public string OpenCase => Of("Open the case", "Fall eröffnen");
+    public string CloseCase => Of("Close the case", "Fall abschließen");
+    public string ReopenCase => Of("Open it again", "Wieder eröffnen");
+    public string CloseLong => Of("What was found teaches the next advice of this workshop.", "Was gefunden wurde, lehrt den nächsten Rat dieser Werkstatt.");
+    public string FoundAt => Of("Found at, along the wire from A", "Gefunden bei, am Draht ab A");
+    public string SaveCaseFile => Of("Case file", "Falldatei");
+    public string PlanVisit => Of("Plan a visit", "Besuch planen");
+    public string DayMissing => Of("Choose a day.", "Einen Tag wählen.");
+    public string ShowFewer => Of("Fewer", "Weniger");
+
+    // Yard
+    public string YardName => Of("What the yard is called", "Wie der Garten heißt");
+    public string NoYards => Of("No yard yet.", "Noch kein Garten.");
+    public string NoCases => Of("No case yet.", "Noch kein Fall.");
+    public string Wire => Of("Wire", "Draht");
+    public string FirstDrawing => Of("First drawing", "Erster Plan");
+    public string FirstDrawingHint => Of("Two tape measurements make a rectangle, to be drawn true later.", "Zwei Bandmaße ergeben ein Rechteck, das später genau gezeichnet wird.");
+    public string WestToEast => Of("West to east", "West nach Ost");
+    public string SouthToNorth => Of("South to north", "Süd nach Nord");
+    public string OrImport => Of("Or from a file", "Oder aus einer Datei");
+    public string ImportHint => Of("Yard file, GeoJSON, GPX track or a table of corners.", "Gartendatei, GeoJSON, GPX-Spur oder Tabelle der Ecken.");
+    public string FileTooLarge => Of("the file is too large", "die Datei ist zu groß");
+    public string DrawingMissing => Of("Type both lengths, or choose a file.", "Beide Längen eingeben oder eine Datei wählen.");
+    public string NameMissing => Of("A name is missing.", "Es fehlt der Name.");
+    public string LoopBudget => Of("Loop budget", "Schleifenbudget");
+    public string WireLength => Of("Wire", "Draht");
+    public string Lawn => Of("Lawn", "Rasen");
+    public string JointsWord => Of("Joints", "Verbinder");
+    public string RuleOfThumb => Of("Rule of thumb", "Faustregel");
+    public string SpareWeakest => Of("To spare at the weakest place", "Spielraum am schwächsten Ort");
+    public string SilentHealthy => Of("silent even with a healthy loop", "still auch bei heiler Schleife");
+    public string SilentFrom => Of("weakest place silent", "schwächster Ort still");
+    public string Readings => Of("Loop readings", "Schleifenmessungen");
+    public string NoReadings => Of("No reading yet.", "Noch keine Messung.");
+    public string AddReading => Of("Add a reading", "Messung eintragen");
+    public string ChartCaption => Of("Band: what a healthy loop reads. Bars: what the meter leaves open.", "Band: was eine heile Schleife misst. Striche: was das Messgerät offen lässt.");
+    public string LoopOhms => Of("Loop, leads taken off", "Schleife, ohne Leitungen");
+    public string Judgement => Of("Says", "Sagt");
+    public string Broken => Of("open: no way round", "offen: kein Weg herum");
+    public string FromA => Of("From A", "Ab A");
+    public string Style => Of("Kind", "Art");
+    public string Files => Of("Files", "Dateien");
+    public string ReplaceDrawing => Of("New drawing from a file", "Neuer Plan aus einer Datei");
+    public string SaveYardFile => Of("Yard file", "Gartendatei");
+    public string Contact => Of("Contact", "Kontakt");
+
+    // Trade
+    public string Instruments => Of("Instruments", "Messgeräte");
+    public string InstrumentsHint => Of("A meter's limits of error go into every reading made with it.", "Die Fehlergrenzen eines Messgeräts gehen in jede Messung mit ihm ein.");
+    public string Stock => Of("Wire in stock", "Draht auf Lager");
+    public string Profiles => Of("Stations and mowers", "Stationen und Mäher");
+    public string ProfilesHint => Of("Reach constant and source resistance come from a bench trial with known resistors.", "Reichweitenkonstante und Quellenwiderstand kommen aus einem Prüfstandsversuch mit bekannten Widerständen.");
+    public string Codes => Of("Codes", "Codes");
+    public string CodesHint => Of("What a machine shows, and the plain observation it stands for. Your own list.", "Was eine Maschine anzeigt und für welchen schlichten Befund es steht. Die eigene Liste.");
+    public string CodeReadingHint => Of("A new case in which the machine shows this begins with this observation.", "Ein neuer Fall, in dem die Maschine dies zeigt, beginnt mit diesem Befund.");
+    public string KeepReading => Of("Keep this observation", "Diesen Befund behalten");
+    public string RatesHint => Of("They decide which step is the cheapest way on.", "Sie entscheiden, welcher Schritt der billigste Weg weiter ist.");
+    public string HidePutAway => Of("Hide what is put away", "Abgelegtes verbergen");
+
+    // Workshop
+    public string OnThisDevice => Of("On this device", "Auf diesem Gerät");
+    public string LanguageWord => Of("Language", "Sprache");
+    public string Lengths => Of("Lengths", "Längen");
+    public string MetresWord => Of("Metres", "Meter");
+    public string FeetWord => Of("Feet", "Fuß");
+    public string AppearanceWord => Of("Appearance", "Aussehen");
+    public string AsTheDevice => Of("As the device", "Wie das Gerät");
+    public string Light => Of("Light", "Hell");
+    public string Dark => Of("Dark", "Dunkel");
+    public string TheWorkshop => Of("The workshop", "Die Werkstatt");
+    public string TheWorkshopHint => Of("Owners see this on the page of their link.", "Besitzer sehen dies auf der Seite ihres Links.");
+    public string People => Of("People", "Leute");
+    public string AddPerson => Of("Add a person", "Person hinzufügen");
+    public string NameWord => Of("Name", "Name");
+    public string RoleWord => Of("Role", "Rolle");
+    public string StateWord => Of("Account", "Konto");
+    public string Lock => Of("Shut", "Sperren");
+    public string Unlock => Of("Open again", "Entsperren");
+    public string FirstPassword => Of("First password, to be changed at the first sign-in", "Erstes Passwort, beim ersten Anmelden zu ändern");
+    public string SafeKeeping => Of("Safe keeping", "Sicherung");
+    public string BackupHint => Of("A backup is the whole database and restores as a whole. The export is everything as open files.", "Die Sicherung ist die ganze Datenbank und wird als Ganzes zurückgeholt. Die Ausfuhr ist alles als offene Dateien.");
+    public string Backup => Of("Backup", "Sicherung");
+    public string ExportAll => Of("Export everything", "Alles ausführen");
+    public string ForgetOwner => Of("Forget an owner", "Besitzer vergessen");
+    public string ForgetHint => Of("Erases name, address, telephone, notes and photos, here and in the history. Readings and wire stay. It cannot be undone.", "Löscht Name, Anschrift, Telefon, Notizen und Fotos, hier und im Verlauf. Messungen und Draht bleiben. Das lässt sich nicht zurücknehmen.");
+    public string TypeName => Of("Type the owner's name to confirm", "Zur Bestätigung den Namen eintippen");
+    public string Forgotten => Of("Forgotten.", "Vergessen.");
+    public string BuildWord => Of("Build", "Stand");
+
+    public string FoundCount(int count) => count == 1 ? Of("1 found", "1 gefunden") : Of($"{count} found", $"{count} gefunden");
+
+    public string Waiting(int count) => count == 1 ? Of("1 change", "1 Änderung") : Of($"{count} changes", $"{count} Änderungen");
+
+    public string ApartWaiting(int count) => Of($"No connection, {Waiting(count)} saved here", $"Keine Verbindung, {Waiting(count)} hier gesichert");
+
+    public string ApartWaitingLong(int count) => Of(
+        $"No connection. {Waiting(count)}: saved on this device, not yet at the workshop. They go out by themselves.",
+        $"Keine Verbindung. {Waiting(count)}: auf diesem Gerät gesichert, noch nicht in der Werkstatt. Sie gehen von selbst hinaus.");
+
+    public string UnderWay(int count) => Of($"{Waiting(count)} under way", $"{Waiting(count)} unterwegs");
+
+    public string UnderWayLong(int count) => Of($"{Waiting(count)}: saved on this device and being sent.", $"{Waiting(count)}: auf diesem Gerät gesichert, wird gesendet.");
+
+    public string RefusedCount(int count) => Of($"{count} refused: look", $"{count} abgelehnt: ansehen");
+
+    public string StoreFault(string why) => Of(
+        $"The browser will not save here: {why}. Do not rely on this device until that is mended.",
+        $"Der Browser sichert hier nicht: {why}. Auf dieses Gerät ist kein Verlass, bis das behoben ist.");
+
+    public string WaitsForYou(int count) => Of(
+        $"{Waiting(count)} on this device are not yet at the workshop. They go out when whoever made them signs in here.",
+        $"{Waiting(count)} auf diesem Gerät sind noch nicht in der Werkstatt. Sie gehen hinaus, wenn sich hier anmeldet, wer sie gemacht hat.");
+
+    public string Allowed(string what) => Of($"Allowed: {what}", $"Erlaubt: {what}");
+
+    public string ByAt(string who, string when) => Of($"by {who}, {when}", $"von {who}, {when}");
+
+    public string NewAnswers(int count) => count == 1 ? Of("1 new answer", "1 neue Antwort") : Of($"{count} new answers", $"{count} neue Antworten");
+
+    public string PromisedFor(string day) => Of($"promised for {day}", $"zugesagt für {day}");
+
+    public string OpenedOn(string day) => Of($"opened {day}", $"eröffnet {day}");
+
+    public string AsOf(string when) => Of($"As of {when}.", $"Stand {when}.");
+
+    public string Spare(string ohms) => Of($"{ohms} to spare", $"{ohms} Spielraum");
+
+    public string ReadOf(string read, string expected) => Of($"read {read}, healthy {expected}", $"gemessen {read}, heil {expected}");
+
+    public string YardNamed(string name) => Of($"Yard: {name}", $"Garten: {name}");
+
+    public string Verdict(string howSure, string cause) => Of($"{howSure}: {cause}.", $"{howSure}: {cause}.");
+
+    public string ShowMore(int count) => Of($"{count} more", $"{count} weitere");
+
+    public string Unmodelled(string share) => Of(
+        $"The readings fit nothing this program knows ({share} for that). Repeat what surprised you, and ask someone who has seen more.",
+        $"Die Messungen passen zu nichts, was dieses Programm kennt ({share} dafür). Das Überraschende wiederholen und jemanden fragen, der mehr gesehen hat.");
+
+    public string OddOneOut(string seen) => Of($"These readings disagree. The odd one out: {seen}.", $"Diese Befunde widersprechen sich. Aus der Reihe fällt: {seen}.");
+
+    public string RepeatFirst(string step) => Of($"Before you trust any of it, repeat: {step}.", $"Bevor man etwas davon glaubt, wiederholen: {step}.");
+
+    public string CostNow(string money) => Of($"{money} now", $"jetzt {money}");
+
+    public string CostToFinish(string money) => Of($"about {money} until it runs", $"etwa {money}, bis er läuft");
+
+    public string OrElse(int count) => count == 1 ? Of("Or else, 1 other step", "Oder sonst, 1 anderer Schritt") : Of($"Or else, {count} other steps", $"Oder sonst, {count} andere Schritte");
+
+    public string WhereInterval(string at, string credibility, string low, string high) => Of(
+        $"{at} from A along the wire; {credibility}: between {low} and {high}.", $"{at} ab A am Draht entlang; {credibility}: zwischen {low} und {high}.");
+
+    public string Excess(string median, string low, string high) => Of(
+        $"Above a healthy loop by {median} ({low} to {high}).", $"Über einer heilen Schleife um {median} ({low} bis {high}).");
+
+    public string StruckBecause(string why) => Of($"Struck out: {why}", $"Gestrichen: {why}");
+
+    public string ClosedWith(string when, string found) => Of($"Closed {when}. Found: {found}", $"Abgeschlossen {when}. Gefunden: {found}");
+
+    public string PlainCopper(string area) => Of($"Copper, {area} mm²", $"Kupfer, {area} mm²");
+
+    public string Imported(string name, string length) => Of($"Read: {name}, {length} of wire.", $"Gelesen: {name}, {length} Draht.");
+
+    public string HealthyLoop(string nominal, string low, string high) => Of($"A healthy loop reads {nominal} ({low} to {high}).", $"Eine heile Schleife misst {nominal} ({low} bis {high}).");
+
+    public string AllReadings(int count) => Of($"All {count} in a table", $"Alle {count} als Tabelle");
+
+    public string ChartWords(int count, string last, string low, string high) => Of(
+        $"Loop readings over time: {count}, the last {last}; a healthy loop reads {low} to {high}.",
+        $"Schleifenmessungen über die Zeit: {count}, zuletzt {last}; eine heile Schleife misst {low} bis {high}.");
+
+    public string DrawingFacts(string length, int joints, string area) => Of($"{length} of wire, {joints} joints, {area} m² of lawn", $"{length} Draht, {joints} Verbinder, {area} m² Rasen");
+
+    public string ShowPutAway(int count) => Of($"Show {count} put away", $"{count} Abgelegte zeigen");
+
+    public string RoleOf(string name) => Of($"Role of {name}", $"Rolle von {name}");
+
+    public string Room(string used, string most, bool isLasting) =>
+        Of($"{used} MB used here of {most} MB. ", $"{used} MB von {most} MB hier belegt. ")
+        + (isLasting
+            ? Of("The browser keeps it until you remove it.", "Der Browser behält es, bis man es entfernt.")
+            : Of("The browser may clear it when the device runs full: send what waits before long trips.", "Der Browser darf es räumen, wenn das Gerät voll wird: Wartendes vor langen Fahrten senden."));
+
+    public string RoleName(Role role) => role switch
+    {
+        Role.Reader => Of("Reads only", "Liest nur"),
+        Role.Desk => Of("Desk", "Büro"),
+        Role.Technician => Of("Technician", "Technik"),
+        Role.Principal => Of("Runs the workshop", "Leitet die Werkstatt"),
+        _ => throw new ArgumentOutOfRangeException(nameof(role), role, "Not a role."),
+    };
+
+    public string RoleHint(Role role) => role switch
+    {
+        Role.Reader => Of("Sees everything, changes nothing.", "Sieht alles, ändert nichts."),
+        Role.Desk => Of("Owners, yards, cases, observations, visits.", "Besitzer, Gärten, Fälle, Befunde, Besuche."),
+        Role.Technician => Of("Like the desk, and instruments, stock, profiles and codes.", "Wie das Büro, dazu Messgeräte, Lager, Profile und Codes."),
+        Role.Principal => Of("Everything; people, rates, backup and erasing too.", "Alles; auch Leute, Sätze, Sicherung und Löschen."),
+        _ => throw new ArgumentOutOfRangeException(nameof(role), role, "Not a role."),
+    };
+
+    public string VerdictOf(LoopVerdict verdict) => verdict switch
+    {
+        LoopVerdict.Healthy => Of("healthy", "heil"),
+        LoopVerdict.Watch => Of("a little high: keep watching", "etwas hoch: beobachten"),
+        LoopVerdict.Investigate => Of("too high: something is at fault", "zu hoch: etwas ist faul"),
+        LoopVerdict.Faulty => Of("far too high: mowers commonly fail", "viel zu hoch: Mäher fallen meist aus"),
+        LoopVerdict.BelowExpected => Of("too low: wire touches, or is not as drawn", "zu niedrig: Draht berührt sich oder liegt anders"),
+        _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, "Not a verdict."),
+    };
+
+    public string JointStyle(JointStyle style) => style switch
+    {
+        Core.Yards.JointStyle.Gel => Of("gel", "Gel"),
+        Core.Yards.JointStyle.Crimped => Of("crimped", "gecrimpt"),
+        Core.Yards.JointStyle.Soldered => Of("soldered", "gelötet"),
+        Core.Yards.JointStyle.Twisted => Of("twisted", "verdrillt"),
+        Core.Yards.JointStyle.Clamp => Of("clamp", "Klemme"),
+        Core.Yards.JointStyle.Unknown => Of("unknown", "unbekannt"),
+        _ => throw new ArgumentOutOfRangeException(nameof(style), style, "Not a style."),
+    };
+
+    private string Of(string english, string german) => _tongue == Tongue.German ? german : english;
+}

@@ -1,0 +1,8 @@
+namespace Swardloop.Client.Wording;
+
+/// <summary>Languages the program speaks.</summary>
+public enum Tongue
+{
+    English,
+    German,
+}

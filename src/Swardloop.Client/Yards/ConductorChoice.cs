@@ -1,0 +1,42 @@
+using Swardloop.Client.Wording;
+using Swardloop.Core.Conductors;
+using Swardloop.Workshop.Records;
+using Swardloop.Workshop.Sync;
+
+namespace Swardloop.Client.Yards;
+
+/// <summary>A wire to choose: of the workshop's stock, or a plain copper one.</summary>
+/// <param name="Key">Tells it from the others.</param>
+/// <param name="Words">What it is called.</param>
+/// <param name="Conductor">What it is.</param>
+public sealed record ConductorChoice(string Key, string Words, Conductor Conductor)
+{
+    private static readonly double[] PlainCopperMm2 = [0.5, 0.75, 1, 1.5, 2.5];
+
+    /// <summary>Stock first, then plain copper by section.</summary>
+    public static IReadOnlyList<ConductorChoice> All(Replica replica, Speech say) =>
+    [
+        .. replica.OfKind(RecordKind.Conductor).Where(stock => !stock.Flag("archived"))
+            .OrderBy(stock => stock.Text("name") ?? "", StringComparer.OrdinalIgnoreCase)
+            .Select(stock => Of(stock) is { } conductor ? new ConductorChoice(stock.Id.ToString(), stock.Text("name") ?? "", conductor) : null)
+            .OfType<ConductorChoice>(),
+        .. PlainCopperMm2.Select(area => new ConductorChoice(
+            $"cu{area}", say.Texts.PlainCopper(say.Number(area, 2)), new() { AreaSquareMetres = area / 1e6 })),
+    ];
+
+    private static Conductor? Of(RecordState stock)
+    {
+        ConductorMaterial material = stock.Text("material") switch
+        {
+            "aluminium" => ConductorMaterial.Aluminium,
+            "copper-clad-steel" => ConductorMaterial.CopperCladSteel,
+            "copper-clad-aluminium" => ConductorMaterial.CopperCladAluminium,
+            _ => ConductorMaterial.Copper,
+        };
+        bool isClad = material is ConductorMaterial.CopperCladSteel or ConductorMaterial.CopperCladAluminium;
+        double? ohms = stock.Number("ohmsPerKmAt20C"), area = stock.Number("areaMm2"), iacs = stock.Number("conductivityPercentIacs");
+        return ohms is not null ? new() { Material = material, OhmsPerMetreAt20C = ohms / 1000 }
+            : area is not null && (!isClad || iacs is not null)
+                ? new() { Material = material, AreaSquareMetres = area / 1e6, ConductivityShareIacs = isClad ? iacs / 100 : null } : null;
+    }
+}

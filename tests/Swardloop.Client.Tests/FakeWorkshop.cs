@@ -1,0 +1,89 @@
+using System.Net;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
+using Swardloop.Model.Advising;
+using Swardloop.Workshop;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Client.Tests;
+
+/// <summary>The server's part in tests of the page: takes changes in once each, refuses a yard called "refuse me", and can be out of reach.</summary>
+internal sealed class FakeWorkshop : HttpMessageHandler
+{
+    private readonly Dictionary<Guid, RecordState> _records = [];
+    private readonly HashSet<Guid> _journal = [];
+    private long _version;
+
+    public bool IsOutOfReach { get; set; }
+
+    public Me Me { get; set; } = new("Robin", "robin@swardloop.example", Role.Principal, false, Guid.CreateVersion7(), false, false, "build-1");
+
+    public IReadOnlyDictionary<Guid, RecordState> Records => _records;
+
+    /// <summary>Somebody else's change.</summary>
+    public void Take(Change change, string by)
+    {
+        if (_journal.Add(change.Id))
+        {
+            _records[change.Record] = (_records.GetValueOrDefault(change.Record) ?? RecordState.New(change.Record, change.Kind)).With(change, by, ++_version);
+        }
+    }
+
+    protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+    {
+        if (IsOutOfReach)
+        {
+            throw new HttpRequestException("no route");
+        }
+
+        string path = request.RequestUri!.PathAndQuery.TrimStart('/');
+        string body = request.Content is null ? "" : await request.Content.ReadAsStringAsync(cancellationToken);
+        return path switch
+        {
+            "api/me" => Json(Me, WorkshopJson.Default.Me),
+            "api/sign-in" => SignIn(body),
+            "api/changes" => Json(Deliver(JsonSerializer.Deserialize(body, WorkshopJson.Default.ChangeBatch)!), WorkshopJson.Default.ChangeResults),
+            "api/bench" => Json(new Bench(_version, [], [], [], 0), WorkshopJson.Default.Bench),
+            "api/priors" => Text(Encoding.UTF8.GetString(PriorsFile.Empty.ToUtf8())),
+            _ when path.StartsWith("api/records?", StringComparison.Ordinal) => Json(Page(path), WorkshopJson.Default.RecordPage),
+            _ => new(HttpStatusCode.NotFound),
+        };
+    }
+
+    private HttpResponseMessage SignIn(string body)
+    {
+        SignIn tried = JsonSerializer.Deserialize(body, WorkshopJson.Default.SignIn)!;
+        if (tried.Password != "otters like brambles")
+        {
+            return new(HttpStatusCode.Unauthorized) { Content = new StringContent("""{"title":"Unauthorized","status":401,"detail":"Address and password do not go together."}""") };
+        }
+
+        Me = Me with { Name = "Robin", Email = tried.Email, Role = Role.Principal };
+        return Json(Me, WorkshopJson.Default.Me);
+    }
+
+    private ChangeResults Deliver(ChangeBatch batch) => new([.. batch.Changes.Select(change =>
+    {
+        if (change.Set.TryGetValue("name", out JsonElement name) && name.ValueEquals("refuse me"))
+        {
+            return new ChangeResult(change.Id, ChangeStatus.Refused, [new("set.name", "is refused", "another name")], null);
+        }
+
+        Take(change, Me.Name!);
+        RecordState record = _records[change.Record];
+        return new(change.Id, record.Conflicts.Any() ? ChangeStatus.Conflict : ChangeStatus.Kept, [], record);
+    })]);
+
+    private RecordPage Page(string path)
+    {
+        long since = long.Parse(path.Split("since=")[1].Split('&')[0], System.Globalization.CultureInfo.InvariantCulture);
+        RecordState[] all = [.. _records.Values.Where(record => record.Version > since).OrderBy(record => record.Version)];
+        return new(all, all.Length > 0 ? all[^1].Version : since, true);
+    }
+
+    private static HttpResponseMessage Json<T>(T value, JsonTypeInfo<T> type) => Text(JsonSerializer.Serialize(value, type));
+
+    private static HttpResponseMessage Text(string text) => new(HttpStatusCode.OK) { Content = new StringContent(text, Encoding.UTF8, "application/json") };
+}

@@ -1,0 +1,117 @@
+using Swardloop.Client.Device;
+
+namespace Swardloop.Client.Tests;
+
+/// <summary>A device whose store is in memory; it survives a reload of the page, that is, a new <see cref="ThisDevice"/> on it.</summary>
+internal sealed class MemoryPage : IDevicePage
+{
+    private readonly Dictionary<string, SortedDictionary<string, string>> _parts = new()
+    {
+        ["records"] = new(StringComparer.Ordinal),
+        ["waiting"] = new(StringComparer.Ordinal),
+        ["kept"] = new(StringComparer.Ordinal),
+    };
+
+    private readonly Dictionary<string, string> _settings = [];
+
+    /// <summary>What the browser says to every write; null while it writes.</summary>
+    public string? Full { get; set; }
+
+    public string? OpenedStore { get; private set; }
+
+    public int Reloads { get; private set; }
+
+    public List<(string Name, string Text)> Saved { get; } = [];
+
+    public string Language { get; set; } = "en-GB";
+
+    public IReadOnlyDictionary<string, string> Part(string part) => _parts[part];
+
+    public Task OpenAsync(string name, Action<string> onNews)
+    {
+        OpenedStore = name;
+        return Task.CompletedTask;
+    }
+
+    public Task<string> LoadAsync(string part) => Task.FromResult($"[{string.Join(',', _parts[part].Values)}]");
+
+    public Task<string?> KeptAsync(string name) => Task.FromResult(_parts["kept"].GetValueOrDefault(name));
+
+    public Task WriteAsync(StoreWrite write)
+    {
+        if (Full is not null)
+        {
+            return Task.FromException(new InvalidOperationException(Full));
+        }
+
+        foreach ((string id, string json) in write.Records)
+        {
+            _parts["records"][id] = json;
+        }
+
+        foreach ((string id, string json) in write.Waiting)
+        {
+            _parts["waiting"][id] = json;
+        }
+
+        foreach (string gone in write.Gone)
+        {
+            _parts["waiting"].Remove(gone);
+        }
+
+        foreach ((string name, string text) in write.Kept)
+        {
+            _parts["kept"][name] = text;
+        }
+
+        return Task.CompletedTask;
+    }
+
+    public void Lead(string name, Action onLead) => onLead();
+
+    public void Listen(string url, Action<string> onEvent, Action<bool> onState) => onState(true);
+
+    public void StopListening()
+    {
+    }
+
+    public void OnConnection(Action onChange)
+    {
+    }
+
+    public void Remember(string name, string? value)
+    {
+        if (value is null)
+        {
+            _settings.Remove(name);
+        }
+        else
+        {
+            _settings[name] = value;
+        }
+    }
+
+    public string? Remembered(string name) => _settings.GetValueOrDefault(name);
+
+    public Task<(double UsedBytes, double MostBytes, bool IsLasting)> RoomAsync() => Task.FromResult((1e6, 1e9, true));
+
+    public Task OnBuildAsync(Action onReady) => Task.CompletedTask;
+
+    public Task TakeOverAsync() => Task.CompletedTask;
+
+    public void Focus(string id)
+    {
+    }
+
+    public void OnKeys(Func<string, bool> onKey)
+    {
+    }
+
+    public void Show(string? appearance, string language)
+    {
+    }
+
+    public void Reload() => Reloads++;
+
+    public void SaveFile(string name, string type, string text) => Saved.Add((name, text));
+}
