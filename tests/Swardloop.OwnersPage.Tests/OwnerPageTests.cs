@@ -1,0 +1,258 @@
+using System.Net;
+using System.Text;
+using System.Text.RegularExpressions;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using SkiaSharp;
+using Swardloop.Storage;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.OwnersPage.Tests;
+
+public sealed partial class OwnerPageTests : IAsyncLifetime
+{
+    private readonly RunningWorkshop _workshop = new();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public ValueTask InitializeAsync() => _workshop.InitializeAsync();
+
+    public ValueTask DisposeAsync() => _workshop.DisposeAsync();
+
+    [Fact]
+    public async Task Cautions_stand_before_the_instructions_and_the_answer()
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync(), ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        string first = await client.GetStringAsync(path, Token), second = await client.GetStringAsync(path + "?read=loop-resistance", Token);
+
+        Assert.Contains("Unplug the station before you touch the wire", first, StringComparison.Ordinal);
+        Assert.DoesNotContain("name=\"ohms\"", first, StringComparison.Ordinal);
+        Assert.Contains("name=\"ohms\"", second, StringComparison.Ordinal);
+        Assert.Contains("+44 1632 960 011", WebUtility.HtmlDecode(second), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Answer_arrives_as_an_observation_by_the_owner()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        HttpResponseMessage answered = await AnswerAsync(client, path, "loop-resistance", Once(), ("ohms", "57,3 Ohm"), ("leadOhms", "0,3"));
+        string after = await client.GetStringAsync(answered.Headers.Location, Token);
+
+        Assert.Equal(HttpStatusCode.Redirect, answered.StatusCode);
+        RecordState observation = Assert.Single(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+        Assert.Equal("owner", observation["reading"].Shown!.By);
+        Assert.Equal(57.3, observation.Value("reading")!.Value.GetProperty("ohms").GetDouble());
+        Assert.Equal("owner", observation.Value("reading")!.Value.GetProperty("by").GetString());
+        Assert.Contains("Your answer has arrived", after, StringComparison.Ordinal);
+        Assert.Contains("57.3", after, StringComparison.Ordinal);
+        Assert.DoesNotContain("%", Regex.Replace(after, "<[^>]*>", ""), StringComparison.Ordinal); // words, not probabilities
+    }
+
+    [Fact]
+    public async Task Answer_sent_twice_is_one_and_sent_again_with_another_number_a_correction()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+        string once = Once();
+
+        await AnswerAsync(client, path, "loop-resistance", once, ("ohms", "57"));
+        await AnswerAsync(client, path, "loop-resistance", once, ("ohms", "57"));
+        Assert.Single(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+        await AnswerAsync(client, path, "loop-resistance", once, ("ohms", "5.7"));
+
+        IReadOnlyList<RecordState> all = await _workshop.RecordsAsync(RecordKind.Observation, @case);
+        Assert.Equal(2, all.Count);
+        Assert.Equal(all[0].Id, all[1].Reference("corrects"));
+        Assert.Equal(5.7, Assert.Single(ObservationOrder.ThatCount(all)).Value("reading")!.Value.GetProperty("ohms").GetDouble());
+    }
+
+    [Theory]
+    [InlineData("five", "We cannot read this as a number")]
+    [InlineData("", "Please fill in this field")]
+    [InlineData("1e12", "We cannot read this as a number")]
+    [InlineData("9999999999", "That cannot be")]
+    public async Task What_cannot_be_taken_is_said_at_its_field_and_kept_in_it(string typed, string said)
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        HttpResponseMessage answered = await AnswerAsync(client, path, "loop-resistance", Once(), ("ohms", typed));
+        string page = await answered.Content.ReadAsStringAsync(Token);
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answered.StatusCode);
+        Assert.Contains(said, page, StringComparison.Ordinal);
+        Assert.Contains($"value=\"{typed}\"", page, StringComparison.Ordinal);
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+    }
+
+    [Fact]
+    public async Task What_the_owner_cannot_do_is_not_asked_again()
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync());
+        using HttpClient client = _workshop.Client();
+        HashSet<string> asked = [];
+
+        while (AskedStep().Match(await client.GetStringAsync(path, Token)) is { Success: true } step)
+        {
+            Assert.True(asked.Add(step.Groups[1].Value), $"{step.Groups[1].Value} was asked twice");
+            await client.PostAsync(path + "/cannot", Form(("step", step.Groups[1].Value)), Token);
+        }
+
+        Assert.NotEmpty(asked);
+        Assert.Contains("nothing more for you to do", await client.GetStringAsync(path, Token), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Whatever_opens_nothing_looks_alike()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (Guid revoked, string revokedPath) = await _workshop.LinkAsync(@case);
+        await _workshop.RevokeAsync(revoked);
+        (_, string expired) = await _workshop.LinkAsync(@case, validFor: TimeSpan.FromSeconds(-1));
+        (_, string good) = await _workshop.LinkAsync(@case);
+        string guessed = good[..^1] + (good[^1] == 'A' ? 'E' : 'A');
+        using HttpClient client = _workshop.Client();
+
+        List<string> pages = [];
+        foreach (string path in (string[])[revokedPath, expired, guessed, "/o/none", "/o/" + new string('A', 43)])
+        {
+            HttpResponseMessage got = await client.GetAsync(path, Token);
+            Assert.Equal(HttpStatusCode.NotFound, got.StatusCode);
+            pages.Add(await got.Content.ReadAsStringAsync(Token));
+            Assert.Equal(
+                HttpStatusCode.NotFound, (await AnswerAsync(client, path, "station-lamp", Once(), ("value", "off"))).StatusCode);
+        }
+
+        Assert.Single(pages.Distinct());
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+    }
+
+    [Fact]
+    public async Task A_thousand_guesses_are_throttled()
+    {
+        using HttpClient client = _workshop.Client();
+        int heard = 0;
+        for (int i = 0; i < 1000; i++)
+        {
+            using HttpResponseMessage got = await client.GetAsync("/o/" + Convert.ToHexString(Guid.NewGuid().ToByteArray()), Token);
+            heard += got.StatusCode == HttpStatusCode.TooManyRequests ? 0 : 1;
+        }
+
+        // Two windows of a minute, should the guessing fall across their border.
+        Assert.InRange(heard, 1, 120);
+    }
+
+    [Fact]
+    public async Task Address_is_in_no_log_and_in_no_referrer_even_when_the_server_fails()
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync(), ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+        HttpResponseMessage page = await client.GetAsync(path, Token);
+        await AnswerAsync(client, path, "loop-resistance", Once(), ("ohms", "57"));
+        await using (WorkshopDatabase database = await _workshop.Services.GetRequiredService<IDbContextFactory<WorkshopDatabase>>()
+            .CreateDbContextAsync(Token))
+        {
+            await database.Database.ExecuteSqlRawAsync("ALTER TABLE \"Records\" RENAME TO \"Gone\"", Token);
+        }
+
+        HttpResponseMessage failed = await client.GetAsync(path, Token);
+
+        Assert.True((int)failed.StatusCode >= 500);
+        Assert.NotEmpty(_workshop.Log.All);
+        string secret = path["/o/".Length..];
+        Assert.DoesNotContain(_workshop.Log.All, line => line.Contains(secret, StringComparison.Ordinal));
+        Assert.Equal("no-referrer", page.Headers.GetValues("Referrer-Policy").Last());
+        Assert.Equal("no-store", page.Headers.CacheControl!.ToString());
+    }
+
+    [Fact]
+    public async Task Page_is_light_and_runs_nothing()
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync(), ask: "loop-resistance mower-reach");
+        using HttpClient client = _workshop.Client();
+
+        string page = await client.GetStringAsync(path + "?read=loop-resistance", Token), style = await client.GetStringAsync("/owner.css", Token);
+
+        Assert.InRange(Encoding.UTF8.GetByteCount(page) + Encoding.UTF8.GetByteCount(style), 1, 100_000);
+        Assert.DoesNotContain("<script", page, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("style=", page, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotMatch("(?:src|href)=\"(?:https?:)?//", page);
+    }
+
+    [Fact]
+    public async Task Photo_is_drawn_anew_and_loses_its_place_data()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case);
+        using HttpClient client = _workshop.Client();
+        byte[] photo = [.. JpegWithPlace(), .. "<script>alert(1)</script>"u8];
+
+        string once = Once();
+        HttpResponseMessage first = await PhotoAsync(client, path, photo, once), again = await PhotoAsync(client, path, photo, once);
+
+        Assert.Equal(HttpStatusCode.Redirect, first.StatusCode);
+        Assert.Equal(HttpStatusCode.Redirect, again.StatusCode);
+        RecordState record = Assert.Single(await _workshop.RecordsAsync(RecordKind.Photo, @case));
+        await using WorkshopDatabase database = await _workshop.Services.GetRequiredService<IDbContextFactory<WorkshopDatabase>>()
+            .CreateDbContextAsync(Token);
+        StoredPhoto stored = await database.Photos.SingleAsync(one => one.Photo == record.Id, Token);
+        Assert.Equal("image/jpeg", stored.MediaType);
+        Assert.Contains("Exif", Encoding.Latin1.GetString(photo), StringComparison.Ordinal);
+        Assert.DoesNotContain("Exif", Encoding.Latin1.GetString(stored.Bytes), StringComparison.Ordinal);
+        Assert.DoesNotContain("script", Encoding.Latin1.GetString(stored.Bytes), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync($"/api/photos/{record.Id}", Token)).StatusCode);
+    }
+
+    [Theory]
+    [InlineData("<html><script>1</script></html>")]
+    [InlineData("<svg xmlns='http://www.w3.org/2000/svg'/>")]
+    [InlineData("GIF89a")]
+    [InlineData("")]
+    public async Task What_is_no_photo_is_refused_in_words(string content)
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case);
+        using HttpClient client = _workshop.Client();
+
+        HttpResponseMessage sent = await PhotoAsync(client, path, Encoding.UTF8.GetBytes(content), Once());
+
+        Assert.Equal(HttpStatusCode.UnsupportedMediaType, sent.StatusCode);
+        Assert.Contains("not a photo we can take", await sent.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Photo, @case));
+    }
+
+    private static string Once() => Guid.CreateVersion7().ToString();
+
+    private static Task<HttpResponseMessage> AnswerAsync(HttpClient client, string path, string step, string once, params (string, string)[] fields) =>
+        client.PostAsync(path + "/answer?language=en", Form([("step", step), ("once", once), .. fields]), Token);
+
+    private static async Task<HttpResponseMessage> PhotoAsync(HttpClient client, string path, byte[] bytes, string once)
+    {
+        using MultipartFormDataContent form = new() { { new StringContent(once), "once" }, { new ByteArrayContent(bytes), "photo", "photo.jpg" } };
+        return await client.PostAsync(path + "/photo", form, Token);
+    }
+
+    private static FormUrlEncodedContent Form(params (string Name, string Value)[] fields) =>
+        new(fields.Select(field => KeyValuePair.Create(field.Name, field.Value)));
+
+    /// <summary>A JPEG with an Exif segment (marker APP1) right behind its start, as cameras write it.</summary>
+    private static byte[] JpegWithPlace()
+    {
+        using SKBitmap bitmap = new(64, 48);
+        bitmap.Erase(SKColors.DarkOliveGreen);
+        byte[] jpeg = bitmap.Encode(SKEncodedImageFormat.Jpeg, 90).ToArray();
+        byte[] body = [.. "Exif\0\0"u8, .. "MM\0*\0\0\0\x08\0\0\0\0\0\0"u8];
+        int length = body.Length + 2;
+        return [.. jpeg[..2], 0xff, 0xe1, (byte)(length >> 8), (byte)length, .. body, .. jpeg[2..]];
+    }
+
+    [GeneratedRegex("name=\"step\" value=\"([a-z-]+)\"")]
+    private static partial Regex AskedStep();
+}
