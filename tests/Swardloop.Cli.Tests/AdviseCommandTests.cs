@@ -2,6 +2,8 @@ using System.Text;
 using System.Text.Json;
 using Swardloop.Cli.Commands;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Advising;
+using Swardloop.Model.Cases;
 
 namespace Swardloop.Cli.Tests;
 
@@ -23,6 +25,16 @@ public sealed class AdviseCommandTests
                 Next = [],
                 Finished = true,
             };
+
+    [Fact]
+    public void The_app_gives_the_bytes_of_the_command_line()
+    {
+        string path = Path.Combine(Repository.Root, "examples", "sorrel-corner.case.json");
+        CliRun run = CliRun.Of("advise", path, "--json");
+        ServiceCase serviceCase = CaseFile.Read(File.ReadAllBytes(path), path, yard => File.ReadAllBytes(Path.Combine(Repository.Root, "examples", yard))).Value!.Case;
+        Advice advice = Advisor.Advise(serviceCase, CausePriors.Default, TestContext.Current.CancellationToken);
+        Assert.Equal(run.Output, Encoding.UTF8.GetString(AdviceJson.ToUtf8(advice, serviceCase)));
+    }
 
     private static List<JsonElement> Stream(Stream input, out long allocated)
     {

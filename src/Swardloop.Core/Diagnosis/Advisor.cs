@@ -45,6 +45,12 @@ public static class Advisor
         };
     }
 
+    /// <summary>Probability of the fault's place along the wire after the case's observations, given a wire fault: the <see cref="Advice.Density"/>
+    /// alone, without the weighing of evidence and the planning that take most of an advice's time.</summary>
+    /// <inheritdoc cref="Advise" path="/param[@name='serviceCase' or @name='priors']"/>
+    public static IReadOnlyList<DensityBin> PlaceDensity(ServiceCase serviceCase, CausePriors priors) =>
+        PlaceOfFault.Density(new Beliefs(serviceCase, PhysicsOf.GetValue(serviceCase.Yard, yard => new(yard)), priors).All);
+
     private static List<CauseProbability> Shown(List<CauseProbability> causes)
     {
         List<CauseProbability> shown = causes.FindAll(cause => cause.Probability >= LeastCauseShown);

@@ -1,3 +1,4 @@
+using System.Text.Encodings.Web;
 using System.Text.Json;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Cases;
@@ -13,6 +14,22 @@ public static class AdviceJson
 {
     /// <summary>What the object's <c>format</c> says.</summary>
     public const string Format = "swardloop-advice/1";
+
+    private static readonly JsonWriterOptions Form = new() { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>The bytes that <c>swardloop advise --json</c> prints.</summary>
+    /// <inheritdoc cref="Write" path="/param[@name='advice' or @name='serviceCase']|/exception"/>
+    public static byte[] ToUtf8(Advice advice, ServiceCase serviceCase)
+    {
+        using MemoryStream bytes = new();
+        using (Utf8JsonWriter json = new(bytes, Form))
+        {
+            Write(advice, serviceCase, json);
+        }
+
+        bytes.WriteByte((byte)'\n');
+        return bytes.ToArray();
+    }
 
     /// <summary>Writes the object.</summary>
     /// <param name="advice">What to write.</param>

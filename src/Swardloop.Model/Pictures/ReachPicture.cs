@@ -7,18 +7,11 @@ using Swardloop.Core.Yards;
 namespace Swardloop.Model.Pictures;
 
 /// <summary>A yard to scale, north up, and where its mower hears: shades of margin, the line of silence, hatching where it is silent.</summary>
-/// <remarks>Shades run from light to dark in even steps of lightness, so they read without colour and for every kind of colour sight; the silent part is
-/// hatched as well, the line of silence is firm. Source of the shades: our own, equal steps in the OKLCH scale.</remarks>
+/// <remarks>Shades are those of <see cref="MarginShade"/> on light paper; the silent part is hatched as well, the line of silence is firm.</remarks>
 public sealed class ReachPicture
 {
     private const string Paper = "#FBFAF5", Ink = "#23292B", Faint = "#7C8583", Bare = "#F3EFE2", Accent = "#B5432A";
     private const double Margin = 36, Top = 96, LongestSide = 860, LeastWidth = 640, Box = 66;
-
-    // Lower ends of the shades, in decibels above silence, and the shades.
-    private static readonly (double Decibels, string Colour)[] Shades =
-    [
-        (0, "#E5EDCB"), (3, "#BDDAAC"), (6, "#8FC899"), (9, "#61B392"), (12, "#419B8C"), (18, "#3A8081"), (24, "#3F656D"),
-    ];
 
     private readonly LoopReach _reach;
     private readonly SignalBudget _budget;
@@ -44,7 +37,7 @@ public sealed class ReachPicture
         _left = (Width - (width * _scale)) / 2;
         Bottom = Top + (height * _scale);
         Height = Bottom + 190;
-        _lines = Lines(reach, Shades.Select(shade => _required * Math.Pow(10, shade.Decibels / 20)), cancellation);
+        _lines = Lines(reach, MarginShade.All.Select(shade => _required * Math.Pow(10, shade.Decibels / 20)), cancellation);
     }
 
     /// <summary>Width of the picture, in its own units.</summary>
@@ -165,11 +158,11 @@ public sealed class ReachPicture
         {
             pen.Fill(lawn, Bare);
             pen.Hatch(lawn, "#C9BFA5");
-            for (int i = 0; i < Shades.Length; i++)
+            for (int i = 0; i < MarginShade.All.Count; i++)
             {
                 if (_lines[i].Count > 0)
                 {
-                    pen.Fill(new([.. _lines[i].Select(line => Strand(line.Points))], true), Shades[i].Colour);
+                    pen.Fill(new([.. _lines[i].Select(line => Strand(line.Points))], true), MarginShade.All[i].Colour);
                 }
             }
 
@@ -223,14 +216,14 @@ public sealed class ReachPicture
         pen.Fill(silent, Bare);
         pen.Hatch(silent, "#C9BFA5");
         pen.Text(x + (Box / 2) - 6, y + 34, "silent", 12, Ink, centred: true);
-        for (int i = 0; i < Shades.Length; i++)
+        for (int i = 0; i < MarginShade.All.Count; i++)
         {
             double left = x + ((i + 1) * Box);
-            pen.Fill(PicturePath.Rectangle(left, y, Box, 18), Shades[i].Colour);
-            pen.Text(left, y + 34, Say($"{Shades[i].Decibels:0}"), 12, Ink, centred: true);
+            pen.Fill(PicturePath.Rectangle(left, y, Box, 18), MarginShade.All[i].Colour);
+            pen.Text(left, y + 34, Say($"{MarginShade.All[i].Decibels:0}"), 12, Ink, centred: true);
         }
 
-        pen.Stroke(PicturePath.Rectangle(x, y, (Shades.Length + 1) * Box, 18), Faint, 0.8);
+        pen.Stroke(PicturePath.Rectangle(x, y, (MarginShade.All.Count + 1) * Box, 18), Faint, 0.8);
         pen.Stroke(PicturePath.Line(x + Box, y, x + Box, y + 18), Accent, 2.6);
 
         Yard yard = _reach.Yard;

@@ -7,7 +7,7 @@ namespace Swardloop.Model.Yards;
 /// ring of its own. Runs out and back enclose nothing and fall away. The largest ring is lawn; rings inside it are islands, taken out; rings beside it are
 /// lawn too. A run drawn as two wires side by side never comes back to its own corners: it stays a slit in the ring, and the island lies outside through it.
 /// The winding of an island is not asked: whether the field says so too is for the reach map to show. Source: none.</remarks>
-internal static class LawnFromWire
+public static class LawnFromWire
 {
     /// <summary>Corners nearer than this are one (m).</summary>
     private const double SameCornerMetres = 0.01;
@@ -29,7 +29,7 @@ internal static class LawnFromWire
     private static double Area(PlanPoint[] ring) => Math.Abs(Core.Geometry.Lawn.SignedArea(ring));
 
     /// <summary>The rings the wire makes, each in the direction the wire runs, the largest first.</summary>
-    public static List<PlanPoint[]> Rings(WirePath path)
+    internal static List<PlanPoint[]> Rings(WirePath path)
     {
         List<PlanPoint[]> rings = [];
         PlanPoint[] open = new PlanPoint[path.Points.Count];

@@ -23,6 +23,9 @@ public sealed class YardFile
     /// <summary>The document as it was read or made.</summary>
     internal JsonElement Document { get; }
 
+    /// <summary>Whether the file draws the lawn; otherwise the lawn is what the wire encloses.</summary>
+    public bool DrawsLawn => Document.TryGetProperty("lawn", out JsonElement lawn) && lawn.ValueKind != JsonValueKind.Null;
+
     /// <summary>What is allowed but worth a look: joints so near to each other or to a terminal that they count as one place, an island
     /// wound so that its field adds to the lawn's instead of turning over.</summary>
     public IReadOnlyList<Problem> Notes => YardNotes.Of(Yard, _sourceName);
@@ -60,6 +63,18 @@ public sealed class YardFile
     /// <param name="yard">What it shall describe, usually <see cref="Yard"/> with some property changed.</param>
     public YardFile With(Yard yard) =>
         new(yard, Element(YardTree.Changed(JsonNode.Parse(Document.GetRawText())!.AsObject(), Yard, yard)), _sourceName);
+
+    /// <summary>The same file with its lawn drawn as it is now, so that it no longer follows the wire.</summary>
+    public YardFile WithLawnDrawn()
+    {
+        JsonObject document = JsonNode.Parse(Document.GetRawText())!.AsObject(), full = YardTree.Full(Yard);
+        foreach (string name in (string[])["lawn", "holes"])
+        {
+            document[name] = full[name]!.DeepClone();
+        }
+
+        return new(Yard, Element(document), _sourceName);
+    }
 
     /// <summary>The file's bytes: as they were read (less a byte order mark and space around) if nothing was changed, else laid out anew.</summary>
     public byte[] ToUtf8() => Encoding.UTF8.GetBytes(Document.GetRawText() + "\n");

@@ -1,0 +1,14 @@
+namespace Swardloop.Drawing;
+
+/// <summary>What the engine can be asked for.</summary>
+internal enum EngineTask
+{
+    /// <summary>The advice for a case, as the command line's bytes.</summary>
+    Advise,
+
+    /// <summary>What each probe of a case ruled out.</summary>
+    Trail,
+
+    /// <summary>The signal map of a yard.</summary>
+    Map,
+}

@@ -1,0 +1,720 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Forms;
+using Microsoft.AspNetCore.Components.Web;
+using Microsoft.JSInterop;
+using Swardloop.Core.Budget;
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Geo;
+using Swardloop.Model.Yards;
+
+namespace Swardloop.Drawing;
+
+/// <summary>The drawing board: wire, lawn, islands, joints, metal and neighbours drawn and moved by pointer, touch, keys or typed measures, with what
+/// is wrong said at its spot. With an <see cref="Engine"/> the signal picture follows the hand.</summary>
+public sealed partial class YardEditor : IAsyncDisposable
+{
+    private const int MostRows = 200, MostImportMegabytes = 20, PlacesWhileMoving = 2500;
+
+    private static int _lastNumber;
+
+    private readonly int _number = Interlocked.Increment(ref _lastNumber);
+    private EditorHand _hand = null!;
+    private EditorDocument? _known;
+    private ElementReference _stage, _canvas, _legend, _photoInput;
+    private DotNetObjectReference<YardEditor>? _self;
+    private IJSObjectReference? _surface, _photoScript;
+    private SignalCanvas? _signal;
+    private PlanView _view = PlanView.Fit(new(0, 0), new(24, 18), 640, 480);
+    private bool _sized, _zoomed;
+    private SignalMap? _map;
+    private Lawn? _mapLawn;
+    private PhotoUnderlay? _photo;
+    private string? _photoProblem;
+    private List<string> _importProblems = [];
+    private string _length = "", _bearing = "90", _distance = "", _east = "0", _north = "0";
+
+    /// <summary>What is edited.</summary>
+    [Parameter, EditorRequired]
+    public required EditorDocument Document { get; set; }
+
+    /// <summary>Computes the signal picture, when given.</summary>
+    [Parameter]
+    public Engine? Engine { get; set; }
+
+    /// <summary>Ohms beyond the healthy loop that the signal picture shows (Ω).</summary>
+    [Parameter]
+    public double ExtraOhms { get; set; }
+
+    /// <summary>Hears the yard, unchecked, at every frame in which it changes; for whatever follows the hand.</summary>
+    [Parameter]
+    public EventCallback<Yard> Following { get; set; }
+
+    /// <summary>Hears the end of every gesture that changed something, undo and redo too.</summary>
+    [Parameter]
+    public EventCallback<EditorDocument> Changed { get; set; }
+
+    /// <summary>The wording.</summary>
+    [CascadingParameter]
+    public DrawingWords Words { get; set; } = DrawingWords.English;
+
+    [Inject]
+    private IJSRuntime Script { get; set; } = null!;
+
+    private YardDrawing Drawing => Document.Drawing;
+
+    private Lawn? LawnShown => Drawing.Lawn.Count > 0 ? new(Drawing.Lawn, Drawing.Islands) : Drawing.WirePath is { } path ? LawnFromWire.Lawn(path) : null;
+
+    private IEnumerable<(EditorTool Tool, string Name)> Tools =>
+    [
+        (EditorTool.Move, Words.ToolMove), (EditorTool.Wire, Words.ToolWire), (EditorTool.Lawn, Words.ToolLawn), (EditorTool.Island, Words.ToolIsland),
+        (EditorTool.Joint, Words.ToolJoint), (EditorTool.Metal, Words.ToolMetal), (EditorTool.Neighbour, Words.ToolNeighbour),
+    ];
+
+    private string Hint => _hand.Tool switch
+    {
+        _ when _hand.Next is { } next && _hand.Line.Count > 0 && _hand.Tool != EditorTool.PhotoScale =>
+            Words.Say(Words.LegLength, Words.Length(_hand.Line[^1].DistanceTo(next.Point), 2)) + (next.Kind == SnapKind.RightAngle ? ", " + Words.Square : ""),
+        _ when _hand is { IsBusy: true, Part: { Kind: not DrawnKind.Joint } part, Corner: { } corner } => string.Join(", ", LegsAt(part, corner).Select(leg => Words.Length(leg, 2))),
+        _ when _hand is { IsBusy: true, Part: { Kind: DrawnKind.Joint } joint } => Words.Length(Drawing.Joints[joint.Index].AtMetres, 2),
+        EditorTool.Move => Words.HintMove,
+        EditorTool.Wire => Drawing.Wire.Count > 0 ? $"{Words.HintWire} {Words.HintWireReplaces}" : Words.HintWire,
+        EditorTool.Joint => Words.HintJoint,
+        EditorTool.PhotoScale => Words.HintPhotoScale,
+        _ => Words.HintDraw,
+    };
+
+    private string Totals
+    {
+        get
+        {
+            if (Drawing.WirePath is not { LengthMetres: > 0 } path)
+            {
+                return Words.NothingDrawn;
+            }
+
+            string totals = Words.Say(Words.Totals, Words.Length(path.LengthMetres), Words.Number(LawnShown?.AreaSquareMetres ?? 0, 0));
+            if (Document.Shown is { } yard)
+            {
+                LoopBudget budget = LoopBudget.For(yard);
+                totals += "; " + Words.Say(Words.ExpectedLoop, Words.Ohms(budget.ExpectedOhms.Nominal), Words.Ohms(budget.ExpectedOhms.Low), Words.Ohms(budget.ExpectedOhms.High));
+            }
+
+            return totals + ".";
+        }
+    }
+
+    // Lengths on the line being drawn, beside the corner being moved, and on the legs of the part chosen where there is room.
+    private IEnumerable<(PlanPoint Middle, string Text)> LegLabels
+    {
+        get
+        {
+            if (_hand.Tool != EditorTool.PhotoScale && _hand.Line.Count > 0)
+            {
+                return Legs([.. _hand.Next is { } next ? _hand.Line.Append(next.Point) : _hand.Line], ring: false);
+            }
+
+            return _hand.Part is { Kind: not DrawnKind.Joint } part && Drawing.Has(part) ? Legs(Drawing.Corners(part), part.IsRing) : [];
+        }
+    }
+
+    /// <summary>Takes one event of a pointer; called by the surface's script.</summary>
+    /// <param name="stage">As <see cref="PointerStage"/>.</param>
+    /// <param name="id">Which pointer.</param>
+    /// <param name="x">Where (px).</param>
+    /// <param name="y">Where (px).</param>
+    /// <param name="isTouch">Whether it is a finger.</param>
+    /// <param name="shift">Whether shift is held.</param>
+    [JSInvokable]
+    public async Task OnPointer(int stage, int id, double x, double y, bool isTouch, bool shift)
+    {
+        YardDrawing before = Drawing;
+        PlanView viewBefore = _view;
+        SnappedPoint? nextBefore = _hand.Next;
+        PointerStage what = (PointerStage)stage;
+        _view = _hand.Take(new(what, id, x, y, isTouch, shift), _view);
+        _zoomed |= _view != viewBefore;
+        if (what == PointerStage.Up && !_hand.IsBusy)
+        {
+            await Settle();
+        }
+        else if (!ReferenceEquals(before, Drawing))
+        {
+            await Follow();
+        }
+        else if (what == PointerStage.Move && _view == viewBefore && nextBefore == _hand.Next)
+        {
+            return;
+        }
+
+        StateHasChanged();
+    }
+
+    /// <summary>Zooms by the wheel; called by the surface's script.</summary>
+    /// <param name="factor">How much larger.</param>
+    /// <param name="x">Where (px).</param>
+    /// <param name="y">Where (px).</param>
+    [JSInvokable]
+    public void OnWheel(double factor, double x, double y)
+    {
+        (_view, _zoomed) = (_view.Zoomed(factor, x, y), true);
+        StateHasChanged();
+    }
+
+    /// <summary>Takes the board's size; called by the surface's script.</summary>
+    /// <param name="width">Width (px).</param>
+    /// <param name="height">Height (px).</param>
+    [JSInvokable]
+    public void OnSize(double width, double height)
+    {
+        if (width > 0 && height > 0 && (width != _view.Width || height != _view.Height || !_sized))
+        {
+            _sized = true;
+            _view = _zoomed ? _view.Resized(width, height) : Whole(width, height);
+            StateHasChanged();
+        }
+    }
+
+    /// <summary>Puts an imported drawing on the board, as one step that can be undone.</summary>
+    /// <param name="bytes">GeoJSON, GPX or CSV.</param>
+    /// <param name="fileName">What problems name as the file.</param>
+    /// <returns>One line for each problem; none when it was imported.</returns>
+    public async Task<IReadOnlyList<string>> Import(ReadOnlyMemory<byte> bytes, string fileName)
+    {
+        ProblemList problems = new(fileName);
+        Yard? rest = Document.Shown ?? Document.Draft?.Yard;
+        if (SketchReader.Read(bytes, SketchReader.FormatOf(bytes.Span), problems) is not { } sketch)
+        {
+            return [.. problems.Kept.Select(problem => problem.ToString())];
+        }
+
+        Checked<YardFile> made = SketchYard.Make(sketch, rest?.Name ?? sketch.Name ?? Path.GetFileNameWithoutExtension(fileName),
+            Document.WireConductor, fileName);
+        if (!made.IsGood)
+        {
+            return [.. made.Lines()];
+        }
+
+        Document.Load(made.Value);
+        _hand.Take(EditorTool.Move);
+        _hand.Choose(null);
+        (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
+        await Told();
+        return [];
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        try
+        {
+            if (_surface is not null)
+            {
+                await _surface.InvokeVoidAsync("detach");
+                await _surface.DisposeAsync();
+            }
+
+            await ClosePhoto();
+        }
+        catch (JSDisconnectedException)
+        {
+            // The page is gone, and its scripts with it.
+        }
+
+        if (_signal is not null)
+        {
+            await _signal.DisposeAsync();
+        }
+
+        _self?.Dispose();
+    }
+
+    /// <inheritdoc/>
+    protected override void OnParametersSet()
+    {
+        if (!ReferenceEquals(_known, Document))
+        {
+            _known = Document;
+            _hand = new(Document);
+            (_map, _mapLawn) = (null, null);
+            (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
+            _ = RequestMap(moving: false);
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (firstRender)
+        {
+            _self = DotNetObjectReference.Create(this);
+            _signal = await SignalCanvas.On(Script, _canvas, _legend);
+            IJSObjectReference script = await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Swardloop.Drawing/surface.js");
+            _surface = await script.InvokeAsync<IJSObjectReference>("attach", _stage, _self, true);
+        }
+
+        if (_signal is not null)
+        {
+            await _signal.Show(_map, _mapLawn ?? new Lawn([[default, default, default]], []));
+            await _signal.Show(_view);
+            if (_map is not null)
+            {
+                await _signal.Require(_map.RequiredFieldPerAmpere(ExtraOhms));
+            }
+        }
+    }
+
+    private static string N(double value) => SvgText.Of(value);
+
+    private static string Pressed(bool pressed) => pressed ? "true" : "false";
+
+    private static string Capital(string text) => text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
+
+    private static double? Number(ChangeEventArgs change) =>
+        double.TryParse(change.Value?.ToString()?.Trim().Replace(',', '.').Replace('−', '-'), NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value)
+            ? value
+            : null;
+
+    private string Id(string part) => $"sw-editor-{_number}-{part}";
+
+    private IEnumerable<(PlanPoint Middle, string Text)> Legs(IReadOnlyList<PlanPoint> corners, bool ring)
+    {
+        const double LeastPixels = 46;
+        for (int i = 0; i < (ring ? corners.Count : corners.Count - 1); i++)
+        {
+            PlanPoint from = corners[i], to = corners[(i + 1) % corners.Count];
+            if (from.DistanceTo(to) * _view.PixelsPerMetre >= LeastPixels)
+            {
+                yield return (from.Towards(to, 0.5), Words.Length(from.DistanceTo(to), 2));
+            }
+        }
+    }
+
+    private IEnumerable<double> LegsAt(DrawnPart part, int corner)
+    {
+        IReadOnlyList<PlanPoint> corners = Drawing.Corners(part);
+        if (corner > 0 || part.IsRing)
+        {
+            yield return corners[corner].DistanceTo(corners[(corner + corners.Count - 1) % corners.Count]);
+        }
+
+        if (corner + 1 < corners.Count || part.IsRing)
+        {
+            yield return corners[corner].DistanceTo(corners[(corner + 1) % corners.Count]);
+        }
+    }
+
+    private string NameOf(DrawnPart part) => part.Kind switch
+    {
+        DrawnKind.Wire => Words.PartWire,
+        DrawnKind.Lawn => Words.Say(Words.PartLawn, part.Index + 1),
+        DrawnKind.Island => Words.Say(Words.PartIsland, part.Index + 1),
+        DrawnKind.Metal => Words.Say(Words.PartMetal, part.Index + 1, Drawing.Metal[part.Index].Kind),
+        DrawnKind.Neighbour => Words.Say(Words.PartNeighbour, part.Index + 1),
+        _ => Words.Say(Words.PartJoint, part.Index + 1),
+    };
+
+    private string NameOf(JointStyle style) => style switch
+    {
+        JointStyle.Gel => Words.StyleGel,
+        JointStyle.Crimped => Words.StyleCrimped,
+        JointStyle.Soldered => Words.StyleSoldered,
+        JointStyle.Twisted => Words.StyleTwisted,
+        JointStyle.Clamp => Words.StyleClamp,
+        _ => Words.StyleUnknown,
+    };
+
+    private PlanView Whole(double width, double height)
+    {
+        PlanPoint[] points = [.. Drawing.Parts.SelectMany(Drawing.Corners)];
+        (PlanPoint southWest, PlanPoint northEast) = points.Length > 0 ? PlanExtent.Of(points) : (new(0, 0), new(24, 18));
+        return PlanView.Fit(southWest, northEast, width, height, 40);
+    }
+
+    private void Zoom(double factor) => (_view, _zoomed) = (_view.Zoomed(factor, _view.Width / 2, _view.Height / 2), true);
+
+    private void ShowAll() => (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
+
+    private void TakeTool(EditorTool tool)
+    {
+        _hand.Take(tool);
+        (_length, _bearing) = ("", "90");
+    }
+
+    private async Task Follow()
+    {
+        if (Document.Shown is { } yard)
+        {
+            await Following.InvokeAsync(yard);
+        }
+
+        _ = RequestMap(moving: true);
+    }
+
+    private async Task Settle()
+    {
+        if (Document.Settle())
+        {
+            await Told();
+        }
+    }
+
+    private async Task Told()
+    {
+        if (_hand.Part is { } part)
+        {
+            _hand.Choose(part, _hand.Corner);
+        }
+
+        if (Document.Shown is { } yard)
+        {
+            await Following.InvokeAsync(yard);
+        }
+
+        await Changed.InvokeAsync(Document);
+        _ = RequestMap(moving: false);
+        StateHasChanged();
+    }
+
+    private async Task Do(YardDrawing drawing)
+    {
+        if (Document.Do(drawing))
+        {
+            await Told();
+        }
+    }
+
+    // A yard that is wrong has no signal to show; while the hand moves, the last picture stays.
+    private async Task RequestMap(bool moving)
+    {
+        if (Engine is null)
+        {
+            return;
+        }
+
+        if ((moving ? Document.Shown : Document.File?.Yard) is not { } yard)
+        {
+            if (!moving)
+            {
+                (_map, _mapLawn) = (null, null);
+            }
+
+            return;
+        }
+
+        try
+        {
+            SignalMap map = moving ? await Engine.MapAsync(yard, PlacesWhileMoving) : await Engine.MapAsync(yard);
+            (_map, _mapLawn) = (map, yard.Lawn);
+            StateHasChanged();
+        }
+        catch (OperationCanceledException)
+        {
+            // A newer one is on its way.
+        }
+        catch (EngineRefusalException)
+        {
+            // Said at the spot when the gesture ends.
+        }
+    }
+
+    private async Task Undo()
+    {
+        if (_hand.UnplaceLast())
+        {
+            return;
+        }
+
+        if (Document.Undo())
+        {
+            await Told();
+        }
+    }
+
+    private async Task Redo()
+    {
+        if (Document.Redo())
+        {
+            await Told();
+        }
+    }
+
+    private async Task Finish(bool closed)
+    {
+        if (_hand.Finish(closed))
+        {
+            await Settle();
+        }
+    }
+
+    private async Task AddByTape()
+    {
+        if (_hand.Line.Count == 0)
+        {
+            if (Words.ParseLength(_east) is { } east && Words.ParseLength(_north) is { } north)
+            {
+                _hand.PlaceAt(new(Math.Round(east, 2), Math.Round(north, 2)));
+            }
+
+            return;
+        }
+
+        if (Words.ParseLength(_length) is { } length and > 0 && Number(new ChangeEventArgs { Value = _bearing }) is { } bearing)
+        {
+            _hand.PlaceByTape(length, bearing);
+            _length = "";
+
+            // Most yards turn left at right angles as the wire is laid; the next leg is proposed so.
+            _bearing = Words.Number((bearing + 270) % 360);
+        }
+
+        await Task.CompletedTask;
+    }
+
+    private void ChoosePart(DrawnPart part)
+    {
+        _hand.Take(EditorTool.Move);
+        _hand.Choose(part, part.Kind == DrawnKind.Joint ? 0 : null);
+    }
+
+    private void ChooseCorner(DrawnPart part, int corner) => _hand.Choose(part, corner);
+
+    private Task DeletePart()
+    {
+        if (_hand.Part is not { } part || !Document.Settled.Has(part))
+        {
+            return Task.CompletedTask;
+        }
+
+        _hand.Choose(null);
+        return Do(Document.Settled.WithoutPart(part));
+    }
+
+    private Task DeleteCorner(DrawnPart part, int corner) => Do(Document.Settled.WithoutCorner(part, corner));
+
+    private async Task InsertAfter(DrawnPart part, int corner)
+    {
+        IReadOnlyList<PlanPoint> corners = Document.Settled.Corners(part);
+        await Do(Document.Settled.WithCornerIn(part, corner, corners[corner].Towards(corners[(corner + 1) % corners.Count], 0.5)));
+        _hand.Choose(part, corner + 1);
+    }
+
+    private Task SetCorner(DrawnPart part, int corner, ChangeEventArgs change, bool east)
+    {
+        PlanPoint at = Document.Settled.Corners(part)[corner];
+        return Words.ParseLength(change.Value?.ToString()) is { } metres && YardLimits.Coordinate.Holds(metres)
+            ? Do(Document.Settled.WithCorner(part, corner, east ? at with { EastMetres = metres } : at with { NorthMetres = metres }))
+            : Task.CompletedTask;
+    }
+
+    private Task SetLeg(DrawnPart part, int leg, ChangeEventArgs change) =>
+        Words.ParseLength(change.Value?.ToString()) is { } metres and > 0 && metres <= YardLimits.MostLoopMetres ? Do(Document.Settled.WithLeg(part, leg, metres)) : Task.CompletedTask;
+
+    private Task SetJointPlace(int joint, ChangeEventArgs change) =>
+        Words.ParseLength(change.Value?.ToString()) is { } metres ? Do(Document.Settled.WithJoint(joint, Document.Settled.Joints[joint] with { AtMetres = metres })) : Task.CompletedTask;
+
+    private Task SetJointStyle(int joint, ChangeEventArgs change) =>
+        Enum.TryParse(change.Value?.ToString(), out JointStyle style) ? Do(Document.Settled.WithJoint(joint, Document.Settled.Joints[joint] with { Style = style })) : Task.CompletedTask;
+
+    private Task SetMetalKind(int metal, ChangeEventArgs change) =>
+        Do(Document.Settled.WithMetal(metal, Document.Settled.Metal[metal] with { Kind = change.Value?.ToString()?.Trim() is { Length: > 0 } kind ? kind : YardLimits.DefaultMetalKind }));
+
+    private Task SetMetalOhms(int metal, ChangeEventArgs change) =>
+        Number(change) is { } ohms ? Do(Document.Settled.WithMetal(metal, Document.Settled.Metal[metal] with { EarthOhms = ohms })) : Task.CompletedTask;
+
+    private Task SetNeighbourOhms(int neighbour, ChangeEventArgs change) =>
+        Number(change) is { } ohms ? Do(Document.Settled.WithNeighbour(neighbour, Document.Settled.Neighbours[neighbour] with { Ohms = ohms })) : Task.CompletedTask;
+
+    private Task SetSameCoding(int neighbour, ChangeEventArgs change) =>
+        Do(Document.Settled.WithNeighbour(neighbour, Document.Settled.Neighbours[neighbour] with { SameCoding = change.Value is true }));
+
+    private Task StationHere() =>
+        _hand is { Part: { Kind: DrawnKind.Wire }, Corner: { } corner } && Document.Settled.WirePath is { } path
+            ? Do(Document.Settled.WithStationAt(path.CornerMetres[corner]))
+            : Task.CompletedTask;
+
+    private void GoTo(DrawingFlaw flaw)
+    {
+        _hand.Take(EditorTool.Move);
+        _hand.Choose(flaw.Part, 0);
+        if (flaw.At is { } spot)
+        {
+            PlanView close = _view.PixelsPerMetre < 25 ? _view with { PixelsPerMetre = 25 } : _view;
+            (_view, _zoomed) = (close with { WestMetres = spot.EastMetres - (close.Width / 2 / close.PixelsPerMetre), NorthMetres = spot.NorthMetres + (close.Height / 2 / close.PixelsPerMetre) }, true);
+        }
+    }
+
+    private async Task OnKey(KeyboardEventArgs pressed)
+    {
+        if (pressed.AltKey)
+        {
+            return;
+        }
+
+        if (pressed.CtrlKey || pressed.MetaKey)
+        {
+            await (pressed.Key switch
+            {
+                "z" when !pressed.ShiftKey => Undo(),
+                "y" or "Z" or "z" => Redo(),
+                _ => Task.CompletedTask,
+            });
+            return;
+        }
+
+        switch (pressed.Key)
+        {
+            case "+" or "=":
+                Zoom(1.25);
+                break;
+            case "-":
+                Zoom(1 / 1.25);
+                break;
+            case "0":
+                ShowAll();
+                break;
+            case "Escape" when _hand.Tool != EditorTool.Move:
+                TakeTool(EditorTool.Move);
+                break;
+            case "Escape":
+                _hand.Choose(null);
+                break;
+            case "Enter":
+                await Finish(false);
+                break;
+            case "Backspace":
+                _ = _hand.UnplaceLast();
+                break;
+            case "[" or "]":
+                Step(pressed.Key == "]" ? 1 : -1);
+                break;
+            case "Delete" when _hand is { Part: { Kind: not DrawnKind.Joint } part, Corner: { } corner }:
+                await DeleteCorner(part, corner);
+                break;
+            case "Delete":
+                await DeletePart();
+                break;
+            case "Insert" when _hand is { Part: { Kind: not DrawnKind.Joint } part, Corner: { } corner } && (part.IsRing || corner + 1 < Drawing.Corners(part).Count):
+                await InsertAfter(part, corner);
+                break;
+            case "ArrowLeft":
+                await Nudge(-1, 0, pressed.ShiftKey);
+                break;
+            case "ArrowRight":
+                await Nudge(1, 0, pressed.ShiftKey);
+                break;
+            case "ArrowUp":
+                await Nudge(0, 1, pressed.ShiftKey);
+                break;
+            case "ArrowDown":
+                await Nudge(0, -1, pressed.ShiftKey);
+                break;
+        }
+    }
+
+    // Through the corners of the part chosen and on to the next part.
+    private void Step(int by)
+    {
+        List<(DrawnPart Part, int Corner)> all = [.. Drawing.Parts.SelectMany(part => Enumerable.Range(0, Drawing.Corners(part).Count).Select(corner => (part, corner)))];
+        if (all.Count > 0)
+        {
+            int now = all.FindIndex(corner => corner.Part == _hand.Part && corner.Corner == (_hand.Corner ?? 0));
+            (DrawnPart part, int chosen) = all[now < 0 ? 0 : _hand.Corner is null ? now : (now + by + all.Count) % all.Count];
+            _hand.Choose(part, chosen);
+        }
+    }
+
+    private Task Nudge(int east, int north, bool far)
+    {
+        double step = Snapping.For(_view, 0, on: false).GridMetres * (far ? 10 : 1);
+        if (_hand is { Part: { Kind: DrawnKind.Joint } joint })
+        {
+            double at = Document.Settled.Joints[joint.Index].AtMetres + ((east + north) * step);
+            return Do(Document.Settled.WithJoint(joint.Index, Document.Settled.Joints[joint.Index] with { AtMetres = Math.Round(at, 2) }));
+        }
+
+        if (_hand is { Part: { } part, Corner: { } corner })
+        {
+            PlanPoint at = Document.Settled.Corners(part)[corner];
+            return Do(Document.Settled.WithCorner(part, corner, new(Math.Round(at.EastMetres + (east * step), 2), Math.Round(at.NorthMetres + (north * step), 2))));
+        }
+
+        if (_hand.Part is { } whole && Document.Settled.Has(whole))
+        {
+            return Do(Document.Settled.Moved(whole, east * step, north * step));
+        }
+
+        (_view, _zoomed) = (_view.Panned(-48 * east, 48 * north), true);
+        return Task.CompletedTask;
+    }
+
+    private async Task Import(InputFileChangeEventArgs chosen)
+    {
+        if (chosen.File.Size > MostImportMegabytes << 20)
+        {
+            _importProblems = [Words.Say(Words.ImportTooLarge, MostImportMegabytes)];
+            return;
+        }
+
+        using MemoryStream bytes = new();
+        await using (Stream stream = chosen.File.OpenReadStream(MostImportMegabytes << 20))
+        {
+            await stream.CopyToAsync(bytes);
+        }
+
+        _importProblems = [.. await Import(bytes.ToArray(), chosen.File.Name)];
+    }
+
+    private async Task OpenPhoto()
+    {
+        _photoScript ??= await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Swardloop.Drawing/photo.js");
+        OpenedPhoto? opened = await _photoScript.InvokeAsync<OpenedPhoto?>("open", _photoInput);
+        _photoProblem = opened is null ? Words.PhotoUnreadable : null;
+        if (opened is not null)
+        {
+            await ClosePhoto();
+            _photo = PhotoUnderlay.Across(opened.Address, opened.Width, opened.Height, _view);
+            TakeTool(EditorTool.PhotoScale);
+        }
+    }
+
+    private void ScalePhoto()
+    {
+        if (_photo is not null && _hand.PhotoPlaces is [var first, var second] && Words.ParseLength(_distance) is { } metres and > 0 && first != second)
+        {
+            _photo = _photo.Scaled(first, second, metres);
+            TakeTool(EditorTool.Move);
+        }
+    }
+
+    private void MovePhoto(ChangeEventArgs change, Func<PhotoUnderlay, double, PhotoUnderlay> moved)
+    {
+        if (_photo is not null && Number(change) is { } value)
+        {
+            _photo = moved(_photo, value);
+        }
+    }
+
+    private async Task RemovePhoto()
+    {
+        await ClosePhoto();
+        if (_hand.Tool == EditorTool.PhotoScale)
+        {
+            TakeTool(EditorTool.Move);
+        }
+    }
+
+    private async Task ClosePhoto()
+    {
+        if (_photo is { } photo && _photoScript is not null)
+        {
+            _photo = null;
+            await _photoScript.InvokeVoidAsync("close", photo.Address);
+        }
+    }
+
+    // As the script gives it.
+    private sealed record OpenedPhoto(string Address, double Width, double Height);
+}

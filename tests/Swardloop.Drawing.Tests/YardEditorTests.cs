@@ -1,0 +1,131 @@
+using System.Text;
+using Bunit;
+using Microsoft.AspNetCore.Components.Web;
+using Swardloop.Core.Conductors;
+using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Drawing.Tests;
+
+public class YardEditorTests : BunitContext
+{
+    private readonly List<EditorDocument> _changed = [];
+    private readonly List<Yard> _followed = [];
+
+    public YardEditorTests() => JSInterop.Mode = JSRuntimeMode.Loose;
+
+    [Fact]
+    public async Task Dragging_tells_every_frame_and_one_change()
+    {
+        IRenderedComponent<YardEditor> editor = Of(new EditorDocument(Examples.Yard("thimble-court")));
+        await Drag(editor, new(11.7, 11.7), new(11, 11), new(10, 10));
+        Assert.Single(_changed);
+        Assert.True(_followed.Count >= 2);
+        Assert.NotEqual(new PlanPoint(11.7, 11.7), _changed[0].File!.Yard.Loop.Path.Points[2]);
+        editor.FindAll("button").First(button => button.TextContent == "Undo").Click();
+        Assert.Equal(2, _changed.Count);
+        Assert.Equal(Examples.Bytes("thimble-court.yard.json").AsSpan().TrimEnd((byte)'\n').ToArray(), _changed[1].File!.ToUtf8().AsSpan().TrimEnd((byte)'\n').ToArray());
+    }
+
+    [Fact]
+    public void Keys_choose_move_insert_delete_and_undo()
+    {
+        EditorDocument document = new(Examples.Yard("thimble-court"));
+        IRenderedComponent<YardEditor> editor = Of(document);
+        AngleSharp.Dom.IElement Board() => editor.Find(".sw-stage");
+        Board().KeyDown("]");
+        Board().KeyDown("]");
+        Board().KeyDown("ArrowRight");
+        Assert.True(document.Settled.Wire[1].EastMetres > 11.7);
+        Board().KeyDown("Insert");
+        Assert.Equal(7, document.Settled.Wire.Count);
+        Board().KeyDown("Delete");
+        Assert.Equal(6, document.Settled.Wire.Count);
+        Board().KeyDown(new KeyboardEventArgs { Key = "z", CtrlKey = true });
+        Board().KeyDown(new KeyboardEventArgs { Key = "z", CtrlKey = true });
+        Board().KeyDown(new KeyboardEventArgs { Key = "z", CtrlKey = true });
+        Assert.Equal(11.7, document.Settled.Wire[1].EastMetres);
+        Assert.False(document.CanUndo);
+        Board().KeyDown(new KeyboardEventArgs { Key = "y", CtrlKey = true });
+        Assert.True(document.Settled.Wire[1].EastMetres > 11.7);
+    }
+
+    [Fact]
+    public void A_yard_is_drawn_by_tape_without_a_pointer()
+    {
+        EditorDocument document = new("Bramble Yard", new Conductor { Material = ConductorMaterial.Copper, AreaSquareMetres = 0.75e-6 });
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Press(editor, "Wire");
+        editor.Find(".sw-tape").Submit();
+        foreach (string length in (string[])["10", "8,5", "10"])
+        {
+            editor.FindAll(".sw-tape input")[0].Change(length);
+            editor.Find(".sw-tape").Submit();
+        }
+
+        Press(editor, "Close loop");
+        Assert.Equal([new(0, 0), new(10, 0), new(10, 8.5), new(0, 8.5), new(0, 0)], document.File!.Yard.Loop.Path.Points);
+        Assert.Contains("37 m of wire", editor.Find(".sw-totals").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_leg_typed_in_the_table_moves_the_wire()
+    {
+        EditorDocument document = new(Examples.Yard("thimble-court"));
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Press(editor, "Wire", ".sw-parts");
+        editor.FindAll("tbody tr")[1].QuerySelectorAll("input")[2].Change("10");
+        Assert.Equal(new PlanPoint(11.7, 10.3), document.Settled.Wire[2]);
+        Assert.Equal(new PlanPoint(0.3, 10.3), document.Settled.Wire[3]);
+    }
+
+    [Fact]
+    public void What_is_wrong_is_said_with_its_spot_and_leads_there()
+    {
+        EditorDocument document = new(Examples.Yard("thimble-court"));
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Press(editor, "Wire", ".sw-parts");
+        editor.FindAll("tbody tr")[2].QuerySelectorAll("input")[1].Change("-0.5");
+        editor.FindAll("tbody tr")[2].QuerySelectorAll("input")[0].Change("5");
+        Assert.Contains("crosses itself", editor.Find("[role=alert]").TextContent, StringComparison.Ordinal);
+        Assert.NotEmpty(editor.FindAll(".sw-flaw"));
+        string before = editor.Find(".sw-plan > g").GetAttribute("transform")!;
+        editor.Find(".sw-flaws button").Click();
+        Assert.NotEqual(before, editor.Find(".sw-plan > g").GetAttribute("transform"));
+    }
+
+    [Fact]
+    public async Task A_track_is_imported_as_one_step_and_a_bad_file_says_why()
+    {
+        EditorDocument document = new(Examples.Yard("thimble-court"));
+        IRenderedComponent<YardEditor> editor = Of(document);
+        IReadOnlyList<string> problems = await editor.InvokeAsync(() => editor.Instance.Import("x,y\n0,0\n20,0\n20,10\n0,10\n0,0\n"u8.ToArray(), "walk.csv"));
+        Assert.Empty(problems);
+        Assert.Equal(200, document.File!.Yard.Lawn.AreaSquareMetres, 1e-6);
+        problems = await editor.InvokeAsync(() => editor.Instance.Import(Encoding.UTF8.GetBytes("x,y\n0,0\n1"), "broken.csv"));
+        Assert.NotEmpty(problems);
+        Assert.Equal(200, document.File!.Yard.Lawn.AreaSquareMetres, 1e-6);
+        Assert.True(document.Undo());
+        Assert.Equal(144, document.File!.Yard.Lawn.AreaSquareMetres, 1e-6);
+    }
+
+    private static void Press(IRenderedComponent<YardEditor> editor, string name, string within = ".sw-editor") =>
+        editor.FindAll($"{within} button").First(button => button.TextContent == name).Click();
+
+    private IRenderedComponent<YardEditor> Of(EditorDocument document) =>
+        Render<YardEditor>(with => with.Add(p => p.Document, document).Add(p => p.Changed, _changed.Add).Add(p => p.Following, _followed.Add));
+
+    private static async Task Drag(IRenderedComponent<YardEditor> editor, params PlanPoint[] way)
+    {
+        await editor.InvokeAsync(() => editor.Instance.OnSize(800, 600));
+        PlanView view = PlanView.Fit(new(0, 0), new(12, 12), 800, 600, 40);
+        for (int i = 0; i < way.Length; i++)
+        {
+            (double x, double y) = view.ToScreen(way[i]);
+            await editor.InvokeAsync(() => editor.Instance.OnPointer(i == 0 ? 0 : 1, 1, x, y, false, false));
+        }
+
+        (double endX, double endY) = view.ToScreen(way[^1]);
+        await editor.InvokeAsync(() => editor.Instance.OnPointer(2, 1, endX, endY, false, false));
+    }
+}
