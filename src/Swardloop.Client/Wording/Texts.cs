@@ -115,6 +115,32 @@ public sealed class Texts
     public string UnknownYard => Of("unknown yard", "unbekannter Garten");
     public string NoComplaint => Of("no complaint noted", "keine Beschwerde notiert");
 
+    // Owner's link
+    public string AskOwner => Of("Ask the owner", "Besitzer fragen");
+    public string AskOwnerLong => Of("Makes a link for the owner: a light page that asks, one thing at a time, what the engine wants to know and an owner may do. It is good for this case only.", "Macht einen Link für den Besitzer: eine leichte Seite, die eins nach dem anderen fragt, was die Rechnung wissen will und ein Besitzer tun darf. Er gilt nur für diesen Fall.");
+    public string OwnersLanguage => Of("The owner's language", "Sprache des Besitzers");
+    public string ValidDays => Of("Valid for, days", "Gültig, Tage");
+    public string AskFirst => Of("Ask these first (else the engine chooses)", "Das zuerst fragen (sonst wählt die Rechnung)");
+    public string MakeLink => Of("Make the link", "Link machen");
+    public string LinkShownOnce => Of("The address is shown only now: of its secret nothing but a checksum is kept.", "Die Adresse steht nur jetzt da: von ihrem Geheimnis wird nur eine Prüfsumme behalten.");
+    public string LinkQr => Of("QR code of the owner's link", "QR-Code des Links für den Besitzer");
+    public string LinkMessage => Of("Message to paste", "Nachricht zum Einfügen");
+    public string CopyMessage => Of("Copy the message", "Nachricht kopieren");
+    public string SaveQr => Of("Save the QR code", "QR-Code sichern");
+    public string SeeAsOwner => Of("See it as the owner does", "Ansehen wie der Besitzer");
+    public string Copied => Of("Copied.", "Kopiert.");
+    public string CopyByHand => Of("This browser does not let the page copy: mark the text and copy it.", "Dieser Browser lässt die Seite nicht kopieren: Text markieren und kopieren.");
+    public string LinksSoFar => Of("Links of this case", "Links dieses Falls");
+    public string Withdraw => Of("Withdraw", "Zurückziehen");
+
+    public string DaysAllowed(int most) => Of($"Valid for: 1 to {most} days.", $"Gültig: 1 bis {most} Tage.");
+
+    public string LinkOpenUntil(string made, string until) => Of($"Open until {until} ({made})", $"Offen bis {until} ({made})");
+
+    public string LinkExpired(string made, string until) => Of($"Expired {until} ({made})", $"Abgelaufen {until} ({made})");
+
+    public string LinkWithdrawn(string made) => Of($"Withdrawn ({made})", $"Zurückgezogen ({made})");
+
     // Case
     public string Known => Of("Known", "Bekannt");
     public string Likely => Of("Likely", "Wahrscheinlich");

@@ -55,12 +55,22 @@ internal sealed class DemoWorkshop
         Put(at, Wren, RecordKind.Rates, Ids.Rates, new() { ["labourPerHour"] = 60, ["travelPerVisit"] = 45, ["ownerPatiencePerHour"] = 15, ["currency"] = "EUR" });
         Guid common = Put(at, Wren, RecordKind.Profile, null, new()
         {
-            ["name"] = "Station with a straw lid", ["sourceOhms"] = 107, ["reachConstantOhmM"] = 4581, ["frequencyHz"] = 10000, ["lampAlarmOhms"] = 20000,
-            ["hasContinuityLamp"] = true, ["sensorHeightM"] = 0.07,
+            ["name"] = "Station with a straw lid",
+            ["sourceOhms"] = 107,
+            ["reachConstantOhmM"] = 4581,
+            ["frequencyHz"] = 10000,
+            ["lampAlarmOhms"] = 20000,
+            ["hasContinuityLamp"] = true,
+            ["sensorHeightM"] = 0.07,
         });
         Put(at, Wren, RecordKind.Profile, null, new()
         {
-            ["name"] = "Small station on a spike", ["sourceOhms"] = 150, ["reachConstantOhmM"] = 3900, ["frequencyHz"] = 8000, ["hasContinuityLamp"] = false, ["sensorHeightM"] = 0.06,
+            ["name"] = "Small station on a spike",
+            ["sourceOhms"] = 150,
+            ["reachConstantOhmM"] = 3900,
+            ["frequencyHz"] = 8000,
+            ["hasContinuityLamp"] = false,
+            ["sensorHeightM"] = 0.06,
         });
         foreach ((string name, string type, double? percent, double? digits, double? resolution, double? lead) in new (string, string, double?, double?, double?, double?)[]
         {
@@ -92,7 +102,11 @@ internal sealed class DemoWorkshop
         {
             Put(at, Wren, RecordKind.Code, null, new()
             {
-                ["machine"] = "Straw-lid mower", ["shown"] = shown, ["meaning"] = meaning, ["reading"] = JsonNode.Parse(reading), ["profile"] = common.ToString(),
+                ["machine"] = "Straw-lid mower",
+                ["shown"] = shown,
+                ["meaning"] = meaning,
+                ["reading"] = JsonNode.Parse(reading),
+                ["profile"] = common.ToString(),
             });
         }
     }
@@ -106,13 +120,19 @@ internal sealed class DemoWorkshop
             DateTimeOffset at = Days(-demo.LaidDaysAgo + 2);
             Guid owner = Put(at, Wren, RecordKind.Owner, null, new()
             {
-                ["name"] = demo.Owner, ["phone"] = $"01632 9602{number:00}", ["address"] = demo.Address,
-                ["email"] = $"{demo.Owner.Split(' ')[0].ToLowerInvariant()}@otterwick.example", ["language"] = number % 5 == 0 ? "de" : "en",
+                ["name"] = demo.Owner,
+                ["phone"] = $"01632 9602{number:00}",
+                ["address"] = demo.Address,
+                ["email"] = $"{demo.Owner.Split(' ')[0].ToLowerInvariant()}@otterwick.example",
+                ["language"] = number % 5 == 0 ? "de" : "en",
             });
             JsonObject file = demo.File();
             Guid yard = Put(at, Wren, RecordKind.Yard, null, new()
             {
-                ["name"] = demo.Name, ["owner"] = owner.ToString(), ["address"] = demo.Address, ["file"] = file,
+                ["name"] = demo.Name,
+                ["owner"] = owner.ToString(),
+                ["address"] = demo.Address,
+                ["file"] = file,
                 ["laidOn"] = Days(-demo.LaidDaysAgo).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture),
             });
             ProblemList problems = new(demo.Name);
@@ -175,13 +195,21 @@ internal sealed class DemoWorkshop
             DateTimeOffset visit = Days(day + 2).AddHours(2);
             Put(Days(day).AddHours(3), Wren, RecordKind.Visit, null, new()
             {
-                ["yard"] = yard.ToString(), ["case"] = @case.ToString(), ["on"] = Day(visit), ["at"] = "10:00", ["minutes"] = 60, ["who"] = Colleague.Name, ["done"] = true,
+                ["yard"] = yard.ToString(),
+                ["case"] = @case.ToString(),
+                ["on"] = Day(visit),
+                ["at"] = "10:00",
+                ["minutes"] = 60,
+                ["who"] = Colleague.Name,
+                ["done"] = true,
             });
             Observe(visit, Colleague, yard, @case, Reading(repair));
             Observe(visit.AddMinutes(20), Colleague, yard, @case, Reading("""{"test":"mower-check","value":"runs"}"""));
             Set(visit.AddMinutes(30), Colleague, RecordKind.Case, @case, new()
             {
-                ["state"] = "closed", ["closedAt"] = Moment(visit.AddMinutes(30)), ["foundCause"] = cause,
+                ["state"] = "closed",
+                ["closedAt"] = Moment(visit.AddMinutes(30)),
+                ["foundCause"] = cause,
             });
             Observe(visit.AddMinutes(40), Colleague, yard, null, LoopReading(yard, day + 2));
         }
@@ -263,13 +291,21 @@ internal sealed class DemoWorkshop
 
     private Guid Open(DateTimeOffset at, Guid yard, string complaint, Author by, string state) => Put(at, by, RecordKind.Case, null, new()
     {
-        ["yard"] = yard.ToString(), ["complaint"] = complaint, ["state"] = state, ["openedAt"] = Moment(at),
+        ["yard"] = yard.ToString(),
+        ["complaint"] = complaint,
+        ["state"] = state,
+        ["openedAt"] = Moment(at),
         ["can"] = new JsonObject { ["technician"] = true, ["owner"] = true, ["instruments"] = new JsonArray("multimeter", "capacitance-meter", "battery", "tone-sender"), ["ownerInstruments"] = new JsonArray("multimeter") },
     });
 
     private void Visit(DateTimeOffset at, Guid yard, Guid @case, int inDays, string time, int minutes, Author who) => Put(at, Wren, RecordKind.Visit, null, new()
     {
-        ["yard"] = yard.ToString(), ["case"] = @case.ToString(), ["on"] = Day(Days(inDays)), ["at"] = time, ["minutes"] = minutes, ["who"] = who.Name,
+        ["yard"] = yard.ToString(),
+        ["case"] = @case.ToString(),
+        ["on"] = Day(Days(inDays)),
+        ["at"] = time,
+        ["minutes"] = minutes,
+        ["who"] = who.Name,
     });
 
     private JsonObject LoopReading(Guid yard, int day)

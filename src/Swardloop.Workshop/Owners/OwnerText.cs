@@ -43,6 +43,7 @@ public enum OwnerText
     TooMany,
     TooManyHow,
     PhotoRefused,
+    Message,
     OtherLanguage,
     PictureMeter,
     PictureEnds,

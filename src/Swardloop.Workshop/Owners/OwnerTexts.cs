@@ -76,6 +76,7 @@ public sealed class OwnerTexts
         (OwnerText.TooMany, "Too many attempts", "Zu viele Versuche"),
         (OwnerText.TooManyHow, "Please wait a minute, then try again.", "Bitte warten Sie eine Minute und versuchen Sie es dann noch einmal."),
         (OwnerText.PhotoRefused, "This is not a photo we can take. Allowed: a JPEG, PNG or WebP picture up to {0} MB.", "Dieses Foto können wir nicht nehmen. Erlaubt: ein JPEG-, PNG- oder WebP-Bild bis {0} MB."),
+        (OwnerText.Message, "Hello, this is {0}. To find the fault with your mower's wire we have a few questions. Please open this link; it is for you alone and works until {2}: {1}", "Guten Tag, hier ist {0}. Um den Fehler am Draht Ihres Mähers zu finden, haben wir ein paar Fragen. Bitte öffnen Sie diesen Link; er ist nur für Sie und gilt bis {2}: {1}"),
         (OwnerText.OtherLanguage, "Deutsch", "English"),
         (OwnerText.PictureMeter, "Drawing: the meter on Ω, lowest range, one probe on each wire end", "Zeichnung: das Messgerät auf Ω, kleinster Bereich, je eine Spitze an einem Drahtende"),
         (OwnerText.PictureEnds, "Drawing: the two wire ends at the station", "Zeichnung: die beiden Drahtenden an der Station"),
