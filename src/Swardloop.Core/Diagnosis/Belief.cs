@@ -19,29 +19,43 @@ internal sealed class Belief
         CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Crosstalk, CauseKind.Receiver, CauseKind.Drive,
     ];
 
+    /// <summary>Hypotheses of less than this share of the weight move nothing that is shown or planned.</summary>
+    private const double NegligibleShare = 1e-13;
+
+    private static readonly bool[] EitherWay = [true], FirstThenBoth = [true, false];
+
     private static readonly List<(int Until, double Probability)> NoRepairs = [(0, 1)];
 
     private readonly YardPhysics _physics;
     private readonly CaseEvidence _evidence;
-    private readonly SymptomModel _symptoms;
+    private readonly SymptomTable _symptoms;
     private readonly PlaceTestModel _placeTests;
     private readonly RepairModel _repairs;
-    private readonly Dictionary<(int Epoch, Condition Condition), double[]> _symptomLogs = [];
     private readonly Dictionary<(Condition, int, Condition, int), double> _symptomLikelihoods = [];
     private readonly int _never;
+
+    // Work space for one kind of fault at a time, by place.
+    private readonly double[][] _finite, _infinite;
+    private readonly SizeSpread[] _spread;
+    private readonly bool _weightsOnly;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
     private readonly double _coverRisk, _leastOfPair;
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
-    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs)
+    // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
+    private readonly CaseEvidence.Item[][] _looksUntil, _echoesUntil, _tonesUntil;
+
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs, bool weightsOnly = false, SymptomTable? symptoms = null)
     {
-        (_physics, _evidence, Grid) = (physics, evidence, grid);
-        _symptoms = new(physics);
+        (_physics, _evidence, Grid, _weightsOnly) = (physics, evidence, grid, weightsOnly);
+        _symptoms = symptoms ?? new(physics);
         _placeTests = new(physics);
         _repairs = new(physics);
         _never = evidence.Repairs.Length;
+        int places = grid.Places.Length;
+        (_finite, _infinite, _spread) = ([new double[places], new double[places]], [new double[places], new double[places]], new SizeSpread[places]);
         _coverRisk = CoverRisk(physics);
         _seriesSizes = SizeGrid.LogEven(1.5, 20_000, 36, ohms => 0.1 + (0.9 * FailsToCover(physics, 1.2 * ohms)));
 
@@ -53,6 +67,7 @@ internal sealed class Belief
         _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
+        (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
         foreach (CauseKind kind in Elsewhere)
         {
@@ -83,7 +98,7 @@ internal sealed class Belief
     public double Total { get; }
 
     /// <summary>Likelihood model of symptoms, for planning.</summary>
-    public SymptomModel Symptoms => _symptoms;
+    public SymptomModel Symptoms => _symptoms.Model;
 
     /// <summary>Likelihood model of place tests, for planning.</summary>
     public PlaceTestModel PlaceTests => _placeTests;
@@ -124,29 +139,6 @@ internal sealed class Belief
         return [.. weights.Select(weight => weight / total)];
     }
 
-    /// <summary>Log-likelihood of the symptoms of one epoch under a condition, for each value of the reach constant.</summary>
-    private double[] SymptomLogs(int epoch, Condition condition)
-    {
-        if (!_symptomLogs.TryGetValue((epoch, condition), out double[]? logs))
-        {
-            logs = new double[_physics.Profiles.Count];
-            foreach (CaseEvidence.Item item in _evidence.Symptoms)
-            {
-                if (item.Epoch == epoch)
-                {
-                    for (int node = 0; node < logs.Length; node++)
-                    {
-                        logs[node] += item.Weight * Math.Log(_symptoms.Likelihood(item.Seen, condition, _physics.Profiles[node].ReachFactor));
-                    }
-                }
-            }
-
-            _symptomLogs.Add((epoch, condition), logs);
-        }
-
-        return logs;
-    }
-
     /// <summary>Likelihood of all symptoms when one condition lasts until a repair and another until another.</summary>
     private double Symptoms2(Condition first, int firstUntil, Condition second, int secondUntil)
     {
@@ -164,13 +156,13 @@ internal sealed class Belief
     {
         Span<double> sum = stackalloc double[_physics.Profiles.Count];
         sum.Clear();
-        for (int epoch = 0; epoch <= _never; epoch++)
+        foreach (CaseEvidence.Item item in _evidence.Symptoms)
         {
-            Condition condition = (epoch <= firstUntil ? first : Condition.Healthy).With(epoch <= secondUntil ? second : Condition.Healthy);
-            double[] logs = SymptomLogs(epoch, condition);
+            Condition condition = (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy);
+            double[] logs = _symptoms.Logs(item, condition);
             for (int node = 0; node < sum.Length; node++)
             {
-                sum[node] += logs[node];
+                sum[node] += item.Weight * logs[node];
             }
         }
 
@@ -208,6 +200,11 @@ internal sealed class Belief
         endings.Add((_never, left));
         return endings;
     }
+
+    private List<(int Until, double Probability)> EndingsAt(Place place) =>
+        _never == 0 ? NoRepairs : EndingsByMending(place);
+
+    private List<(int Until, double Probability)> EndingsByMending(Place place) => Endings(change => _repairs.Cures(change, place));
 
     /// <summary>What people said they found at each repair of the wire, when the wire faults ended at the given repairs (−1: at none).</summary>
     private double Found(int endedA, int endedB = -1)
@@ -253,23 +250,22 @@ internal sealed class Belief
                     tones.Add(item);
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
-                    likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)), item.Weight);
+                    likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)));
                     break;
                 default:
-                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, null, default, false), item.Weight);
+                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, null, default, false));
                     break;
             }
         }
 
-        likelihood *= tones.Count > 0 ? PlaceTestModel.ToneLikelihood(tones, null, default, false) : 1;
-        return likelihood * PlaceTestModel.LookLikelihood(looks, null) * (echoes.Count > 0 ? _placeTests.EchoLikelihood(echoes, null, default) : 1);
+        likelihood *= tones.Count > 0 ? PlaceTestModel.ToneLikelihood([.. tones], null, default, false) : 1;
+        return likelihood * PlaceTestModel.LookLikelihood([.. looks], null) * (echoes.Count > 0 ? _placeTests.EchoLikelihood([.. echoes], null, default) : 1);
     }
 
     /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks.</summary>
     private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until)
     {
         double likelihood = 1;
-        List<CaseEvidence.Item>? looks = null, echoes = null, tones = null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until)
@@ -279,39 +275,44 @@ internal sealed class Belief
 
             switch (item.Seen)
             {
-                case Observation.Look:
-                    (looks ??= []).Add(item);
-                    break;
-                case Observation.Reflection:
-                    (echoes ??= []).Add(item);
-                    break;
-                case Observation.ToneTrace:
-                    (tones ??= []).Add(item);
-                    break;
+                case Observation.Look or Observation.Reflection or Observation.ToneTrace:
+                    break; // taken together below
                 case Observation.EarthResistance or Observation.Insulation:
                     if (kind != CauseKind.Leak)
                     {
-                        likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)), item.Weight);
+                        likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)));
                     }
 
                     break;
                 default:
-                    likelihood *= Math.Pow(_placeTests.Likelihood(item.Seen, kind, place, wet), item.Weight);
+                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, kind, place, wet));
                     break;
             }
         }
 
-        if (looks is not null)
+        if (_looksUntil[until].Length > 0)
         {
-            likelihood *= PlaceTestModel.LookLikelihood(looks, place);
+            likelihood *= PlaceTestModel.LookLikelihood(_looksUntil[until], place);
         }
 
-        if (tones is not null)
+        if (_tonesUntil[until].Length > 0)
         {
-            likelihood *= PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
+            likelihood *= PlaceTestModel.ToneLikelihood(_tonesUntil[until], kind, place, wet);
         }
 
-        return echoes is null ? likelihood : likelihood * _placeTests.EchoLikelihood(echoes, kind, place);
+        return _echoesUntil[until].Length > 0 ? likelihood * _placeTests.EchoLikelihood(_echoesUntil[until], kind, place) : likelihood;
+    }
+
+    private CaseEvidence.Item[][] Until<T>()
+        where T : Observation
+    {
+        CaseEvidence.Item[][] items = new CaseEvidence.Item[_never + 1][];
+        for (int until = 0; until < items.Length; until++)
+        {
+            items[until] = [.. _evidence.PlaceTests.Where(item => item.Seen is T && item.Epoch <= until)];
+        }
+
+        return items;
     }
 
     private double EarthReadings(double leakOhms, int until)
@@ -321,7 +322,7 @@ internal sealed class Belief
         {
             if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
             {
-                likelihood *= Math.Pow(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0), item.Weight);
+                likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0));
             }
         }
 
@@ -335,13 +336,13 @@ internal sealed class Belief
     {
         double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
         double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
-        FaultGroup group = new(new Cause(kind));
+        FaultGroup group = NewGroup(new Cause(kind));
         foreach ((int until, double probability) in EndingsElsewhere(kind))
         {
             double weight = prior * probability * SymptomsUntil(Condition.Of(kind), until);
             if (until == _never)
             {
-                group.Atoms.Add(new() { Weight = weight, First = new(kind) });
+                group.Add(weight, new(kind));
             }
             else
             {
@@ -383,7 +384,7 @@ internal sealed class Belief
     /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>
     private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
     {
-        PlaceLikelihood[] likelihoods = PlaceLikelihoods(kind, ohms);
+        List<PlaceLikelihood> likelihoods = PlaceLikelihoods(kind, ohms);
         AddWire(kind, sizes, ohms, likelihoods, null);
         if (kind is CauseKind.SeriesResistance or CauseKind.Open)
         {
@@ -395,13 +396,13 @@ internal sealed class Belief
     }
 
     /// <summary>What the tests that depend on place say of a fault at each place, for each repair that may have ended it.</summary>
-    private PlaceLikelihood[] PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
+    private List<PlaceLikelihood> PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
     {
-        List<PlaceLikelihood> likelihoods = [];
         Place[] places = Grid.Places;
+        List<PlaceLikelihood> likelihoods = new(places.Length);
         for (int i = 0; i < places.Length; i++)
         {
-            foreach ((int until, double probability) in Endings(change => _repairs.Cures(change, places[i])))
+            foreach ((int until, double probability) in EndingsAt(places[i]))
             {
                 double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
                 double wet = common * FaultyPlaceTests(kind, places[i], true, until);
@@ -410,24 +411,29 @@ internal sealed class Belief
             }
         }
 
-        return [.. likelihoods];
+        return likelihoods;
     }
 
-    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, PlaceLikelihood[] likelihoods, CauseKind? companion)
+    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, List<PlaceLikelihood> likelihoods, CauseKind? companion)
     {
         double prior = companion is { } other
             ? 2 * StatedProbabilities.PairPenalty * _priors[(int)kind] * _priors[(int)other]
             : _priors[(int)kind];
         List<(int Until, double Probability)> companionEndings = companion is { } elsewhere ? EndingsElsewhere(elsewhere) : [(-1, 1)];
         Condition companionCondition = companion is { } present ? Condition.Of(present) : Condition.Healthy;
-        FaultGroup group = new(new Cause(kind, companion));
+        FaultGroup group = NewGroup(new Cause(kind, companion));
         Place[] places = Grid.Places;
         double[] placePrior = Grid.PriorOf(kind);
         Dictionary<(Int128 Pattern, int Until), SizeSums> sums = [];
 
         // By what became of the companion: [0] still there too, [1] mended or never there.
-        double[][] finite = NewArrays(2, places.Length), infinite = NewArrays(2, places.Length);
-        SizeSpread[] spread = new SizeSpread[places.Length];
+        (double[][] finite, double[][] infinite, SizeSpread[] spread) = (_finite, _infinite, _spread);
+        for (int state = 0; state < 2; state++)
+        {
+            Array.Clear(finite[state]);
+            Array.Clear(infinite[state]);
+        }
+
         double companionOnly = 0;
         foreach (PlaceLikelihood at in likelihoods)
         {
@@ -457,10 +463,9 @@ internal sealed class Belief
 
         if (companion is { } left)
         {
-            group.AddCompanionOnly(left, companionOnly);
+            group.Add(companionOnly, new Part(left));
         }
 
-        double least = 1e-12 * _running / places.Length;
         for (int state = companion is null ? 1 : 0; state < 2; state++)
         {
             Smear(finite[state]);
@@ -469,24 +474,16 @@ internal sealed class Belief
             for (int i = 0; i < places.Length; i++)
             {
                 double at = prior * placePrior[i];
-                Add(at * finite[state][i], new(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
-                Add(at * infinite[state][i], new(kind, places[i], i, SizeSpread.Infinite), second);
+                group.Add(at * finite[state][i], new Part(kind, places[i], i, spread[i], kind == CauseKind.Open), second);
+                group.Add(at * infinite[state][i], new Part(kind, places[i], i, SizeSpread.Infinite), second);
             }
         }
 
         _running += group.Weight;
         Faults.Add(group);
-
-        void Add(double weight, Part first, Part? second)
-        {
-            if (weight > least)
-            {
-                group.Atoms.Add(new() { Weight = weight, First = first, Second = second });
-            }
-        }
     }
 
-    private static double[][] NewArrays(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
+    private FaultGroup NewGroup(Cause cause) => new(cause, _weightsOnly ? double.PositiveInfinity : NegligibleShare * _running);
 
     /// <summary>Sums over sizes for one pattern of readings and one ending: symptoms × readings × prior of the size.</summary>
     private SizeSums SumSizes(
@@ -543,9 +540,9 @@ internal sealed class Belief
 
     private void AddLeakPairs(PlaceGrid grid)
     {
-        FaultGroup group = new(new Cause(CauseKind.LeakPair));
+        FaultGroup group = NewGroup(new Cause(CauseKind.LeakPair));
         double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
-        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
         double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))];
         (double Likelihood, SizeSpread Spread)[] leakSizes = [.. Enumerable.Range(0, _never + 1).Select(LeakSizes)];
         for (int a = 0; a < grid.Places.Length; a++)
@@ -574,12 +571,13 @@ internal sealed class Belief
         void AddLeakPair(Place first, Place second, int untilA, int untilB, double weight)
         {
             // Mending either place usually ends it; sometimes both must be mended.
-            foreach (bool either in (ReadOnlySpan<bool>)[true, false])
+            bool alike = untilA == untilB;
+            foreach (bool either in alike ? EitherWay : FirstThenBoth)
             {
                 int until = either ? Math.Min(untilA, untilB) : Math.Max(untilA, untilB);
                 (double sizes, SizeSpread spread) = leakSizes[until];
                 double likelihood = weight * sizes * symptoms[until] * (until == _never ? 1 : _soundAfter[until])
-                    * (either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
+                    * (alike ? 1 : either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
                 likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, until);
                 if (until != _never)
                 {
@@ -590,11 +588,11 @@ internal sealed class Belief
                 Part partA = new(CauseKind.LeakPair, first, -1, spread), partB = partA with { Place = second };
                 if (untilA == _never && untilB == _never)
                 {
-                    group.Atoms.Add(new() { Weight = likelihood, First = partA, Second = partB });
+                    group.Add(likelihood, partA, partB);
                 }
                 else
                 {
-                    group.Atoms.Add(new() { Weight = likelihood, First = untilA == _never ? partA : partB });
+                    group.Add(likelihood, untilA == _never ? partA : partB);
                 }
             }
         }
@@ -609,7 +607,7 @@ internal sealed class Belief
     private double LeakPairTests(Place first, Place second, int until)
     {
         double likelihood = 1;
-        List<CaseEvidence.Item>? looks = null;
+        CaseEvidence.Item[] looks = _looksUntil[until];
         double length = _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
@@ -620,19 +618,15 @@ internal sealed class Belief
 
             likelihood *= item.Seen switch
             {
-                Observation.EarthRatio o => Math.Pow(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length), item.Weight),
-                Observation.WireCrossing o => Math.Pow(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres), item.Weight),
-                Observation.ToneTrace o => Math.Pow(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true)), item.Weight),
-                Observation.EndCapacitance o => Math.Pow(_placeTests.Likelihood(o, null, first, true), item.Weight),
+                Observation.EarthRatio o => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
+                Observation.WireCrossing o => item.Weighted(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres)),
+                Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true))),
+                Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),
                 _ => 1,
             };
-            if (item.Seen is Observation.Look)
-            {
-                (looks ??= []).Add(item);
-            }
         }
 
-        return looks is null
+        return looks.Length == 0
             ? likelihood
             : likelihood * 0.5 * (PlaceTestModel.LookLikelihood(looks, first) + PlaceTestModel.LookLikelihood(looks, second));
     }
@@ -654,13 +648,13 @@ internal sealed class Belief
             (CauseKind.Open, CauseKind.Open, false, false, Squared(StatedProbabilities.BreakIsWet)),
         ];
         Dictionary<Cause, FaultGroup> groups = [];
-        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(place => Endings(change => _repairs.Cures(change, place)))];
+        List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
         foreach ((CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, double share) in combinations)
         {
             Cause cause = new(kindA, kindB);
             if (!groups.TryGetValue(cause, out FaultGroup? group))
             {
-                group = new(cause);
+                group = NewGroup(cause);
                 groups.Add(cause, group);
                 Faults.Add(group);
             }
@@ -708,13 +702,13 @@ internal sealed class Belief
                 switch (untilA == _never, untilB == _never)
                 {
                     case (true, true):
-                        group.Atoms.Add(new() { Weight = weight, First = partA, Second = partB });
+                        group.Add(weight, partA, partB);
                         break;
                     case (true, false):
-                        group.Atoms.Add(new() { Weight = weight, First = partA });
+                        group.Add(weight, partA);
                         break;
                     case (false, true):
-                        group.Atoms.Add(new() { Weight = weight, First = partB });
+                        group.Add(weight, partB);
                         break;
                     default:
                         group.Mended += weight;
@@ -742,7 +736,7 @@ internal sealed class Belief
             {
                 CauseKind kindA = Companions[a], kindB = Companions[b];
                 double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * wire;
-                FaultGroup group = new(new Cause(kindA, kindB));
+                FaultGroup group = NewGroup(new Cause(kindA, kindB));
                 foreach ((int untilA, double probabilityA) in EndingsElsewhere(kindA))
                 {
                     foreach ((int untilB, double probabilityB) in EndingsElsewhere(kindB))
@@ -751,13 +745,13 @@ internal sealed class Belief
                         switch (untilA == _never, untilB == _never)
                         {
                             case (true, true):
-                                group.Atoms.Add(new() { Weight = weight, First = new(kindA), Second = new(kindB) });
+                                group.Add(weight, new(kindA), new(kindB));
                                 break;
                             case (true, false):
-                                group.Atoms.Add(new() { Weight = weight, First = new(kindA) });
+                                group.Add(weight, new(kindA));
                                 break;
                             case (false, true):
-                                group.Atoms.Add(new() { Weight = weight, First = new(kindB) });
+                                group.Add(weight, new(kindB));
                                 break;
                             default:
                                 group.Mended += weight;

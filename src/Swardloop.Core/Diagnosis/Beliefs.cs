@@ -11,18 +11,20 @@ internal sealed class Beliefs
     private readonly ServiceCase _case;
     private readonly YardPhysics _physics;
     private readonly CausePriors _priors;
+    private readonly SymptomTable _symptoms;
     private readonly PlaceGrid _fine, _coarse, _rough, _pairs;
 
     public Beliefs(ServiceCase serviceCase, YardPhysics physics, CausePriors priors)
     {
         (_case, _physics, _priors) = (serviceCase, physics, priors);
+        _symptoms = new(physics);
         double length = physics.LengthMetres;
         double[] cuts = [.. serviceCase.Observations.SelectMany(PlacesNamed).Distinct()];
         _fine = PlaceGrid.Even(serviceCase.Yard, Math.Max(0.5, length / 1000));
         _coarse = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(4, length / 60));
         _rough = PlaceGrid.Cut(serviceCase.Yard, [], Math.Max(20, length / 12));
         _pairs = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(8, length / 20));
-        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs, true);
+        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs, withPairs: true, symptoms: _symptoms);
     }
 
     /// <summary>The belief after all observations, on the fine grid.</summary>
@@ -107,5 +109,5 @@ internal sealed class Beliefs
     };
 
     private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs) =>
-        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, false);
+        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, withPairs: false, weightsOnly: true, _symptoms);
 }

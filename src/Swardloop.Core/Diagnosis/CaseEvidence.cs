@@ -5,20 +5,20 @@ namespace Swardloop.Core.Diagnosis;
 /// <see cref="StatedProbabilities.RepeatWeight"/> of a new one.</remarks>
 internal sealed class CaseEvidence
 {
-    private CaseEvidence(Observation[] repairs, List<Item> symptoms, List<Item> placeTests, List<OhmsReading> ohms) =>
+    private CaseEvidence(Observation[] repairs, Item[] symptoms, Item[] placeTests, OhmsReading[] ohms) =>
         (Repairs, Symptoms, PlaceTests, Ohms) = (repairs, symptoms, placeTests, ohms);
 
     /// <summary>What changed the yard, in order: repairs, and joints opened and remade.</summary>
     public Observation[] Repairs { get; }
 
     /// <summary>Lamp, mower, supply: independent of place.</summary>
-    public IReadOnlyList<Item> Symptoms { get; }
+    public Item[] Symptoms { get; }
 
     /// <summary>Tone, look, capacitance, earth readings: dependent on place or leakage.</summary>
-    public IReadOnlyList<Item> PlaceTests { get; }
+    public Item[] PlaceTests { get; }
 
     /// <summary>Resistances of the wire or a part of it.</summary>
-    public IReadOnlyList<OhmsReading> Ohms { get; }
+    public OhmsReading[] Ohms { get; }
 
     /// <summary>Sorts a case's observations.</summary>
     /// <param name="observations">In the order made.</param>
@@ -70,7 +70,7 @@ internal sealed class CaseEvidence
             }
         }
 
-        return new([.. repairs], symptoms, placeTests, ohms);
+        return new([.. repairs], [.. symptoms], [.. placeTests], [.. ohms]);
     }
 
     private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass
@@ -113,5 +113,9 @@ internal sealed class CaseEvidence
     /// <param name="Index">Its index in the case.</param>
     /// <param name="Epoch">How many changes of the yard came before it.</param>
     /// <param name="Weight">Exponent of its likelihood.</param>
-    internal readonly record struct Item(Observation Seen, int Index, int Epoch, double Weight);
+    internal readonly record struct Item(Observation Seen, int Index, int Epoch, double Weight)
+    {
+        /// <summary>A likelihood with this observation's weight.</summary>
+        public double Weighted(double likelihood) => Weight == 1 ? likelihood : Math.Pow(likelihood, Weight);
+    }
 }

@@ -1,8 +1,12 @@
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>One cause's hypotheses that are still to be mended, and the weight of those that a repair has ended.</summary>
-internal sealed class FaultGroup(Cause cause)
+/// <param name="cause">The cause.</param>
+/// <param name="leastKept">Hypotheses of less weight count in <see cref="Weight"/> but are not kept; infinity: none is.</param>
+internal sealed class FaultGroup(Cause cause, double leastKept)
 {
+    private double _standing;
+
     public Cause Cause { get; } = cause;
 
     public List<FaultAtom> Atoms { get; } = [];
@@ -10,27 +14,22 @@ internal sealed class FaultGroup(Cause cause)
     /// <summary>Weight of "it was this, and it is mended".</summary>
     public double Mended { get; set; }
 
-    public double Weight => Mended + Atoms.Sum(atom => atom.Weight);
+    public double Weight => Mended + _standing;
 
-    public void AddCompanionOnly(CauseKind companion, double weight)
+    /// <summary>Adds what is still to be mended.</summary>
+    public void Add(double weight, in Part first, in Part? second = null)
     {
-        if (weight > 0)
+        _standing += weight;
+        if (weight > leastKept)
         {
-            int index = Atoms.FindIndex(atom => atom.Second is null && atom.First.Kind == companion);
-            if (index < 0)
-            {
-                Atoms.Add(new() { Weight = weight, First = new(companion) });
-            }
-            else
-            {
-                Atoms[index] = Atoms[index] with { Weight = Atoms[index].Weight + weight };
-            }
+            Atoms.Add(new() { Weight = weight, First = first, Second = second });
         }
     }
 
     public void Scale(double factor)
     {
         Mended *= factor;
+        _standing *= factor;
         for (int i = 0; i < Atoms.Count; i++)
         {
             Atoms[i] = Atoms[i] with { Weight = Atoms[i].Weight * factor };

@@ -15,6 +15,9 @@ public sealed class LineSearch
     private readonly double[] _cost;
     private readonly Choice[] _choice;
 
+    // What mending each stretch and opening each point costs: asked for again and again.
+    private readonly double[] _mend, _open;
+
     /// <summary>Solves one row.</summary>
     /// <param name="weights">Probability of each place, in row order; any positive scale. Zero is allowed.</param>
     /// <param name="costs">What each test and repair costs; all in one currency.</param>
@@ -30,6 +33,17 @@ public sealed class LineSearch
 
         _cost = new double[(_count + 1) * (_count + 1)];
         _choice = new Choice[(_count + 1) * (_count + 1)];
+        _mend = new double[_cost.Length];
+        _open = new double[_count];
+        for (int first = 0; first < _count; first++)
+        {
+            _open[first] = costs.Open(first);
+            for (int last = first; last < _count; last++)
+            {
+                _mend[Cell(first, last)] = costs.Mend(first, last);
+            }
+        }
+
         for (int length = 1; length <= _count; length++)
         {
             for (int first = 0; first + length <= _count; first++)
@@ -81,11 +95,11 @@ public sealed class LineSearch
             return;
         }
 
-        double best = all * costs.Mend(first, last);
+        double best = all * _mend[Cell(first, last)];
         Choice choice = new(Act.Mend, last);
         for (int k = first; k <= last; k++)
         {
-            double open = costs.Open(k);
+            double open = _open[k];
             if (open < double.PositiveInfinity)
             {
                 double found = _weight[k + 1] - _weight[k];
@@ -97,8 +111,8 @@ public sealed class LineSearch
             {
                 double parts = CostOf(first, k) + CostOf(k + 1, last);
                 Consider((all * costs.Divide(first, k, last)) + parts, new(Act.Divide, k));
-                Consider((all * costs.Mend(first, k)) + CostOf(k + 1, last), new(Act.MendFirst, k));
-                Consider((all * costs.Mend(k + 1, last)) + CostOf(first, k), new(Act.MendLast, k + 1));
+                Consider((all * _mend[Cell(first, k)]) + CostOf(k + 1, last), new(Act.MendFirst, k));
+                Consider((all * _mend[Cell(k + 1, last)]) + CostOf(first, k), new(Act.MendLast, k + 1));
             }
         }
 

@@ -3,11 +3,15 @@ using Swardloop.Core.Yards;
 
 namespace Swardloop.Core.Diagnosis;
 
-/// <summary>The places of one loop, in order from A to B, with the prior probability of each kind of wire fault at each.</summary>
+/// <summary>The places of one loop, in order from A to B, with the prior probability of each kind of wire fault at each. Not safe for use
+/// by two threads at once.</summary>
 internal sealed class PlaceGrid
 {
     /// <summary>Metal this near counts as beside the wire (m). Common practice, no source.</summary>
     private const double MetalReachMetres = 2.5;
+
+    // What coarser places cover, by place: asked for the same few again and again.
+    private readonly Dictionary<Place, (int Index, double Share)[]> _within = [];
 
     private PlaceGrid(Place[] places, Yard yard)
     {
@@ -102,19 +106,52 @@ internal sealed class PlaceGrid
     /// <summary>Index of the place that holds a point, spans preferred; joints only when hit exactly.</summary>
     public int IndexAt(double atMetres)
     {
-        int index = Array.FindIndex(Places, place => place.Kind == PlaceKind.Span && atMetres <= place.ToMetres);
-        return index >= 0 ? index : Places.Length - 1;
+        int index = FirstEndingAtOrAfter(atMetres);
+        while (index < Places.Length && Places[index].IsPoint)
+        {
+            index++;
+        }
+
+        return Math.Min(index, Places.Length - 1);
     }
 
     /// <summary>The places that a coarser place covers, with its share in each; a point is itself.</summary>
-    public IEnumerable<(int Index, double Share)> Within(Place coarse)
+    public (int Index, double Share)[] Within(Place coarse)
     {
-        if (coarse.IsPoint)
+        if (!_within.TryGetValue(coarse, out (int, double)[]? covered))
         {
-            yield return (Array.FindIndex(Places, place => place.Kind == coarse.Kind && Math.Abs(place.AtMetres - coarse.AtMetres) < 1e-6), 1);
-            yield break;
+            covered = coarse.IsPoint ? [(IndexOfPoint(coarse), 1)] : [.. Covered(coarse)];
+            _within.Add(coarse, covered);
         }
 
+        return covered;
+    }
+
+    private int IndexOfPoint(Place point)
+    {
+        int index = FirstEndingAtOrAfter(point.AtMetres - 1e-6);
+        while (Places[index].Kind != point.Kind)
+        {
+            index++;
+        }
+
+        return index;
+    }
+
+    private int FirstEndingAtOrAfter(double atMetres)
+    {
+        int low = 0, high = Places.Length;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            (low, high) = Places[middle].ToMetres >= atMetres ? (low, middle) : (middle + 1, high);
+        }
+
+        return low;
+    }
+
+    private IEnumerable<(int Index, double Share)> Covered(Place coarse)
+    {
         for (int i = IndexAt(coarse.FromMetres + 1e-6); i < Places.Length && Places[i].FromMetres < coarse.ToMetres; i++)
         {
             double overlap = Math.Min(Places[i].ToMetres, coarse.ToMetres) - Math.Max(Places[i].FromMetres, coarse.FromMetres);

@@ -78,7 +78,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         double at = place.AtMetres;
         return seen switch
         {
-            Observation.ToneTrace o => ToneLikelihood([new(o, 0, 0, 1)], kind, place, wet),
+            Observation.ToneTrace o => Tones(InGoodConditions(o, kind, at, wet), InPoorConditions(o, kind, at, wet)),
             Observation.EndCapacitance o => kind == CauseKind.Open
                 ? Capacitance(o, at, physics.LengthMetres - at, wet ? WetEndShare : 0)
                 : Capacitance(o, physics.LengthMetres, physics.LengthMetres, 0.02),
@@ -91,21 +91,21 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Likelihood of all looks in one state together: damage is either there to be seen or not, whatever stretch is walked.</summary>
     /// <param name="looks">What was seen where.</param>
     /// <param name="place">Where the fault is; <see langword="null"/>: there is none in the ground.</param>
-    public static double LookLikelihood(IReadOnlyList<CaseEvidence.Item> looks, Place? place)
+    public static double LookLikelihood(CaseEvidence.Item[] looks, Place? place)
     {
         (double visible, double hidden) = Looks(looks, place);
         return place is null ? hidden : (StatedProbabilities.DamageIsVisible * visible) + ((1 - StatedProbabilities.DamageIsVisible) * hidden);
     }
 
     /// <summary>Probability that the damage of a fault at a place can be seen, after looks.</summary>
-    public static double VisibleProbability(IReadOnlyList<CaseEvidence.Item> looks, Place place)
+    public static double VisibleProbability(CaseEvidence.Item[] looks, Place place)
     {
         (double visible, double hidden) = Looks(looks, place);
         double weighted = StatedProbabilities.DamageIsVisible * visible;
         return weighted / (weighted + ((1 - StatedProbabilities.DamageIsVisible) * hidden));
     }
 
-    private static (double Visible, double Hidden) Looks(IReadOnlyList<CaseEvidence.Item> looks, Place? place)
+    private static (double Visible, double Hidden) Looks(CaseEvidence.Item[] looks, Place? place)
     {
         double visible = 1, hidden = 1;
         foreach (CaseEvidence.Item item in looks)
@@ -126,8 +126,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double misled = seenBefore ? StatedProbabilities.MarkSeenAgain : FalseMark(length);
             double found = look.By == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
             double seenHere = (inside * found) + ((1 - (inside * found)) * misled);
-            visible *= Math.Pow(look.Damage ? seenHere : 1 - seenHere, item.Weight);
-            hidden *= Math.Pow(look.Damage ? misled : 1 - misled, item.Weight);
+            visible *= item.Weighted(look.Damage ? seenHere : 1 - seenHere);
+            hidden *= item.Weighted(look.Damage ? misled : 1 - misled);
         }
 
         return (visible, hidden);
@@ -137,7 +137,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     public static double FalseMark(double lengthMetres) => 1 - ((1 - StatedProbabilities.FalseMarkAtLeast) * Math.Exp(-StatedProbabilities.FalseMarksPerMetre * lengthMetres));
 
     /// <summary>Likelihood of all echoes together: they share one unknown velocity.</summary>
-    public double EchoLikelihood(IReadOnlyList<CaseEvidence.Item> echoes, CauseKind? kind, Place place)
+    public double EchoLikelihood(CaseEvidence.Item[] echoes, CauseKind? kind, Place place)
     {
         double sum = 0, weights = 0;
         for (int node = -2; node <= 2; node++)
@@ -147,7 +147,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double product = weight;
             foreach (CaseEvidence.Item item in echoes)
             {
-                product *= Math.Pow(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity), item.Weight);
+                product *= item.Weighted(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity));
             }
 
             sum += product;
@@ -225,19 +225,26 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <param name="kind">The wire fault still there; <see langword="null"/>: none.</param>
     /// <param name="place">Where it is.</param>
     /// <param name="wet">A break that conducts a little.</param>
-    public static double ToneLikelihood(IReadOnlyList<CaseEvidence.Item> tones, CauseKind? kind, Place place, bool wet)
+    public static double ToneLikelihood(CaseEvidence.Item[] tones, CauseKind? kind, Place place, bool wet)
     {
         double good = 1, poor = 1;
         foreach (CaseEvidence.Item item in tones)
         {
             Observation.ToneTrace tone = (Observation.ToneTrace)item.Seen;
-            double likelihood = Tone(tone, kind, place.AtMetres, wet);
-            good *= Math.Pow((0.97 * likelihood) + (0.03 * ToneInPoorConditions(tone)), item.Weight);
-            poor *= Math.Pow((0.45 * likelihood) + (0.55 * ToneInPoorConditions(tone)), item.Weight);
+            good *= item.Weighted(InGoodConditions(tone, kind, place.AtMetres, wet));
+            poor *= item.Weighted(InPoorConditions(tone, kind, place.AtMetres, wet));
         }
 
-        return ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
+        return Tones(good, poor);
     }
+
+    private static double Tones(double good, double poor) => ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
+
+    private static double InGoodConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
+        (0.97 * Tone(seen, kind, at, wet)) + (0.03 * ToneInPoorConditions(seen));
+
+    private static double InPoorConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
+        (0.45 * Tone(seen, kind, at, wet)) + (0.55 * ToneInPoorConditions(seen));
 
     private static double ToneInPoorConditions(Observation.ToneTrace seen) => seen.Strength switch
     {

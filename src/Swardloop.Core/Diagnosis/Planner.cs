@@ -36,7 +36,7 @@ internal sealed class Planner
     private readonly double[] _first, _second;
     private readonly int _newState, _lastChange;
     private readonly List<Evaluated> _found = [];
-    private readonly Dictionary<(Observation, Condition), double> _symptoms = [];
+    private readonly Dictionary<Observation, Dictionary<Condition, double>> _symptoms = [];
     private readonly double _length;
 
     public Planner(ServiceCase serviceCase, YardPhysics physics, Belief belief)
@@ -304,9 +304,22 @@ internal sealed class Planner
         yield return [new Observation.SubstituteMower(true), new Observation.SubstituteMower(false)];
     }
 
-    private double Symptom(Observation outcome, Condition condition)
+    private double Symptom(Observation outcome, Condition condition) => Symptom(outcome, SymptomsOf(outcome), condition);
+
+    private Dictionary<Condition, double> SymptomsOf(Observation outcome)
     {
-        if (!_symptoms.TryGetValue((outcome, condition), out double likelihood))
+        if (!_symptoms.TryGetValue(outcome, out Dictionary<Condition, double>? byCondition))
+        {
+            byCondition = [];
+            _symptoms.Add(outcome, byCondition);
+        }
+
+        return byCondition;
+    }
+
+    private double Symptom(Observation outcome, Dictionary<Condition, double> byCondition, Condition condition)
+    {
+        if (!byCondition.TryGetValue(condition, out double likelihood))
         {
             likelihood = _physics.Profiles.Sum(node => node.Probability * _belief.Symptoms.Likelihood(outcome, condition, node.ReachFactor));
             if (outcome is Observation.MowerReach { AtLeast: false } reach)
@@ -314,7 +327,7 @@ internal sealed class Planner
                 likelihood *= ReachWidths[Array.IndexOf(ReachMiddles, reach.DistanceMetres)];
             }
 
-            _symptoms.Add((outcome, condition), likelihood);
+            byCondition.Add(condition, likelihood);
         }
 
         return likelihood;
@@ -333,7 +346,10 @@ internal sealed class Planner
 
                 Step step = new(outcomes[0].Step) { By = by, Place = (outcomes[0] as Observation.MowerStart)?.Place };
                 Observation[] told = [.. outcomes.Select(outcome => outcome with { By = by })];
-                AddTest(step, told.Length, (outcome, atom) => Symptom(told[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy), true);
+                Dictionary<Condition, double>[] known = [.. told.Select(SymptomsOf)];
+                AddTest(
+                    step, told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition),
+                    outcome => Symptom(told[outcome], Condition.Healthy), true);
             }
         }
 

@@ -15,11 +15,17 @@ public sealed class TroubleshootingSolver
     private const int OutcomeBits = 4;
 
     private readonly TroubleshootingProblem _problem;
+    private readonly TroubleshootingProblem.Test[] _tests;
+    private readonly TroubleshootingProblem.Repair[] _allRepairs;
     private readonly int _causes;
-    private readonly double[][] _scratch;
+    private readonly double _leastShare;
+
+    // Of the causes that count in a search, in order: which they are, and their columns of the problem's tables, close together.
     private readonly int[] _active;
     private readonly int[] _repairs;
-    private readonly double _leastShare;
+    private readonly int[] _firstOutcome;
+    private readonly double[] _cost, _cures, _likelihood;
+    private readonly double[][] _scratch;
     private readonly Dictionary<(uint Done, UInt128 Outcomes), (double Cost, int Step)> _known = [];
     private int _activeCount, _repairCount, _used;
     private double _negligible;
@@ -34,9 +40,20 @@ public sealed class TroubleshootingSolver
         Guard.NotNegative(leastShare);
         _leastShare = leastShare;
         _problem = problem;
+        (_tests, _allRepairs) = ([.. problem.Tests], [.. problem.Repairs]);
         _causes = causes;
         _active = new int[causes];
-        _repairs = new int[problem.Repairs.Count];
+        _repairs = new int[_allRepairs.Length];
+        (_cost, _cures) = (new double[_allRepairs.Length * causes], new double[_allRepairs.Length * causes]);
+        _firstOutcome = new int[_tests.Length];
+        int outcomes = 0;
+        for (int t = 0; t < _tests.Length; t++)
+        {
+            _firstOutcome[t] = outcomes;
+            outcomes += _tests[t].Likelihood.Length;
+        }
+
+        _likelihood = new double[outcomes * causes];
         _scratch = new double[64][];
         for (int i = 0; i < _scratch.Length; i++)
         {
@@ -67,7 +84,13 @@ public sealed class TroubleshootingSolver
         _known.Clear();
         _negligible = NegligibleShare * total;
         Activate(weights, _leastShare * total);
-        (double cost, int step) = Value(weights, onSite, 0u, 0, testsAhead);
+        Span<double> active = stackalloc double[_activeCount];
+        for (int k = 0; k < active.Length; k++)
+        {
+            active[k] = weights[_active[k]];
+        }
+
+        (double cost, int step) = Value(active, onSite, 0u, 0, testsAhead);
         return (cost / total, step);
     }
 
@@ -83,28 +106,41 @@ public sealed class TroubleshootingSolver
             }
         }
 
-        for (int r = 0; r < _problem.Repairs.Count; r++)
+        for (int r = 0; r < _allRepairs.Length; r++)
         {
-            double[] cures = _problem.Repairs[r].Cures;
-            foreach (int c in Active)
+            Gather(_allRepairs[r].Cures, _cures, _repairCount);
+            if (Row(_cures, _repairCount).ContainsAnyExcept(0))
             {
-                if (cures[c] > 0)
-                {
-                    _repairs[_repairCount++] = r;
-                    break;
-                }
+                Gather(_allRepairs[r].Cost, _cost, _repairCount);
+                _repairs[_repairCount++] = r;
+            }
+        }
+
+        for (int t = 0; t < _tests.Length; t++)
+        {
+            for (int o = 0; o < _tests[t].Likelihood.Length; o++)
+            {
+                Gather(_tests[t].Likelihood[o], _likelihood, _firstOutcome[t] + o);
             }
         }
     }
 
-    private ReadOnlySpan<int> Active => _active.AsSpan(0, _activeCount);
+    private void Gather(double[] byCause, double[] table, int row)
+    {
+        for (int k = 0; k < _activeCount; k++)
+        {
+            table[(row * _activeCount) + k] = byCause[_active[k]];
+        }
+    }
 
-    private double Total(ReadOnlySpan<double> weights)
+    private ReadOnlySpan<double> Row(double[] table, int row) => table.AsSpan(row * _activeCount, _activeCount);
+
+    private static double Total(ReadOnlySpan<double> weights)
     {
         double total = 0;
-        foreach (int c in Active)
+        foreach (double weight in weights)
         {
-            total += weights[c];
+            total += weight;
         }
 
         return total;
@@ -142,7 +178,7 @@ public sealed class TroubleshootingSolver
             return (best, step);
         }
 
-        int tests = _problem.Tests.Count;
+        int tests = _tests.Length;
         for (int t = 0; t < tests; t++)
         {
             if ((done & (1u << t)) != 0)
@@ -150,20 +186,20 @@ public sealed class TroubleshootingSolver
                 continue;
             }
 
-            TroubleshootingProblem.Test test = _problem.Tests[t];
+            TroubleshootingProblem.Test test = _tests[t];
             double cost = total * (test.Cost + (test.NeedsVisit && !onSite ? _problem.Travel : 0));
             if (cost >= best)
             {
                 continue;
             }
 
-            double[] after = Take();
+            Span<double> after = Take();
             for (int o = 0; o < test.Likelihood.Length; o++)
             {
-                double[] likelihood = test.Likelihood[o];
-                foreach (int c in Active)
+                ReadOnlySpan<double> likelihood = Row(_likelihood, _firstOutcome[t] + o);
+                for (int k = 0; k < after.Length; k++)
                 {
-                    after[c] = weights[c] * likelihood[c];
+                    after[k] = weights[k] * likelihood[k];
                 }
 
                 cost += Value(after, onSite || test.NeedsVisit, done | (1u << t), outcomes | ((UInt128)(uint)o << (OutcomeBits * t)), ahead - 1).Cost;
@@ -180,27 +216,29 @@ public sealed class TroubleshootingSolver
             }
         }
 
-        foreach (int r in _repairs.AsSpan(0, _repairCount))
+        for (int i = 0; i < _repairCount; i++)
         {
+            int r = _repairs[i];
             if ((done & (1u << (tests + r))) != 0)
             {
                 continue;
             }
 
-            TroubleshootingProblem.Repair repair = _problem.Repairs[r];
-            double cost = repair.NeedsVisit && !onSite ? total * _problem.Travel : 0;
+            bool needsVisit = _allRepairs[r].NeedsVisit;
+            double cost = needsVisit && !onSite ? total * _problem.Travel : 0;
             double cured = 0;
-            double[] after = Take();
-            foreach (int c in Active)
+            Span<double> after = Take();
+            ReadOnlySpan<double> costs = Row(_cost, i), cures = Row(_cures, i);
+            for (int k = 0; k < after.Length; k++)
             {
-                cost += weights[c] * repair.Cost[c];
-                after[c] = weights[c] * (1 - repair.Cures[c]);
-                cured += weights[c] * repair.Cures[c];
+                cost += weights[k] * costs[k];
+                after[k] = weights[k] * (1 - cures[k]);
+                cured += weights[k] * cures[k];
             }
 
             if (cured > _negligible && cost < best)
             {
-                cost += Value(after, onSite || repair.NeedsVisit, done | (1u << (tests + r)), outcomes, ahead - 1).Cost;
+                cost += Value(after, onSite || needsVisit, done | (1u << (tests + r)), outcomes, ahead - 1).Cost;
                 if (cost < best)
                 {
                     (best, step) = (cost, tests + r);
@@ -216,8 +254,8 @@ public sealed class TroubleshootingSolver
     /// <summary>Repairs one after the other, each time the one with the most cure for its money.</summary>
     private (double Cost, int Step) RepairsOnly(ReadOnlySpan<double> weights, bool onSite, uint done)
     {
-        int tests = _problem.Tests.Count;
-        double[] left = Take();
+        int tests = _tests.Length;
+        Span<double> left = Take();
         weights.CopyTo(left);
         double cost = 0;
         int firstStep = -1;
@@ -231,26 +269,27 @@ public sealed class TroubleshootingSolver
 
             int chosen = -1;
             double chosenRatio = 0, chosenCost = 0;
-            foreach (int r in _repairs.AsSpan(0, _repairCount))
+            for (int i = 0; i < _repairCount; i++)
             {
-                TroubleshootingProblem.Repair repair = _problem.Repairs[r];
+                int r = _repairs[i];
                 if ((done & (1u << (tests + r))) != 0)
                 {
                     continue;
                 }
 
-                double repairCost = repair.NeedsVisit && !onSite ? total * _problem.Travel : 0;
+                double repairCost = _allRepairs[r].NeedsVisit && !onSite ? total * _problem.Travel : 0;
                 double cured = 0;
-                foreach (int c in Active)
+                ReadOnlySpan<double> costs = Row(_cost, i), cures = Row(_cures, i);
+                for (int k = 0; k < left.Length; k++)
                 {
-                    repairCost += left[c] * repair.Cost[c];
-                    cured += left[c] * repair.Cures[c];
+                    repairCost += left[k] * costs[k];
+                    cured += left[k] * cures[k];
                 }
 
                 // Equal ratios keep the earlier repair, so that the answer does not hang on rounding.
                 if (cured > _negligible && (chosen < 0 || cured / repairCost > chosenRatio))
                 {
-                    (chosen, chosenRatio, chosenCost) = (r, cured / repairCost, repairCost);
+                    (chosen, chosenRatio, chosenCost) = (i, cured / repairCost, repairCost);
                 }
             }
 
@@ -263,15 +302,16 @@ public sealed class TroubleshootingSolver
 
             if (firstStep < 0)
             {
-                firstStep = tests + chosen;
+                firstStep = tests + _repairs[chosen];
             }
 
             cost += chosenCost;
-            onSite |= _problem.Repairs[chosen].NeedsVisit;
-            done |= 1u << (tests + chosen);
-            foreach (int c in Active)
+            onSite |= _allRepairs[_repairs[chosen]].NeedsVisit;
+            done |= 1u << (tests + _repairs[chosen]);
+            ReadOnlySpan<double> ended = Row(_cures, chosen);
+            for (int k = 0; k < left.Length; k++)
             {
-                left[c] *= 1 - _problem.Repairs[chosen].Cures[c];
+                left[k] *= 1 - ended[k];
             }
         }
 
@@ -279,7 +319,7 @@ public sealed class TroubleshootingSolver
         return (cost, firstStep);
     }
 
-    private double[] Take() => _scratch[_used++];
+    private Span<double> Take() => _scratch[_used++].AsSpan(0, _activeCount);
 
     private void Give() => _used--;
 }
