@@ -42,8 +42,8 @@ public class CasePlaceTests
         using Scene scene = new();
         IRenderedComponent<CasePlace> place = await OpenAsync(scene);
 
-        await place.WaitForAssertionAsync(() => Assert.All(place.FindAll(".bar-value"), bar => Assert.Matches(@"\w+, .*\d %", bar.TextContent)), Patience);
-        Assert.NotEmpty(place.FindAll(".bar-value"));
+        await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".bar-value")), Patience);
+        Assert.All(place.FindAll(".bar-value"), bar => Assert.Matches(@"\w+, .*\d %", bar.TextContent));
     }
 
     [Fact]
