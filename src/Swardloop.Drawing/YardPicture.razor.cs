@@ -4,7 +4,6 @@ using Microsoft.JSInterop;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
-using Swardloop.Model.Pictures;
 
 namespace Swardloop.Drawing;
 
@@ -12,8 +11,6 @@ namespace Swardloop.Drawing;
 /// that moves it at once. Pan, pinch, wheel and keys; the wire can be touched.</summary>
 public sealed partial class YardPicture : IAsyncDisposable
 {
-    private const int ShadeWidth = 36, SilentWidth = 64;
-
     private static int _lastNumber;
 
     private readonly int _number = Interlocked.Increment(ref _lastNumber);
@@ -80,8 +77,6 @@ public sealed partial class YardPicture : IAsyncDisposable
             ? " " + Words.Say(Words.DescribedHeard, Words.Number(100 * map.HeardShare(ExtraOhms)), Words.Ohms(map.ExpectedOhms + ExtraOhms), Words.Decibels(map.WeakestDecibels(ExtraOhms)))
             : "");
 
-    private string LegendWords => $"{Words.SignalAbove}: {Words.Silent}, {string.Join(", ", MarginShade.All.Select(shade => N(shade.Decibels)))}";
-
     private string ReadingWords
     {
         get
@@ -102,11 +97,6 @@ public sealed partial class YardPicture : IAsyncDisposable
                 : Words.Say(Words.NotComputed, at);
         }
     }
-
-    // Slanting lines over the legend's silent swatch, as on the map.
-    private static string HatchPath => string.Concat(Enumerable.Range(0, 9).Select(i => 4 + (9 * i))
-        .Select(across => (Across: across, Upper: Math.Max(0, across - SilentWidth), Lower: Math.Min(16, across)))
-        .Select(line => $"M{line.Across - line.Upper} {20 + line.Upper}L{line.Across - line.Lower} {20 + line.Lower}"));
 
     // How tall the stage is; the style sheet has a height for each.
     private string ShapeClass
