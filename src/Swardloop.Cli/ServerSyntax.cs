@@ -17,6 +17,33 @@ internal static class ServerSyntax
         Options = [new("--urls", "URLS", "Addresses, with semicolons between (default: http://127.0.0.1:5080)."), Data, Demo, Database],
     };
 
-    /// <summary>All of them, in the order that help shows.</summary>
-    public static IReadOnlyList<CommandSyntax> Commands { get; } = [Serve];
+    /// <summary><c>backup</c>.</summary>
+    public static CommandSyntax Backup { get; } = new("backup", "Write the whole workshop into one file, while it is served or not.")
+    {
+        Positionals = [new("FILE", "Where to; a ZIP file. It holds personal data: keep it as carefully as the data folder.")],
+        Options = [Data, Demo, Database],
+    };
+
+    /// <summary><c>restore</c>.</summary>
+    public static CommandSyntax Restore { get; } = new("restore", "Restore a backup into an empty folder or database, and compare.")
+    {
+        Positionals = [new("FILE", "A backup.")],
+        Options = [Data, Demo, Database],
+    };
+
+    /// <summary><c>export --everything</c>.</summary>
+    public static CommandSyntax ExportEverything { get; } = new("export", "Write all of the workshop as open files: yards, cases, records, photos.")
+    {
+        Options = [new("--everything", null, "All of the workshop."), new("--into", "DIR", "A folder that is empty or not there yet."), Data, Demo, Database],
+    };
+
+    /// <summary><c>forget</c>.</summary>
+    public static CommandSyntax Forget { get; } = new("forget", "Erase what names an owner, and leave the lawn, the wire and the readings.")
+    {
+        Positionals = [new("OWNER", "The owner's id, or the whole name.")],
+        Options = [Data, Demo, Database],
+    };
+
+    /// <summary>Those that help shows, in its order; <c>export --everything</c> stands with the other exports.</summary>
+    public static IReadOnlyList<CommandSyntax> Commands { get; } = [Serve, Backup, Restore, Forget];
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using Npgsql;
 using Swardloop.Workshop.Records;
 
@@ -27,6 +28,10 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     /// <inheritdoc/>
     public void Configure(DbContextOptionsBuilder options) =>
         options.UseNpgsql(connectionString, postgres => postgres.MigrationsAssembly(typeof(PostgresEngine).Assembly.GetName().Name));
+
+    /// <inheritdoc/>
+    public Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation) =>
+        database.Database.BeginTransactionAsync(System.Data.IsolationLevel.RepeatableRead, cancellation);
 
     /// <inheritdoc/>
     public Task AnnounceAsync(WorkshopDatabase database, ChangeNotice notice, CancellationToken cancellation)

@@ -2,6 +2,7 @@ using System.Data.Common;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Diagnostics;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace Swardloop.Storage.Sqlite;
 
@@ -40,6 +41,17 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
     public void Configure(DbContextOptionsBuilder options) => options
         .UseSqlite(ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteEngine).Assembly.GetName().Name))
         .AddInterceptors(Opened.Settings);
+
+    /// <inheritdoc/>
+    public async Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation)
+    {
+        await database.Database.OpenConnectionAsync(cancellation);
+        SqliteConnection connection = (SqliteConnection)database.Database.GetDbConnection();
+        // Deferred: takes no turn as a writer. The first read fixes the moment.
+        IDbContextTransaction transaction = (await database.Database.UseTransactionAsync(connection.BeginTransaction(deferred: true), cancellation))!;
+        await database.Mark.CountAsync(cancellation);
+        return transaction;
+    }
 
     /// <inheritdoc/>
     public Task AnnounceAsync(WorkshopDatabase database, ChangeNotice notice, CancellationToken cancellation) => Task.CompletedTask;

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace Swardloop.Storage;
 
@@ -13,6 +14,9 @@ public interface IDatabaseEngine
 
     /// <summary>Points a context at the database.</summary>
     void Configure(DbContextOptionsBuilder options);
+
+    /// <summary>Begins to read as if nobody wrote: everything read until the returned transaction ends is of one moment. Writers go on meanwhile.</summary>
+    Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation);
 
     /// <summary>Sends a notice to the other servers of the workshop when the running transaction is committed.</summary>
     Task AnnounceAsync(WorkshopDatabase database, ChangeNotice notice, CancellationToken cancellation);

@@ -141,11 +141,11 @@ public sealed class Journal(
         return new(change.Id, StatusOf(change, state), [], state);
     }
 
-    // What was erased as personal data cannot be compared any more; the set of fields can.
+    // What was erased as personal data, places in a yard's file included, cannot be compared any more; the set of fields can.
     private static bool IsSame(Change known, Change change) =>
         known.Record == change.Record && known.Kind == change.Kind && known.Set.Count == change.Set.Count
         && known.Set.All(field => change.Set.TryGetValue(field.Key, out JsonElement value)
-            && (JsonElement.DeepEquals(field.Value, value) || RecordFields.Of(change.Kind)[field.Key].Personal));
+            && (JsonElement.DeepEquals(field.Value, value) || RecordFields.Of(change.Kind)[field.Key] is { Personal: true } or { Type: FieldType.YardFile }));
 
     private static ChangeStatus StatusOf(Change change, RecordState state) =>
         change.Set.Keys.Any(field => state[field].IsInConflict) ? ChangeStatus.Conflict : ChangeStatus.Kept;

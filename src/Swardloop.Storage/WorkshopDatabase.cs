@@ -36,9 +36,6 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
     /// <summary>Keys that protect cookies; here, so that every server of the workshop has them.</summary>
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
-    /// <summary>Version 3 of Identity's tables has passkeys.</summary>
-    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
-
     /// <inheritdoc/>
     protected override void OnModelCreating(ModelBuilder builder)
     {
@@ -47,6 +44,17 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
         {
             account.Property(one => one.DisplayName).HasMaxLength(200);
             account.Property(one => one.Role).HasConversion<string>().HasMaxLength(20);
+        });
+        // As version 3 of Identity's tables has them. Which version these are, Identity takes from the program's settings, which the making of
+        // migrations does not see; so they stand here.
+        builder.Entity<IdentityUserPasskey<Guid>>(passkey =>
+        {
+            passkey.ToTable("AspNetUserPasskeys");
+            passkey.HasKey(one => one.CredentialId);
+            passkey.Property(one => one.CredentialId).HasMaxLength(1024);
+            passkey.HasIndex(one => one.UserId);
+            passkey.OwnsOne(one => one.Data).ToJson();
+            passkey.HasOne<Account>().WithMany().HasForeignKey(one => one.UserId).IsRequired();
         });
         builder.Entity<WorkshopMark>(mark => mark.Property(one => one.Id).ValueGeneratedNever());
         builder.Entity<JournalEntry>(entry =>

@@ -11,10 +11,11 @@ internal sealed class ExportCommand : ICommand
     /// <inheritdoc/>
     public CommandSyntax Syntax { get; } = new("export", "Write a yard's wire, joints, lawn, metal and neighbours as GeoJSON.")
     {
-        Positionals = [new("YARD", "A yard file; - reads standard input.")],
+        Positionals = [new("YARD", "A yard file; - reads standard input.") { Required = false }],
         Options =
         [
             new("--geojson", "FILE", "Where to write, in longitude and latitude."),
+            new("--everything", null, "All of the workshop instead of a yard, with --into DIR: a command of the server program."),
             new("--local", null, "Plan metres instead, for a yard without datum; not what maps expect."),
         ],
     };
@@ -22,6 +23,16 @@ internal sealed class ExportCommand : ICommand
     /// <inheritdoc/>
     public CommandResult Run(Invocation call)
     {
+        if (call.Flag("--everything"))
+        {
+            throw call.Wrong("--everything", "is done by the server program, which this program does not hold", "./swardloop export --everything in the repository");
+        }
+
+        if (call.Positionals.Count == 0)
+        {
+            throw call.Wrong("YARD", "is missing", Syntax.Usage);
+        }
+
         string path = call.Value("--geojson") ?? throw call.Wrong("--geojson", "is missing", Syntax.Usage);
         Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
         bool local = call.Flag("--local");

@@ -33,7 +33,6 @@ internal static class AccountServices
     {
         services.AddIdentityCore<Account>(identity =>
             {
-                identity.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
                 identity.User.RequireUniqueEmail = true;
                 identity.User.AllowedUserNameCharacters = ""; // any: it is the e-mail address
                 identity.Password = new()

@@ -39,9 +39,13 @@ internal sealed partial class Upkeep(
                 {
                 }
             }
+            catch (Exception) when (stoppingToken.IsCancellationRequested)
+            {
+                return; // what is left waits for the next start
+            }
             catch (OperationCanceledException)
             {
-                // Time to look again, or to stop.
+                // Time to look again.
             }
 #pragma warning disable CA1031 // The lists can wait; the server must not stop over them.
             catch (Exception fault)

@@ -1,4 +1,5 @@
 using Swardloop.Cli;
+using Swardloop.Server.Keeping;
 
 namespace Swardloop.Server.Serving;
 
@@ -9,6 +10,10 @@ internal static class ServerCommands
     public static ICommand? Find(string name) => name switch
     {
         "serve" => new ServeCommand(),
+        "backup" => new BackupCommand(),
+        "restore" => new RestoreCommand(),
+        "export" => new ExportEverythingCommand(),
+        "forget" => new ForgetCommand(),
         _ => null,
     };
 }

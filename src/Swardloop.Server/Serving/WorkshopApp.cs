@@ -7,11 +7,13 @@ using Swardloop.Server.Changes;
 using Swardloop.Server.Events;
 using Swardloop.Server.Files;
 using Swardloop.Server.Input;
+using Swardloop.Server.Keeping;
 using Swardloop.Server.OwnersPage;
 using Swardloop.Server.Photos;
 using Swardloop.Server.Records;
 using Swardloop.Server.Search;
 using Swardloop.Storage;
+using Swardloop.Storage.Keeping;
 using Swardloop.Workshop;
 
 namespace Swardloop.Server.Serving;
@@ -49,6 +51,8 @@ internal static class WorkshopApp
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         // It warns that the keys lie in the database as they are. They do: who can read the database has the data without them.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+        // Why it cannot start, the command says itself, in one line.
+        builder.Logging.AddFilter("Microsoft.Extensions.Hosting", LogLevel.None);
 
         IServiceCollection services = builder.Services;
         services.AddSingleton(clock ?? TimeProvider.System);
@@ -57,6 +61,7 @@ internal static class WorkshopApp
         services.AddSingleton<ChangeNews>();
         services.AddSingleton<WriteTurn>();
         services.AddSingleton<Journal>();
+        services.AddSingleton<Forgetting>();
         services.AddPooledDbContextFactory<WorkshopDatabase>(engine.Configure);
         services.AddScoped(provider => provider.GetRequiredService<IDbContextFactory<WorkshopDatabase>>().CreateDbContext());
         services.AddDataProtection().SetApplicationName("swardloop").PersistKeysToDbContext<WorkshopDatabase>();
@@ -92,7 +97,9 @@ internal static class WorkshopApp
         api.MapAdvice();
         api.MapEvents();
         api.MapPhotos();
-        api.MapFallback(Faults.NoSuchCall).AllowAnonymous();
+        api.MapKeeping();
+        // Reading only: an address that knows another method or media type has to say so itself.
+        api.MapGet("{*path}", Faults.NoSuchCall).AllowAnonymous().ExcludeFromDescription().WithOrder(int.MaxValue);
         app.MapOwnersPage();
         app.MapStaticAssets().AllowAnonymous();
         // The page names its files without their hashes: asked again each time, it never mixes two builds.

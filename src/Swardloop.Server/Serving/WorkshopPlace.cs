@@ -45,10 +45,8 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
             return;
         }
 
-        DbContextOptionsBuilder<WorkshopDatabase> options = new();
-        engine.Configure(options);
         bool isOld;
-        using (WorkshopDatabase database = new(options.Options))
+        using (WorkshopDatabase database = new(Options(engine)))
         {
             // Only what says of itself that it is a demo is ever deleted; its identity holds the moment it was made.
             isOld = database.Database.GetAppliedMigrations().Any() && database.Mark.AsNoTracking().SingleOrDefault() is { IsDemo: true } mark
@@ -68,6 +66,58 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
     private static DateTimeOffset MadeAt(Guid version7) =>
         DateTimeOffset.FromUnixTimeMilliseconds(System.Buffers.Binary.BinaryPrimitives.ReadInt64BigEndian(version7.ToByteArray(bigEndian: true)) >>> 16);
 
+    /// <summary>Whether a workshop may be there: for SQLite its file, for PostgreSQL always.</summary>
+    public bool MayExist => ConnectionString is not null || File.Exists(Path.Combine(Folder, SqliteEngine.FileName));
+
+    /// <summary>Opens a workshop that is there already.</summary>
+    /// <exception cref="WrongInputException">There is none, or it cannot be opened.</exception>
+    public async Task<(IDatabaseEngine Engine, PooledDbContextFactory<WorkshopDatabase> Databases)> OpenExistingAsync(CancellationToken cancellation)
+    {
+        if (!MayExist)
+        {
+            throw new WrongInputException(Folder, "", "there is no workshop in this folder", "the data folder of a workshop, by --data");
+        }
+
+        IDatabaseEngine engine = Engine();
+        await OpenAsync(engine, cancellation);
+        return (engine, new(Options(engine)));
+    }
+
+    /// <summary>Makes an empty place for a workshop: tables, and nothing in them.</summary>
+    /// <exception cref="WrongInputException">There is a workshop already, or the place cannot be used.</exception>
+    public async Task<(IDatabaseEngine Engine, PooledDbContextFactory<WorkshopDatabase> Databases)> OpenEmptyAsync(CancellationToken cancellation)
+    {
+        if (ConnectionString is null && MayExist)
+        {
+            throw new WrongInputException(Folder, "", "there is a workshop in this folder already", "an empty folder");
+        }
+
+        IDatabaseEngine engine = Engine();
+        try
+        {
+            if (ConnectionString is null)
+            {
+                Directory.CreateDirectory(Folder);
+            }
+
+            await using WorkshopDatabase database = new(Options(engine));
+            await database.Database.MigrateAsync(cancellation);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException || engine.WordsFor(fault) is not null)
+        {
+            throw new WrongInputException(engine.Place, "", engine.WordsFor(fault) ?? fault.Message.TrimEnd('.'), "a place that you may write to, with room");
+        }
+
+        return (engine, new(Options(engine)));
+    }
+
+    private static DbContextOptions<WorkshopDatabase> Options(IDatabaseEngine engine)
+    {
+        DbContextOptionsBuilder<WorkshopDatabase> options = new();
+        engine.Configure(options);
+        return options.Options;
+    }
+
     /// <summary>Opens the database, brings its tables up to date, and makes sure that it is this kind of workshop's.</summary>
     /// <returns>Its mark.</returns>
     /// <exception cref="WrongInputException">It cannot be opened, or is a workshop of the other kind.</exception>
@@ -80,9 +130,8 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
                 RenewDemo(file);
             }
 
-            DbContextOptionsBuilder<WorkshopDatabase> options = new();
-            engine.Configure(options);
-            await using WorkshopDatabase database = new(options.Options);
+            DbContextOptions<WorkshopDatabase> options = Options(engine);
+            await using WorkshopDatabase database = new(options);
             await database.Database.MigrateAsync(cancellation);
             WorkshopMark? mark = await database.Mark.SingleOrDefaultAsync(cancellation);
             if (mark is null)
@@ -100,7 +149,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
             if (IsDemo && mark is { IsDemo: true, LastVersion: 0 })
             {
                 using WriteTurn turn = new();
-                Journal journal = new(new PooledDbContextFactory<WorkshopDatabase>((DbContextOptions<WorkshopDatabase>)options.Options), engine, new(), turn, TimeProvider.System);
+                Journal journal = new(new PooledDbContextFactory<WorkshopDatabase>(options), engine, new(), turn, TimeProvider.System);
                 await journal.FillAsync(Demo.DemoWorkshop.Changes(DateTimeOffset.Now), cancellation);
             }
 

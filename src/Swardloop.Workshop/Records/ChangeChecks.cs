@@ -97,8 +97,10 @@ public static class ChangeChecks
         switch (field.Type)
         {
             case FieldType.Text:
-                Expect(value.ValueKind == JsonValueKind.String && value.GetString()!.Length <= field.MostCharacters,
-                    $"text of at most {field.MostCharacters} characters");
+                // A control character is no text, and some databases cannot keep every one of them.
+                Expect(value.ValueKind == JsonValueKind.String && value.GetString() is { } text && text.Length <= field.MostCharacters
+                        && !text.Any(c => char.IsControl(c) && c is not ('\n' or '\r' or '\t')),
+                    $"text of at most {field.MostCharacters} characters, without control characters");
                 break;
             case FieldType.Number:
                 NumberRange range = new(field.Least, field.Most, field.Unit);

@@ -1,0 +1,46 @@
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Swardloop.Cli;
+using Swardloop.Server.Serving;
+using Swardloop.Storage;
+using Swardloop.Storage.Keeping;
+
+namespace Swardloop.Server.Keeping;
+
+/// <summary><c>swardloop backup</c>.</summary>
+internal sealed class BackupCommand : ICommand
+{
+    /// <inheritdoc/>
+    public CommandSyntax Syntax => ServerSyntax.Backup;
+
+    /// <inheritdoc/>
+    public CommandResult Run(Invocation call)
+    {
+        CancellationToken cancellation = call.Terminal.OnCancel();
+        string path = Path.GetFullPath(call.Positionals[0]), beside = $"{path}.{Environment.ProcessId}.new";
+        (IDatabaseEngine engine, PooledDbContextFactory<WorkshopDatabase> databases) = WorkshopPlace.Of(call).OpenExistingAsync(cancellation).GetAwaiter().GetResult();
+        try
+        {
+            BackupManifest manifest;
+            using (FileStream file = new(beside, FileMode.CreateNew, FileAccess.ReadWrite))
+            {
+                using WorkshopDatabase database = databases.CreateDbContext();
+                manifest = Backup.WriteAsync(engine, database, file, DateTimeOffset.UtcNow, cancellation).GetAwaiter().GetResult();
+                file.Flush(flushToDisk: true);
+            }
+
+            // All of the new backup or all of an old one of that name.
+            File.Move(beside, path, overwrite: true);
+            return new KeepingResult(
+                $"{manifest.LastVersion} changes, {manifest.Accounts} accounts and {manifest.Photos} photos are in {call.Positionals[0]}",
+                ("file", path), ("changes", manifest.LastVersion), ("accounts", manifest.Accounts), ("photos", manifest.Photos));
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new WrongInputException(call.Positionals[0], "", $"cannot be written: {fault.Message.TrimEnd('.')}", "a file in a folder that you may write to, with room");
+        }
+        finally
+        {
+            File.Delete(beside);
+        }
+    }
+}

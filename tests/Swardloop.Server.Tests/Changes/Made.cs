@@ -1,0 +1,63 @@
+using System.Text.Json.Nodes;
+using Swardloop.Server.Tests.Serving;
+using Swardloop.Workshop;
+using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Server.Tests.Changes;
+
+/// <summary>Makes changes as a page would.</summary>
+internal static class Made
+{
+    public static JsonObject YardFile { get; } = JsonNode.Parse(File.ReadAllText(Repository.At("examples/sorrel-corner.yard.json")))!.AsObject();
+
+    public static Change Change(RecordKind kind, Guid record, JsonObject set, params (string Field, Guid[] Ids)[] seen)
+    {
+        using JsonDocument document = JsonDocument.Parse(set.ToJsonString());
+        return new(
+            Guid.CreateVersion7(), kind, record,
+            document.RootElement.EnumerateObject().ToDictionary(field => field.Name, field => field.Value.Clone()),
+            seen.ToDictionary(one => one.Field, one => (IReadOnlyList<Guid>)one.Ids),
+            new DateTimeOffset(2026, 5, 14, 9, 30, 0, TimeSpan.FromHours(2)));
+    }
+
+    public static Change Owner(Guid id, string name = "Tamsin Brook") => Change(RecordKind.Owner, id, new() { ["name"] = name, ["phone"] = "01632 960 123" });
+
+    public static Change Yard(Guid id, Guid? owner = null)
+    {
+        JsonObject set = new() { ["name"] = "Sorrel Corner", ["file"] = YardFile.DeepClone(), ["address"] = "3 Mill Lane" };
+        if (owner is { } whose)
+        {
+            set["owner"] = whose.ToString();
+        }
+
+        return Change(RecordKind.Yard, id, set);
+    }
+
+    public static Change Case(Guid id, Guid yard) =>
+        Change(RecordKind.Case, id, new() { ["yard"] = yard.ToString(), ["complaint"] = "stops in the middle", ["state"] = "open" });
+
+    public static Change Observation(Guid id, Guid yard, Guid? @case, string reading)
+    {
+        JsonObject set = new() { ["yard"] = yard.ToString(), ["reading"] = JsonNode.Parse(reading) };
+        if (@case is { } of)
+        {
+            set["case"] = of.ToString();
+        }
+
+        return Change(RecordKind.Observation, id, set);
+    }
+
+    public static async Task<IReadOnlyList<ChangeResult>> SendAsync(this HttpClient client, params Change[] changes)
+    {
+        HttpResponseMessage answer = await client.PostAsync("/api/changes", Served.Json(new ChangeBatch(changes), WorkshopJson.Default.ChangeBatch));
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        return (await answer.Content.ReadFromJsonAsync(WorkshopJson.Default.ChangeResults))!.Results;
+    }
+
+    public static async Task KeepAsync(this HttpClient client, params Change[] changes) =>
+        Assert.All(await client.SendAsync(changes), result => Assert.True(result.Status == ChangeStatus.Kept, string.Join("; ", result.Problems)));
+
+    public static async Task<RecordPage> PageAsync(this HttpClient client, long since = 0, int limit = 2000) =>
+        (await client.GetFromJsonAsync($"/api/records?since={since}&limit={limit}", WorkshopJson.Default.RecordPage))!;
+}

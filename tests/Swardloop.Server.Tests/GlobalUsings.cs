@@ -1,0 +1,3 @@
+global using System.Net;
+global using System.Net.Http.Json;
+global using System.Text.Json;

@@ -1,0 +1,63 @@
+using System.Diagnostics;
+using Swardloop.Server.Serving;
+
+namespace Swardloop.Server.Tests.Serving;
+
+/// <summary>A PostgreSQL of Debian's package in a folder of its own, listening on a socket in that folder only; each place is a new database.</summary>
+public sealed class PostgresServer : IAsyncLifetime
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("swardloop-pg-").FullName;
+    private string _programs = "";
+    private int _made;
+
+    private string Data => Path.Combine(_folder, "data");
+
+    public async ValueTask InitializeAsync()
+    {
+        _programs = Directory.Exists("/usr/lib/postgresql")
+            ? Directory.EnumerateDirectories("/usr/lib/postgresql").OrderBy(version => version, StringComparer.Ordinal).Last() + "/bin"
+            : throw new InvalidOperationException("PostgreSQL is not installed: run ./test, or install the Debian package postgresql.");
+        // The server refuses to run as root; its own user owns the folder then.
+        if (IsRoot)
+        {
+            await RunAsync("chown", "postgres", _folder);
+        }
+
+        await AsServerAsync("initdb", "-D", Data, "-U", "workshop", "--auth=trust", "--no-sync", "-E", "UTF8", "--locale=C");
+        await AsServerAsync("pg_ctl", "-D", Data, "-w", "-t", "120", "-l", Path.Combine(_folder, "log"), "-o", $"-c listen_addresses= -c unix_socket_directories={_folder} -c fsync=off", "start");
+    }
+
+    internal async Task<WorkshopPlace> NewPlaceAsync()
+    {
+        string name = $"workshop{Interlocked.Increment(ref _made)}";
+        await RunAsync(Path.Combine(_programs, "createdb"), "-h", _folder, "-U", "workshop", name);
+        return new(_folder, $"Host={_folder};Database={name};Username=workshop;Pooling=true;Maximum Pool Size=20", IsDemo: false);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await AsServerAsync("pg_ctl", "-D", Data, "-m", "immediate", "stop");
+    }
+
+    private static bool IsRoot => Environment.UserName == "root";
+
+    private Task AsServerAsync(string program, params string[] arguments) => IsRoot
+        ? RunAsync("setpriv", ["--reuid=postgres", "--regid=postgres", "--init-groups", Path.Combine(_programs, program), .. arguments])
+        : RunAsync(Path.Combine(_programs, program), arguments);
+
+    private static async Task RunAsync(string program, params string[] arguments)
+    {
+        // Output goes nowhere: the server inherits it and would hold the pipe open.
+        ProcessStartInfo start = new("/bin/sh", ["-c", "exec \"$0\" \"$@\" >\"$SWARDLOOP_OUT\" 2>&1 </dev/null", program, .. arguments]) { WorkingDirectory = "/" };
+        string output = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
+        start.Environment["SWARDLOOP_OUT"] = output;
+        using Process process = Process.Start(start)!;
+        await process.WaitForExitAsync();
+        if (process.ExitCode != 0)
+        {
+            throw new InvalidOperationException($"{program} ended with {process.ExitCode}: {await File.ReadAllTextAsync(output)}");
+        }
+
+        File.Delete(output);
+    }
+}
