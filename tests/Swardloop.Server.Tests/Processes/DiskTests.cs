@@ -6,6 +6,7 @@ using Swardloop.Workshop.Records;
 
 namespace Swardloop.Server.Tests.Processes;
 
+[System.Runtime.Versioning.UnsupportedOSPlatform("windows")]
 public sealed class DiskTests
 {
     /// <summary>No file may grow beyond 1 MiB, as on a full disk: then a plain word, and whatever was kept before is there when there is room again.</summary>

@@ -1,6 +1,5 @@
 using Swardloop.Cli;
 using Swardloop.Server.Serving;
-using Swardloop.Storage;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
