@@ -81,6 +81,8 @@ public sealed class BrowserFixture : IAsyncLifetime
             IsMobile = phone,
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
         });
+        // A machine that is busy with other tests is slow, not wrong.
+        context.SetDefaultTimeout(120_000);
         if (before is not null)
         {
             await context.AddInitScriptAsync(before);
