@@ -23,6 +23,9 @@ public sealed record TrialReport
     /// <summary>The yards whose cost lies farthest above the oracle's, dearest first: where there is most to learn.</summary>
     public required IReadOnlyList<(int Yard, string Cause, double Cost, double RoutineCost, double OracleCost)> Dearest { get; init; }
 
+    /// <summary>Where the money went, all yards and by true cause: the adviser's and the routine's.</summary>
+    public required IReadOnlyList<MoneyRow> Money { get; init; }
+
     /// <summary>Sums up results.</summary>
     /// <param name="results">At least one.</param>
     public static TrialReport Of(IReadOnlyList<YardResult> results)
@@ -35,6 +38,11 @@ public sealed record TrialReport
             Styles = [.. results.GroupBy(result => result.Yard.Style.Name).OrderBy(group => group.Key, StringComparer.Ordinal).Select(group => TrialRow.Of(group.Key, [.. group]))],
             Reliability = [.. verdicts.GroupBy(verdict => Math.Min(9, (int)(10 * verdict.TopProbability))).OrderBy(bin => bin.Key).Select(bin =>
                 new ReliabilityBin(bin.Key / 10.0, (bin.Key + 1) / 10.0, bin.Count(), bin.Average(verdict => verdict.TopProbability), bin.Average(verdict => verdict.TopRight ? 1.0 : 0)))],
+            Money =
+            [
+                MoneyRow.Of("all", results),
+                .. results.GroupBy(result => CauseName(result.Yard.Truth)).OrderByDescending(group => group.Count()).ThenBy(group => group.Key, StringComparer.Ordinal).Select(group => MoneyRow.Of(group.Key, [.. group])),
+            ],
             Dearest = [.. results.OrderByDescending(result => result.Cost - result.OracleCost).Take(12).Select(result =>
                 (result.Yard.Index, CauseName(result.Yard.Truth), result.Cost, result.Routine.Cost, result.OracleCost))],
             Troubles = [.. results.Where(result => result.Trouble is not null).Select(result => (result.Yard.Index, CauseName(result.Yard.Truth), result.Trouble!))],
@@ -103,3 +111,19 @@ public sealed record TrialRow(
 /// <param name="MeanProbability">What was said.</param>
 /// <param name="RightShare">What came of it.</param>
 public sealed record ReliabilityBin(double From, double To, int Advices, double MeanProbability, double RightShare);
+
+/// <summary>Mean money per yard by what it went for.</summary>
+/// <param name="Name">What was grouped.</param>
+/// <param name="Travel">The adviser's travel, and the routine's.</param>
+/// <param name="Purposes">The adviser's money for each purpose, and the routine's.</param>
+public sealed record MoneyRow(string Name, (double Adviser, double Routine) Travel, IReadOnlyDictionary<Purpose, (double Adviser, double Routine)> Purposes)
+{
+    internal static MoneyRow Of(string name, IReadOnlyList<YardResult> results)
+    {
+        (double, double) Mean(Func<Payment, double> money) => (
+            results.Average(result => result.Payments.Sum(money)), results.Average(result => result.Routine.Payments.Sum(money)));
+        return new(
+            name, Mean(payment => payment.Travel),
+            Enum.GetValues<Purpose>().ToDictionary(purpose => purpose, purpose => Mean(payment => payment.Purpose == purpose ? payment.Money : 0)));
+    }
+}

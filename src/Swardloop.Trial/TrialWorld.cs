@@ -25,6 +25,7 @@ public sealed class TrialWorld
     private readonly List<ActiveFault> _faults;
     private readonly List<double> _newJoints = [];
     private readonly Dictionary<string, int> _asked = [];
+    private readonly List<Payment> _payments = [];
     private bool _laidAnew;
     private bool _travelled;
 
@@ -56,6 +57,9 @@ public sealed class TrialWorld
     /// <summary>Money spent: minutes at their rates, travel once, parts.</summary>
     public double Cost { get; private set; }
 
+    /// <summary>The account, step by step.</summary>
+    public IReadOnlyList<Payment> Payments => _payments;
+
     /// <summary>Steps done, checks included.</summary>
     public int Steps { get; private set; }
 
@@ -80,14 +84,12 @@ public sealed class TrialWorld
         (double minutes, double parts) = Effort(step);
         bool technician = step.By == Person.Technician;
         double rate = technician ? Case.Rates.LabourPerHour : Case.Rates.OwnerPatiencePerHour;
-        Cost += (minutes / 60 * rate) + parts;
-        if (technician && !Case.OnSite && !_travelled)
-        {
-            Cost += Case.Rates.TravelPerVisit;
-        }
-
+        double money = (minutes / 60 * rate) + parts, travel = technician && !Case.OnSite && !_travelled ? Case.Rates.TravelPerVisit : 0;
+        Cost += money + travel;
         _travelled |= technician;
+        int mended = Mended;
         Observation seen = Observe(step);
+        _payments.Add(new(step.Kind, step.By, money, travel, Mended > mended));
         Steps++;
         Case = Case with { Observations = [.. Case.Observations, seen], OnSite = Case.OnSite || technician };
         return seen;

@@ -104,6 +104,7 @@ internal sealed class TrialCommand : ICommand
 
             Table(text, "true cause", report.Causes);
             Table(text, "world", report.Styles);
+            Money(text, report.Money);
             text.WriteLine();
             text.WriteLine("dearest against the oracle            cost   card  oracle");
             foreach ((int yard, string cause, double cost, double routine, double oracle) in report.Dearest)
@@ -166,6 +167,19 @@ internal sealed class TrialCommand : ICommand
                 text.WriteLine(Line(
                     $"{row.Name,-36} {row.Yards,5}  {Percent(row.CuredShare),5}  {row.Steps,5:F1}  {row.WrongRepairs,5:F2}  {row.Cost,5:F0} {row.RoutineCost,5:F0}  {row.OracleCost,6:F0}  {row.Excess,6:F2}  {Percent(row.TopRightShare),5} {row.Brier,5:F3}  {Percent(row.PlaceHeldShare),5}"));
             }
+        }
+
+        private static void Money(TextWriter text, IReadOnlyList<MoneyRow> rows)
+        {
+            Purpose[] purposes = Enum.GetValues<Purpose>();
+            text.WriteLine();
+            text.WriteLine(Line($"{"money by purpose, advice/card",-36} {"travel",9}") + string.Concat(purposes.Select(purpose => Line($" {purpose.ToString().ToLowerInvariant(),11}"))));
+            foreach (MoneyRow row in rows)
+            {
+                text.WriteLine(Line($"{row.Name,-36} {Two(row.Travel),9}") + string.Concat(purposes.Select(purpose => Line($" {Two(row.Purposes[purpose]),11}"))));
+            }
+
+            static string Two((double Adviser, double Routine) money) => Line($"{money.Adviser:F1}/{money.Routine:F1}");
         }
 
         private static void Rows(Utf8JsonWriter json, string property, IReadOnlyList<TrialRow> rows)

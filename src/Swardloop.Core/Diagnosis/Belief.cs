@@ -32,6 +32,7 @@ internal sealed class Belief
     private readonly PlaceTestModel _placeTests;
     private readonly RepairModel _repairs;
     private readonly Dictionary<(Condition, int, Condition, int), double> _symptomLikelihoods = [];
+    private readonly Dictionary<((CauseKind Kind, Place Place, bool Wet), int, int), double> _pairTests = [];
     private readonly int _never;
 
     // Work space for one kind of fault at a time, by place.
@@ -47,7 +48,7 @@ internal sealed class Belief
     // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
     private readonly CaseEvidence.Item[][] _looksUntil, _echoesUntil, _tonesUntil;
 
-    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, bool withPairs, bool weightsOnly = false, SymptomTable? symptoms = null)
+    public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, PlaceGrid leakGrid, bool withPairs, bool weightsOnly = false, SymptomTable? symptoms = null)
     {
         (_physics, _evidence, Grid, _weightsOnly) = (physics, evidence, grid, weightsOnly);
         _symptoms = symptoms ?? new(physics);
@@ -77,7 +78,7 @@ internal sealed class Belief
         AddWire(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms);
         AddWire(CauseKind.Open, _breakSizes, _breakOhms);
         AddWire(CauseKind.Leak, _leakSizes, null);
-        AddLeakPairs(pairGrid);
+        AddLeakPairs(leakGrid);
         if (withPairs)
         {
             AddPairsOfWireFaults(pairGrid);
@@ -212,11 +213,9 @@ internal sealed class Belief
         double likelihood = 1;
         for (int repair = 0; repair < _never; repair++)
         {
-            if (_evidence.Repairs[repair] is Observation.RepairDone done && RepairModel.FaultWasFound(done) is { } found)
+            if ((repair == endedA || repair == endedB) && _evidence.Repairs[repair] is Observation.RepairDone done)
             {
-                bool there = repair == endedA || repair == endedB;
-                double saysFound = there ? StatedProbabilities.FoundSaysFault : StatedProbabilities.SoundSaysFault;
-                likelihood *= found ? saysFound : 1 - saysFound;
+                likelihood *= RepairModel.FoundRatio(done);
             }
         }
 
@@ -263,12 +262,12 @@ internal sealed class Belief
     }
 
     /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks.</summary>
-    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until)
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0)
     {
         double likelihood = 1;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
-            if (item.Epoch > until)
+            if (item.Epoch > until || item.Epoch < fromEpoch)
             {
                 continue;
             }
@@ -290,17 +289,20 @@ internal sealed class Belief
             }
         }
 
-        if (_looksUntil[until].Length > 0)
+        CaseEvidence.Item[] looks = From(_looksUntil[until]), tones = From(_tonesUntil[until]), echoes = From(_echoesUntil[until]);
+        if (looks.Length > 0)
         {
-            likelihood *= PlaceTestModel.LookLikelihood(_looksUntil[until], place);
+            likelihood *= PlaceTestModel.LookLikelihood(looks, place);
         }
 
-        if (_tonesUntil[until].Length > 0)
+        if (tones.Length > 0)
         {
-            likelihood *= PlaceTestModel.ToneLikelihood(_tonesUntil[until], kind, place, wet);
+            likelihood *= PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
         }
 
-        return _echoesUntil[until].Length > 0 ? likelihood * _placeTests.EchoLikelihood(_echoesUntil[until], kind, place) : likelihood;
+        return echoes.Length > 0 ? likelihood * _placeTests.EchoLikelihood(echoes, kind, place) : likelihood;
+
+        CaseEvidence.Item[] From(CaseEvidence.Item[] items) => fromEpoch == 0 ? items : Array.FindAll(items, item => item.Epoch >= fromEpoch);
     }
 
     private CaseEvidence.Item[][] Until<T>()
@@ -407,7 +409,16 @@ internal sealed class Belief
                 double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
                 double wet = common * FaultyPlaceTests(kind, places[i], true, until);
                 double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until) : 0;
-                likelihoods.Add(new(i, until, ohms?.Pattern(places[i].AtMetres, until) ?? 0, wet, dry));
+                if (ohms is null)
+                {
+                    likelihoods.Add(new(i, until, 0, wet, dry));
+                    continue;
+                }
+
+                foreach ((Int128 pattern, double share) in ohms.Patterns(places[i], until))
+                {
+                    likelihoods.Add(new(i, until, pattern, share * wet, share * dry));
+                }
             }
         }
 
@@ -531,7 +542,7 @@ internal sealed class Belief
             {
                 double left = i > 0 && places[i - 1].Kind == PlaceKind.Span ? before : own;
                 double right = i + 1 < places.Length && places[i + 1].Kind == PlaceKind.Span ? likelihood[i + 1] : own;
-                likelihood[i] = (0.6 * own) + (0.2 * left) + (0.2 * right);
+                likelihood[i] = (0.8 * own) + (0.1 * left) + (0.1 * right);
             }
 
             before = own;
@@ -551,7 +562,7 @@ internal sealed class Belief
             {
                 Place first = grid.Places[a], second = grid.Places[b];
                 double placePrior = 2 * grid.LeakPairPrior[a] * grid.LeakPairPrior[b] * (grid.NearMetal[a] == grid.NearMetal[b] ? 1 : 0.3);
-                if (!(placePrior > 1e-7))
+                if (!(placePrior > 1e-6))
                 {
                     continue;
                 }
@@ -560,7 +571,7 @@ internal sealed class Belief
                 {
                     foreach ((int untilB, double probabilityB) in endings[b])
                     {
-                        AddLeakPair(first, second, untilA, untilB, prior * placePrior * probabilityA * probabilityB);
+                        AddLeakPair(first, second, grid.NearMetal[a] || grid.NearMetal[b], untilA, untilB, prior * placePrior * probabilityA * probabilityB);
                     }
                 }
             }
@@ -568,7 +579,7 @@ internal sealed class Belief
 
         Faults.Add(group);
 
-        void AddLeakPair(Place first, Place second, int untilA, int untilB, double weight)
+        void AddLeakPair(Place first, Place second, bool nearMetal, int untilA, int untilB, double weight)
         {
             // Mending either place usually ends it; sometimes both must be mended.
             bool alike = untilA == untilB;
@@ -578,7 +589,7 @@ internal sealed class Belief
                 (double sizes, SizeSpread spread) = leakSizes[until];
                 double likelihood = weight * sizes * symptoms[until] * (until == _never ? 1 : _soundAfter[until])
                     * (alike ? 1 : either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
-                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, until);
+                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, nearMetal, until);
                 if (until != _never)
                 {
                     group.Mended += likelihood;
@@ -604,10 +615,11 @@ internal sealed class Belief
         return (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
     }
 
-    private double LeakPairTests(Place first, Place second, int until)
+    private double LeakPairTests(Place first, Place second, bool nearMetal, int until)
     {
         double likelihood = 1;
         CaseEvidence.Item[] looks = _looksUntil[until];
+        List<CaseEvidence.Item>? crossings = null;
         double length = _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
@@ -619,16 +631,18 @@ internal sealed class Belief
             likelihood *= item.Seen switch
             {
                 Observation.EarthRatio o => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
-                Observation.WireCrossing o => item.Weighted(PlaceTestModel.CrossingAtLeakPair(o, first.AtMetres, second.AtMetres)),
                 Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true))),
                 Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),
                 _ => 1,
             };
+            if (item.Seen is Observation.WireCrossing)
+            {
+                (crossings ??= []).Add(item);
+            }
         }
 
-        return looks.Length == 0
-            ? likelihood
-            : likelihood * 0.5 * (PlaceTestModel.LookLikelihood(looks, first) + PlaceTestModel.LookLikelihood(looks, second));
+        likelihood *= crossings is null ? 1 : PlaceTestModel.CrossingsAtLeakPair(crossings, first, second, nearMetal);
+        return looks.Length == 0 ? likelihood : likelihood * PlaceTestModel.LookLikelihood(looks, first, second);
     }
 
     private static double Squared(double x) => x * x;
@@ -696,7 +710,7 @@ internal sealed class Belief
 
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
-                weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), (kindB, placeB, !dryB), Math.Max(untilA, untilB));
+                weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
                 switch (untilA == _never, untilB == _never)
@@ -718,11 +732,31 @@ internal sealed class Belief
         }
     }
 
-    /// <summary>Place tests of two faults: of a resistance and a break the break answers, of two of a kind either does.</summary>
-    private double PairPlaceTests((CauseKind Kind, Place Place, bool Wet) a, (CauseKind Kind, Place Place, bool Wet) b, int until) =>
-        a.Kind == b.Kind
-            ? 0.5 * (FaultyPlaceTests(a.Kind, a.Place, a.Wet, until) + FaultyPlaceTests(b.Kind, b.Place, b.Wet, until))
-            : FaultyPlaceTests(b.Kind, b.Place, b.Wet, until);
+    /// <summary>Place tests of two faults. While both are there, of a resistance and a break the break answers, of two of a kind either does;
+    /// then the one that is left; then the sound wire.</summary>
+    private double PairPlaceTests((CauseKind Kind, Place Place, bool Wet) a, int untilA, (CauseKind Kind, Place Place, bool Wet) b, int untilB)
+    {
+        int both = Math.Min(untilA, untilB), last = Math.Max(untilA, untilB);
+        double likelihood = a.Kind == b.Kind ? 0.5 * (Tests(a, 0, both) + Tests(b, 0, both)) : Tests(b, 0, both);
+        if (last > both)
+        {
+            likelihood *= Tests(untilA > untilB ? a : b, both + 1, last);
+        }
+
+        return last == _never ? likelihood : likelihood * _soundAfter[last];
+    }
+
+    private double Tests((CauseKind Kind, Place Place, bool Wet) fault, int fromEpoch, int until)
+    {
+        ((CauseKind Kind, Place Place, bool Wet), int, int) key = (fault, fromEpoch, until);
+        if (!_pairTests.TryGetValue(key, out double likelihood))
+        {
+            likelihood = FaultyPlaceTests(fault.Kind, fault.Place, fault.Wet, until, fromEpoch);
+            _pairTests.Add(key, likelihood);
+        }
+
+        return likelihood;
+    }
 
     /// <summary>Sizes snapped to the grid so that symptoms are computed once per bin.</summary>
     private double Snapped(double ohms) => double.IsInfinity(ohms) ? ohms : _seriesSizes.Centre[_seriesSizes.IndexOf(ohms)];

@@ -24,7 +24,8 @@ internal sealed class Beliefs
         _coarse = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(4, length / 60));
         _rough = PlaceGrid.Cut(serviceCase.Yard, [], Math.Max(20, length / 12));
         _pairs = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(8, length / 20));
-        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs, withPairs: true, symptoms: _symptoms);
+        PlaceGrid leaks = serviceCase.Yard.Metal.Count > 0 ? PlaceGrid.AlongMetal(serviceCase.Yard, cuts, Math.Max(12, length / 14)) : _pairs;
+        All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs, leaks, withPairs: true, symptoms: _symptoms);
     }
 
     /// <summary>The belief after all observations, on the fine grid.</summary>
@@ -109,5 +110,5 @@ internal sealed class Beliefs
     };
 
     private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs) =>
-        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, withPairs: false, weightsOnly: true, _symptoms);
+        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, pairs, withPairs: false, weightsOnly: true, _symptoms);
 }

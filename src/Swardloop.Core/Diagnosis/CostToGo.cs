@@ -27,8 +27,12 @@ internal sealed class CostToGo
 
     private readonly double[][] _density;
     private readonly double[] _mass = new double[Causes];
+    private readonly double[] _undug;
     private readonly TroubleshootingProblem.Repair[] _wireRepairs;
-    private readonly double _renew;
+    private readonly double[] _sureFirst, _sureSecond;
+    private readonly bool[] _visitFirst, _visitSecond;
+    private readonly double _renew, _travel, _sureCheck;
+    private readonly bool _visitCheck;
     private readonly int _ahead;
 
     public CostToGo(PlanAtoms atoms, ServiceCase serviceCase, StepCosts costs, WireSearchCosts[] wireCosts, IReadOnlyList<TroubleshootingProblem.Test> tests)
@@ -36,6 +40,7 @@ internal sealed class CostToGo
         _atoms = atoms;
         _wireCosts = wireCosts;
         _density = [.. WireKinds.Select(_ => new double[atoms.Cells.Length])];
+        _undug = new double[atoms.Cells.Length];
         _renew = costs.Money(new(StepKind.RenewLoop)) + costs.Check;
         List<TroubleshootingProblem.Repair> repairs = [];
         foreach ((StepKind repair, CauseKind cause, bool visit) in Planner.Replacements)
@@ -49,7 +54,58 @@ internal sealed class CostToGo
         _wireRepairs = [.. WireKinds.Select(kind => new TroubleshootingProblem.Repair(Constant(SearchInVain), true, Cures(kind, 1)))];
         repairs.AddRange(_wireRepairs);
         _ahead = tests.Count > 0 ? 1 : 0;
+        _travel = serviceCase.Rates.TravelPerVisit;
+        (_sureCheck, _visitCheck) = (StepCosts.Overhead + costs.Check, !serviceCase.Can.Owner);
+        Dictionary<CauseKind, (double, bool)> elsewhere = new() { [CauseKind.None] = (_sureCheck, _visitCheck), [CauseKind.Unmodelled] = (SecondLook, true) };
+        for (int r = 0; r < Planner.Replacements.Length; r++)
+        {
+            elsewhere[Planner.Replacements[r].Cause] = (repairs[r].Cost[0], repairs[r].NeedsVisit);
+        }
+
+        (double Cost, bool Visit) Sure(CauseKind kind, Place place, bool inWire) =>
+            inWire ? (Math.Min(wireCosts[0].Known(place.Kind), _renew), true) : elsewhere[kind];
+        int count = atoms.Atoms.Length;
+        (_sureFirst, _sureSecond, _visitFirst, _visitSecond) = (new double[count], new double[count], new bool[count], new bool[count]);
+        for (int i = 0; i < count; i++)
+        {
+            PlanAtom atom = atoms.Atoms[i];
+            (_sureFirst[i], _visitFirst[i]) = Sure(atom.Kind, atom.Place, atom.InWire);
+            if (atom.OtherKind == CauseKind.LeakPair)
+            {
+                // Either place will do.
+                _sureFirst[i] = Math.Min(_sureFirst[i], Sure(CauseKind.LeakPair, atom.OtherPlace, true).Cost);
+            }
+            else if (atom.OtherKind is { } other)
+            {
+                (_sureSecond[i], _visitSecond[i]) = Sure(other, atom.OtherPlace, atom.OtherSpread.Length > 0);
+            }
+        }
+
         _solver = new(new(tests, repairs, serviceCase.Rates.TravelPerVisit), Causes, LeastShare);
+    }
+
+    /// <summary>What would still have to be paid if everything were known, times the weight that is left: the right repairs, their check, the visit.</summary>
+    /// <param name="first">Weight of each atom's first fault being there still.</param>
+    /// <param name="second">Weight of its second.</param>
+    /// <param name="mended">Weight of everything being mended, unchecked.</param>
+    /// <param name="onSite">Whether the visit is paid.</param>
+    public double Sure(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double mended, bool onSite)
+    {
+        double travel = onSite ? 0 : _travel, sum = mended * (_sureCheck + (_visitCheck ? travel : 0));
+        for (int i = 0; i < first.Length; i++)
+        {
+            sum += first[i] * _sureFirst[i];
+            double visit = _visitFirst[i] ? first[i] : 0;
+            if (_atoms.Atoms[i].OtherKind is not null and not CauseKind.LeakPair)
+            {
+                sum += second[i] * _sureSecond[i];
+                visit = Math.Max(visit, _visitSecond[i] ? second[i] : 0);
+            }
+
+            sum += travel * visit;
+        }
+
+        return sum;
     }
 
     /// <summary>Expected cost, times the weight that is left.</summary>
@@ -101,7 +157,8 @@ internal sealed class CostToGo
         for (int k = 0; k < WireKinds.Length; k++)
         {
             int kind = (int)WireKinds[k];
-            double cost = _mass[kind] > 1e-5 * total ? SearchCost(k) : _renew / 2;
+            double cost = !(_mass[kind] > 1e-5 * total) ? _renew / 2
+                : WireKinds[k] == CauseKind.LeakPair ? PairDigCost(_density[k]) : SearchCost(k);
             for (int c = 0; c < Causes; c++)
             {
                 _wireRepairs[k].Cost[c] = c == kind || WireKinds[k] is CauseKind.Leak or CauseKind.LeakPair ? cost : Math.Min(cost, SearchInVain);
@@ -132,6 +189,78 @@ internal sealed class CostToGo
         double[] cures = new double[Causes];
         cures[(int)cause] = probability;
         return cures;
+    }
+
+    /// <summary>Cost of digging for the first of two leaks, either of which will do: stretch after stretch, each time the one with the best chance for its
+    /// money, the two places taken as independent of each other. Joints are dug with the wire.</summary>
+    private double PairDigCost(double[] density)
+    {
+        const double Settled = 0.04;
+        WireSearchCosts.Cell[] cells = _atoms.Cells;
+        double all = 0;
+        for (int i = 0; i < density.Length; i++)
+        {
+            _undug[i] = density[i];
+            all += density[i];
+        }
+
+        // In units of probability: what is left of it, and the chance that neither place was dug yet.
+        double left = all, cost = 0;
+        if (!(all > 0))
+        {
+            return _renew;
+        }
+
+        WireSearchCosts prices = _wireCosts[^1];
+        for (int digs = 0; digs < 12; digs++)
+        {
+            double still = left / all * (left / all);
+            if (still < Settled)
+            {
+                break;
+            }
+
+            double bestRatio = 0, bestMass = 0, bestCost = 0;
+            int bestFrom = 0, bestTo = -1;
+            for (int i = 0; i < cells.Length; i++)
+            {
+                double mass = 0;
+                if (!(_undug[i] > 0.004 * all))
+                {
+                    continue;
+                }
+
+                for (int j = i; j < cells.Length; j++)
+                {
+                    mass += _undug[j];
+                    if (!(_undug[j] > 0.004 * all))
+                    {
+                        continue;
+                    }
+
+                    double price = prices.Mend(cells[i], cells[j]), share = 1 - (mass / left), ratio = (1 - (share * share)) / price;
+                    if (ratio > bestRatio)
+                    {
+                        (bestRatio, bestMass, bestCost, bestFrom, bestTo) = (ratio, mass, price, i, j);
+                    }
+                }
+            }
+
+            if (bestTo < 0 || cost + (still * bestCost) > 2 * _renew)
+            {
+                break;
+            }
+
+            cost += still * bestCost;
+            left = Math.Max(0, left - bestMass);
+            for (int i = bestFrom; i <= bestTo; i++)
+            {
+                _undug[i] = 0;
+            }
+        }
+
+        double rest = left / all * (left / all);
+        return Math.Min(cost + (rest * _renew), _renew);
     }
 
     /// <summary>Cost of searching one kind's density: its cells gathered into a short row first.</summary>

@@ -14,6 +14,9 @@ internal sealed class OhmsEvidence
     /// <summary>A wrong reading may be anything over eight decades: density 1/(y·ln 10⁸).</summary>
     private const double WrongLogRange = 18.42;
 
+    /// <summary>A place is met to about 0.2 m, and a piece of wire lies somewhere about its middle (m).</summary>
+    private const double ProbeDeviationMetres = 0.3;
+
     private readonly OhmsReading[] _readings;
     private readonly double _factorDeviation;
     private readonly SizeGrid _sizes;
@@ -46,6 +49,52 @@ internal sealed class OhmsEvidence
         }
 
         return pattern;
+    }
+
+    /// <summary>The same for a place that may lie on either side of where a probe was set: every pattern it may have, with its share.</summary>
+    /// <param name="place">The fault's place; a joint or a terminal is where it is.</param>
+    /// <param name="endsBeforeEpoch">The fault is there in epochs up to this one.</param>
+    public List<(Int128 Pattern, double Share)> Patterns(Place place, int endsBeforeEpoch)
+    {
+        List<(Int128 Pattern, double Share)> patterns = [(Pattern(place.AtMetres, endsBeforeEpoch), 1)];
+        if (place.IsPoint)
+        {
+            return patterns;
+        }
+
+        for (int i = 0; i < _readings.Length; i++)
+        {
+            // Both sides of one opening change together.
+            if (_readings[i].Epoch > endsBeforeEpoch || (i > 0 && _readings[i - 1].Index == _readings[i].Index))
+            {
+                continue;
+            }
+
+            double beside = Math.Min(Beside(_readings[i].FromMetres, _readings[i].FromIsProbe), Beside(_readings[i].ToMetres, _readings[i].ToIsProbe));
+            double other = NormalDistribution.Cumulative(-beside / ProbeDeviationMetres);
+            if (other < 0.01)
+            {
+                continue;
+            }
+
+            Int128 bits = Int128.One << i;
+            if (i + 1 < _readings.Length && _readings[i + 1].Index == _readings[i].Index)
+            {
+                bits |= Int128.One << (i + 1);
+            }
+
+            int count = patterns.Count;
+            for (int p = 0; p < count; p++)
+            {
+                (Int128 pattern, double share) = patterns[p];
+                patterns[p] = (pattern, (1 - other) * share);
+                patterns.Add((pattern ^ bits, other * share));
+            }
+        }
+
+        return patterns;
+
+        double Beside(double probeMetres, bool isProbe) => isProbe ? Math.Abs(place.AtMetres - probeMetres) : double.PositiveInfinity;
     }
 
     /// <summary>Likelihood of all readings for each size, the fault being in the path of those in the pattern.</summary>

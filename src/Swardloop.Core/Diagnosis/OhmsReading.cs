@@ -42,6 +42,12 @@ internal readonly record struct OhmsReading
     /// <summary>End of the path (m).</summary>
     public required double ToMetres { get; init; }
 
+    /// <summary>Whether the path begins where someone set a probe on plain wire, rather than at a joint or terminal.</summary>
+    public bool FromIsProbe { get; init; }
+
+    /// <summary>Whether it ends at such a place.</summary>
+    public bool ToIsProbe { get; init; }
+
     /// <summary>The path is what lies outside the stretch: a bypass.</summary>
     public bool Outside { get; init; }
 
@@ -71,8 +77,8 @@ internal readonly record struct OhmsReading
                 at = joint?.AtMetres ?? at;
                 double placeError = joint is null ? perMetre * 0.2 : 0;
                 return [
-                    Make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, at, at * perMetre, placeError),
-                    Make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, at, length, (length - at) * perMetre, placeError),
+                    Make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, at, at * perMetre, placeError) with { ToIsProbe = joint is null },
+                    Make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, at, length, (length - at) * perMetre, placeError) with { FromIsProbe = joint is null },
                 ];
 
             case Observation.Bypass o:
@@ -83,7 +89,7 @@ internal readonly record struct OhmsReading
                 // A sound stretch shares the current with the surface wire; a faulty one leaves it all to the wire. The difference is the spread.
                 double across = covered * surface / (covered + surface);
                 OhmsReading reading = Make(o.Ohms, ClipOhms, MeterAccuracy.Plain, from, to, ((length - (to - from)) * perMetre) + across, surface - across + (0.7 * surface) + BypassDeviationOhms);
-                return [reading with { Outside = true }];
+                return [reading with { Outside = true, FromIsProbe = from > 0, ToIsProbe = to < length }];
 
             default:
                 return [];

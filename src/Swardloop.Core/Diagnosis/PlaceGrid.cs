@@ -10,6 +10,12 @@ internal sealed class PlaceGrid
     /// <summary>Metal this near counts as beside the wire (m). Common practice, no source.</summary>
     private const double MetalReachMetres = 2.5;
 
+    /// <summary>Metal this near is beside the wire without doubt (m).</summary>
+    private const double MetalCloseMetres = 1.5;
+
+    /// <summary>Most cells that the wire beside metal is cut into for pairs of leaks.</summary>
+    private const int MostMetalCells = 22;
+
     // What coarser places cover, by place: asked for the same few again and again.
     private readonly Dictionary<Place, (int Index, double Share)[]> _within = [];
 
@@ -38,18 +44,24 @@ internal sealed class PlaceGrid
             PlaceKind.Joint => StatedProbabilities.LeakJointMetres * StyleFactor(yard, place.AtMetres),
             _ => RiskMetres(yard, place),
         });
-        LeakPairPrior = new double[places.Length];
-        double total = 0;
+        double[] metal = [.. places.Select(place => ClosenessToMetal(yard, place.AtMetres))];
+        double[] metres = [.. places.Select(place => place.Kind switch
+        {
+            PlaceKind.Terminal => StatedProbabilities.LeakTerminalMetres,
+            PlaceKind.Joint => StatedProbabilities.LeakPairJointMetres * StyleFactor(yard, place.AtMetres),
+            _ => RiskMetres(yard, place),
+        })];
+        double beside = 0, elsewhere = 0;
         for (int i = 0; i < places.Length; i++)
         {
-            LeakPairPrior[i] = LeakPrior[i] * (NearMetal[i] ? StatedProbabilities.LeakPairMetalFactor : 1);
-            total += LeakPairPrior[i];
+            beside += metal[i] * metres[i];
+            elsewhere += (1 - metal[i]) * metres[i];
         }
 
-        for (int i = 0; i < places.Length; i++)
-        {
-            LeakPairPrior[i] /= total;
-        }
+        // A metre or two of metal is hardly what two places lie beside.
+        double besideShare = elsewhere > 0 ? StatedProbabilities.LeakPairBesideMetal * beside / (beside + 2) : 1;
+        LeakPairPrior = [.. places.Select((_, i) =>
+            (beside > 0 ? besideShare * metal[i] * metres[i] / beside : 0) + (elsewhere > 0 ? (1 - besideShare) * (1 - metal[i]) * metres[i] / elsewhere : 0))];
     }
 
     public Place[] Places { get; }
@@ -101,6 +113,28 @@ internal sealed class PlaceGrid
 
         places.Add(new(PlaceKind.Terminal, length, length));
         return new([.. places], yard);
+    }
+
+    /// <summary>Fine where the wire runs beside metal and coarse elsewhere: for pairs of leaks.</summary>
+    public static PlaceGrid AlongMetal(Yard yard, IEnumerable<double> cuts, double longestMetres)
+    {
+        const double Pace = 0.5;
+        double length = yard.Loop.LengthMetres;
+        int paces = (int)(length / Pace);
+        bool[] near = [.. Enumerable.Range(0, paces + 1).Select(i => IsNearMetal(yard, i * Pace))];
+        double cell = Math.Max(1.5, near.Count(metal => metal) * Pace / MostMetalCells), since = 0;
+        List<double> all = [.. cuts];
+        for (int i = 1; i <= paces; i++)
+        {
+            since = near[i] && near[i - 1] ? since + Pace : 0;
+            if (near[i] != near[i - 1] || since >= cell - 1e-9)
+            {
+                all.Add(i * Pace);
+                since = 0;
+            }
+        }
+
+        return Cut(yard, all.Distinct(), longestMetres);
     }
 
     /// <summary>Index of the place that holds a point, spans preferred; joints only when hit exactly.</summary>
@@ -181,11 +215,17 @@ internal sealed class PlaceGrid
         return Math.Max(metres, 0.01 * place.LengthMetres);
     }
 
-    private static bool IsNearMetal(Yard yard, double atMetres)
+    private static bool IsNearMetal(Yard yard, double atMetres) => MetalMetres(yard, atMetres) <= MetalReachMetres;
+
+    private static double MetalMetres(Yard yard, double atMetres)
     {
         PlanPoint point = yard.Loop.Path.PointAt(atMetres);
-        return yard.Metal.Any(metal => metal.Path.NearestTo(point).DistanceMetres <= MetalReachMetres);
+        return yard.Metal.Count == 0 ? double.PositiveInfinity : yard.Metal.Min(metal => metal.Path.NearestTo(point).DistanceMetres);
     }
+
+    /// <summary>1 beside metal, 0 away from it, evenly less between.</summary>
+    private static double ClosenessToMetal(Yard yard, double atMetres) =>
+        Math.Clamp((MetalReachMetres + 0.5 - MetalMetres(yard, atMetres)) / (MetalReachMetres + 0.5 - MetalCloseMetres), 0, 1);
 
     private double[] Normalised(Yard yard, Func<Place, double> weight)
     {

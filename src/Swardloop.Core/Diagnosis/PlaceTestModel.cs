@@ -91,27 +91,29 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Likelihood of all looks in one state together: damage is either there to be seen or not, whatever stretch is walked.</summary>
     /// <param name="looks">What was seen where.</param>
     /// <param name="place">Where the fault is; <see langword="null"/>: there is none in the ground.</param>
-    public static double LookLikelihood(CaseEvidence.Item[] looks, Place? place)
+    /// <param name="other">The other of two damaged places, which shows if the first does.</param>
+    public static double LookLikelihood(CaseEvidence.Item[] looks, Place? place, Place? other = null)
     {
-        (double visible, double hidden) = Looks(looks, place);
+        (double visible, double hidden) = Looks(looks, place, other);
         return place is null ? hidden : (StatedProbabilities.DamageIsVisible * visible) + ((1 - StatedProbabilities.DamageIsVisible) * hidden);
     }
 
     /// <summary>Probability that the damage of a fault at a place can be seen, after looks.</summary>
-    public static double VisibleProbability(CaseEvidence.Item[] looks, Place place)
+    public static double VisibleProbability(CaseEvidence.Item[] looks, Place place, Place? second = null)
     {
-        (double visible, double hidden) = Looks(looks, place);
+        (double visible, double hidden) = Looks(looks, place, second);
         double weighted = StatedProbabilities.DamageIsVisible * visible;
         return weighted / (weighted + ((1 - StatedProbabilities.DamageIsVisible) * hidden));
     }
 
-    private static (double Visible, double Hidden) Looks(CaseEvidence.Item[] looks, Place? place)
+    private static (double Visible, double Hidden) Looks(CaseEvidence.Item[] looks, Place? place, Place? second)
     {
         double visible = 1, hidden = 1;
         foreach (CaseEvidence.Item item in looks)
         {
             Observation.Look look = (Observation.Look)item.Seen;
             double inside = place is { } at ? Overlap(at, look.FromMetres, look.ToMetres) : 0;
+            double insideToo = second is { } and ? Overlap(and, look.FromMetres, look.ToMetres) : 0;
             double length = look.ToMetres - look.FromMetres;
 
             // A mark that misleads stays where it is: seen once in a wider stretch, it is seen again in a shorter one.
@@ -125,7 +127,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
 
             double misled = seenBefore ? StatedProbabilities.MarkSeenAgain : FalseMark(length);
             double found = look.By == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
-            double seenHere = (inside * found) + ((1 - (inside * found)) * misled);
+            double missed = (1 - (inside * found)) * (1 - (insideToo * found));
+            double seenHere = 1 - (missed * (1 - misled));
             visible *= item.Weighted(look.Damage ? seenHere : 1 - seenHere);
             hidden *= item.Weighted(look.Damage ? misled : 1 - misled);
         }
@@ -176,14 +179,41 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         return sum / weights;
     }
 
-    /// <summary>Likelihood of a crossing when two leaks are at work.</summary>
-    public static double CrossingAtLeakPair(Observation.WireCrossing seen, double firstMetres, double secondMetres)
+    /// <summary>Likelihood of all crossings together when two leaks are at work: beside some metal the mower crosses wherever one tries, beside
+    /// other only between the leaks and near them, and which it is holds for all of them.</summary>
+    /// <param name="crossings">What was seen where.</param>
+    /// <param name="first">One leak.</param>
+    /// <param name="second">The other.</param>
+    /// <param name="nearMetal">Whether either lies beside metal.</param>
+    public static double CrossingsAtLeakPair(IReadOnlyList<CaseEvidence.Item> crossings, Place first, Place second, bool nearMetal)
     {
-        double crosses = !seen.NearMetal ? 0.15
-            : seen.AtMetres is not { } at || (at >= Math.Min(firstMetres, secondMetres) - 6 && at <= Math.Max(firstMetres, secondMetres) + 6)
-                ? StatedProbabilities.CrossesAtLeakPair
-                : 0.3;
-        return Mixed(seen.By, seen.Crossed ? crosses : 1 - crosses);
+        double allAlong = 1, there = 1;
+        foreach (CaseEvidence.Item item in crossings)
+        {
+            Observation.WireCrossing seen = (Observation.WireCrossing)item.Seen;
+            (double anywhere, double near) = CrossesAtLeakPair(seen.AtMetres, seen.NearMetal, first, second, nearMetal);
+            allAlong *= Math.Pow(Mixed(seen.By, seen.Crossed ? anywhere : 1 - anywhere), item.Weight);
+            there *= Math.Pow(Mixed(seen.By, seen.Crossed ? near : 1 - near), item.Weight);
+        }
+
+        return (StatedProbabilities.CrossesAllAlongMetal * allAlong) + ((1 - StatedProbabilities.CrossesAllAlongMetal) * there);
+    }
+
+    /// <summary>Probability of a crossing over two leaks, where the mower crosses all along the metal and where only near the leaks.</summary>
+    public static (double AllAlong, double NearLeaks) CrossesAtLeakPair(double? atMetres, bool askedNearMetal, Place first, Place second, bool nearMetal)
+    {
+        double here = askedNearMetal && nearMetal ? StatedProbabilities.CrossesAtLeakPair : StatedProbabilities.CrossesAwayFromMetal;
+
+        if (atMetres is not { } at)
+        {
+            return (here, here);
+        }
+
+        // Near: within some five metres of a leak, or between the two.
+        const double Near = 5, Soft = 1;
+        double low = Math.Min(first.FromMetres, second.FromMetres) - Near, high = Math.Max(first.ToMetres, second.ToMetres) + Near;
+        double within = NormalDistribution.Cumulative((at - low) / Soft) * NormalDistribution.Cumulative((high - at) / Soft);
+        return (here, (within * here) + ((1 - within) * Math.Min(here, StatedProbabilities.CrossesAwayFromLeaks)));
     }
 
     /// <summary>Share of a place that lies in a stretch, its edges met to about 0.2 m.</summary>
@@ -215,7 +245,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
 
     private static double Crossing(Observation.WireCrossing seen, CauseKind? kind)
     {
-        double crosses = kind == CauseKind.Open ? 0.05 : StatedProbabilities.CrossesElsewhere;
+        double crosses = kind switch { CauseKind.Open => 0.05, CauseKind.Leak => StatedProbabilities.CrossesAtLeak, _ => StatedProbabilities.CrossesElsewhere };
         return Mixed(seen.By, seen.Crossed ? crosses : 1 - crosses);
     }
 

@@ -37,7 +37,8 @@ internal sealed class PlanAtoms
 
                 Where first = WhereIs(cells, atom.First), second = atom.Second is { } other ? WhereIs(cells, other) : Where.Nowhere;
                 SizeSpread size = atom.First.Size;
-                if (size.HighOhms > 1.5 * size.LowOhms && !double.IsInfinity(size.MiddleOhms))
+                // How much a leak leaks tells little apart, and pairs of places are many.
+                if (atom.First.Kind != CauseKind.LeakPair && size.HighOhms > 1.5 * size.LowOhms && !double.IsInfinity(size.MiddleOhms))
                 {
                     Gather(atom, first, second, size.LowOhms, 1 / 3.0);
                     Gather(atom, first, second, size.MiddleOhms, 1 / 3.0);
@@ -50,7 +51,21 @@ internal sealed class PlanAtoms
             }
         }
 
+        // Pairs have so many places that most of them fall off the end: what is kept stands for the rest of its cause.
+        Dictionary<(CauseKind, CauseKind?), double> ofCause = [];
+        foreach (PlanAtom atom in gathered.Values)
+        {
+            ofCause[(atom.Kind, atom.OtherKind)] = ofCause.GetValueOrDefault((atom.Kind, atom.OtherKind)) + atom.Weight;
+        }
+
         PlanAtom[] atoms = [.. gathered.OrderByDescending(entry => entry.Value.Weight).ThenBy(entry => entry.Key).Take(MostAtoms).Select(entry => entry.Value)];
+        Dictionary<(CauseKind, CauseKind?), double> kept = [];
+        foreach (PlanAtom atom in atoms)
+        {
+            kept[(atom.Kind, atom.OtherKind)] = kept.GetValueOrDefault((atom.Kind, atom.OtherKind)) + atom.Weight;
+        }
+
+        atoms = [.. atoms.Select(atom => atom with { Weight = atom.Weight * ofCause[(atom.Kind, atom.OtherKind)] / kept[(atom.Kind, atom.OtherKind)] })];
         double total = mended + atoms.Sum(atom => atom.Weight);
         return new(cells, [.. atoms.Select(atom => atom with { Weight = atom.Weight / total })], mended / total);
 

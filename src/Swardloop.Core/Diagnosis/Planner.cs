@@ -20,9 +20,6 @@ internal sealed class Planner
     /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
     private const double LeastScale = 0.7, MostScale = 2;
 
-    /// <summary>Below this chance that the owner can end it alone, a visit is taken as certain.</summary>
-    private const double VisitIsCertain = 0.09;
-
     private static readonly double[] ReachMiddles = [0.4, 1.2, 2, 3.2, 5, 8], ReachWidths = [0.8, 0.8, 0.8, 1.6, 2, 4];
 
     private readonly ServiceCase _case;
@@ -32,7 +29,6 @@ internal sealed class Planner
     private readonly PlanAtoms _plan;
     private readonly CostToGo _toGo;
     private readonly bool _onSite;
-    private readonly double _ownerMayEndIt, _owedTravel;
     private readonly double[] _first, _second;
     private readonly int _newState, _lastChange;
     private readonly List<Evaluated> _found = [];
@@ -51,11 +47,7 @@ internal sealed class Planner
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         bool onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
-        _ownerMayEndIt = _plan.Mended + _plan.Atoms.Where(atom => atom.Kind is CauseKind.NoMains or CauseKind.None && atom.OtherKind is null).Sum(atom => atom.Weight);
-
-        // A visit that will hardly be spared is as good as paid: the order of steps is then chosen as if someone were there.
-        _owedTravel = !onSite && serviceCase.Can.Technician && _ownerMayEndIt < VisitIsCertain ? serviceCase.Rates.TravelPerVisit : 0;
-        _onSite = onSite || _owedTravel > 0;
+        _onSite = onSite;
         _newState = _plan.Mended > 0.15 ? LastChange() : 0;
         _lastChange = LastChange();
         _first = new double[_plan.Atoms.Length];
@@ -74,17 +66,16 @@ internal sealed class Planner
         AddRepairs();
         // The estimate's scale is set so that the best step costs what the estimate says is to come: then it is neither too rosy, which
         // would put off real steps for cheap ones that change nothing, nor too dark.
-        Baseline baseline = new(Estimate(_onSite), Estimate(true), _onSite ? 0 : _case.Rates.TravelPerVisit, _ownerMayEndIt);
-        double progress = _found.Count > 0 ? _found.Max(found => Progress(found, baseline)) : 1;
+        Estimated here = Estimate(_onSite);
+        double progress = _found.Count > 0 ? _found.Max(found => Progress(found, here)) : 1;
         double scale = progress > 0 ? 1 / progress : MostScale;
         double shown = Math.Clamp(scale, LeastScale, MostScale);
-        EstimatedCost = (shown * baseline.Here) + _owedTravel;
-        List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, baseline, scale))];
-        double best = ordered.Count > 0 ? Scaled(ordered[0], baseline, shown) : 0;
+        EstimatedCost = here.Sure + (shown * here.Unsure);
+        List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, shown))];
+        double best = ordered.Count > 0 ? Scaled(ordered[0], shown) : 0;
         ordered = [.. ordered.Select(found => found with
         {
-            Now = found.Now + (found.Step.By == Person.Technician ? _owedTravel : 0),
-            Total = Math.Max(best, Scaled(found, baseline, shown)) + _owedTravel,
+            Total = Math.Max(best, Scaled(found, shown)),
         })];
 
         // One entry for each kind of step and place is enough for a person; the best of each kind comes first anyway.
@@ -100,22 +91,14 @@ internal sealed class Planner
         return chosen;
     }
 
-    /// <summary>How much of the cost to go a step takes away for each unit that it costs itself; with an exact cost to go the best step has
-    /// 1 and no other more.</summary>
-    private static double Progress(Evaluated found, Baseline baseline) =>
-        ((Visits(found, baseline) ? baseline.OnSite : baseline.Here) - After(found)) / Own(found, baseline);
+    /// <summary>How much of the price of not knowing a step takes away for each unit that it costs beyond what must be paid anyway; with an exact
+    /// cost to go the best step has 1 and no other more.</summary>
+    private static double Progress(Evaluated found, Estimated here) =>
+        (here.Unsure - found.After.Unsure) / Math.Max(found.Now + StepCosts.Overhead + found.After.Sure - here.Sure, StepCosts.Overhead / 2);
 
-    /// <summary>Expected cost to the finish with the estimate brought to scale.</summary>
-    private static double Scaled(Evaluated found, Baseline baseline, double scale) =>
-        Math.Max(found.Now, Own(found, baseline) + (scale * (After(found) + (Visits(found, baseline) ? baseline.Here - baseline.OnSite : 0))));
-
-    private static bool Visits(Evaluated found, Baseline baseline) => found.Step.By == Person.Technician && baseline.Travel > 0;
-
-    /// <summary>A step's own cost; travel, which is owed whoever starts, counts only as far as it might have been saved.</summary>
-    private static double Own(Evaluated found, Baseline baseline) =>
-        found.Now + StepCosts.Overhead - (Visits(found, baseline) ? baseline.Travel - baseline.HopeWithoutVisit : 0);
-
-    private static double After(Evaluated found) => found.Total - found.Now - StepCosts.Overhead;
+    /// <summary>Expected cost to the finish with the price of not knowing brought to scale.</summary>
+    private static double Scaled(Evaluated found, double scale) =>
+        found.Now + StepCosts.Overhead + found.After.Sure + (scale * found.After.Unsure);
 
     /// <summary>Why a step is worth taking, as facts.</summary>
     public StepReason Reason(Evaluated step, double saves)
@@ -186,10 +169,16 @@ internal sealed class Planner
         double Length(int cell) => _plan.Cells[cell].ToMetres - _plan.Cells[cell].FromMetres;
     }
 
-    private double Estimate(bool onSite)
+    private Estimated Estimate(bool onSite)
     {
         double[] weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
-        return _toGo.Value(weights, weights, _plan.Mended, onSite);
+        return ToGo(weights, weights, _plan.Mended, onSite);
+    }
+
+    private Estimated ToGo(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double mended, bool onSite)
+    {
+        double sure = _toGo.Sure(first, second, mended, onSite);
+        return new(sure, Math.Max(0, _toGo.Value(first, second, mended, onSite) - sure));
     }
 
     private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;
@@ -268,6 +257,14 @@ internal sealed class Planner
             }
 
             tests.Add(new(StepCosts.Overhead + _costs.Money(new(StepKind.LoopResistance) { By = meter }), meter == Person.Technician, likelihood));
+        }
+
+        if (Doers(StepKind.EarthResistance).Any() && !Asked(seen => seen.Step is StepKind.EarthResistance or StepKind.Insulation))
+        {
+            PlanAtom?[] leaks = [.. Enumerable.Range(0, causes).Select(c => _plan.Atoms.FirstOrDefault(atom => atom.Kind == (CauseKind)c && atom.OtherKind is null or CauseKind.LeakPair))];
+            tests.Add(new(
+                StepCosts.Overhead + _costs.Money(new(StepKind.EarthResistance)), true,
+                [.. Enumerable.Range(0, 3).Select(outcome => leaks.Select(leak => EarthOutcome(outcome, leak)).ToArray())]));
         }
 
         return tests;
@@ -367,15 +364,72 @@ internal sealed class Planner
         bool metal = _belief.Grid.NearMetal.Any(near => near);
         foreach (Person by in Doers(StepKind.WireCrossing))
         {
-            if (!Asked(seen => seen is Observation.WireCrossing && seen.By == by))
+            if (!Asked(seen => seen is Observation.WireCrossing { AtMetres: null } && seen.By == by))
             {
-                double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
-                double Crosses(CauseKind kind) => Math.Clamp(
-                    kind == CauseKind.LeakPair ? (metal ? StatedProbabilities.CrossesAtLeakPair : 0.15) : StatedProbabilities.CrossesElsewhere, wrong, 1 - wrong);
-                AddTest(
-                    new(StepKind.WireCrossing) { By = by, NearMetal = metal }, 2,
-                    (outcome, atom) => outcome == 0 ? Crosses(atom.Kind) : 1 - Crosses(atom.Kind),
-                    outcome => outcome == 0 ? wrong : 1 - wrong);
+                AddCrossing(by, null, metal);
+            }
+
+            if (metal && Weight(CauseKind.LeakPair) > 0.1)
+            {
+                foreach (double at in PlacesBesideMetal())
+                {
+                    if (!Asked(seen => seen is Observation.WireCrossing { AtMetres: { } there } && Math.Abs(there - at) < 2))
+                    {
+                        AddCrossing(by, at, metal);
+                    }
+                }
+            }
+        }
+    }
+
+    private void AddCrossing(Person by, double? atMetres, bool metal)
+    {
+        double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
+        double Crosses(PlanAtom atom)
+        {
+            if (atom.Kind != CauseKind.LeakPair && atom.OtherKind != CauseKind.LeakPair)
+            {
+                return Math.Clamp(atom.Kind == CauseKind.Leak ? StatedProbabilities.CrossesAtLeak : StatedProbabilities.CrossesElsewhere, wrong, 1 - wrong);
+            }
+
+            (double anywhere, double near) = PlaceTestModel.CrossesAtLeakPair(
+                atMetres, metal, atom.Place, atom.OtherSpread.Length > 0 ? atom.OtherPlace : atom.Place, metal && (IsNearMetal(atom.Place) || IsNearMetal(atom.OtherPlace)));
+            return Math.Clamp((StatedProbabilities.CrossesAllAlongMetal * anywhere) + ((1 - StatedProbabilities.CrossesAllAlongMetal) * near), wrong, 1 - wrong);
+        }
+
+        AddTest(
+            new(StepKind.WireCrossing) { By = by, AtMetres = atMetres, NearMetal = metal }, 2,
+            (outcome, atom) => outcome == 0 ? Crosses(atom) : 1 - Crosses(atom),
+            outcome => outcome == 0 ? wrong : 1 - wrong);
+    }
+
+    private bool IsNearMetal(Place place) => _belief.Grid.NearMetal[_belief.Grid.IndexAt(place.AtMetres)];
+
+    /// <summary>Places along the metal that part the probability of where a pair leaks.</summary>
+    private IEnumerable<double> PlacesBesideMetal()
+    {
+        double[] mass = new double[_plan.Cells.Length];
+        foreach (PlanAtom atom in _plan.Atoms.Where(atom => atom.OtherKind == CauseKind.LeakPair))
+        {
+            foreach ((int cell, double share) in atom.Spread.Concat(atom.OtherSpread))
+            {
+                mass[cell] += share * atom.Weight;
+            }
+        }
+
+        double all = mass.Sum(), below = 0;
+        int next = 1;
+        const int Parts = 7;
+        for (int i = 0; i < mass.Length && next < Parts; i++)
+        {
+            below += mass[i];
+            if (below >= all * next / Parts && mass[i] > 0)
+            {
+                yield return Math.Round((_plan.Cells[i].FromMetres + _plan.Cells[i].ToMetres) / 2, 1);
+                while (next < Parts && below >= all * next / Parts)
+                {
+                    next++;
+                }
             }
         }
     }
@@ -392,8 +446,7 @@ internal sealed class Planner
             _first[i] = _second[i] = _plan.Atoms[i].Weight * same;
         }
 
-        double after = _toGo.Value(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits);
-        _found.Add(new(step, now, now + StepCosts.Overhead + after, _plan.Mended, []));
+        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), _plan.Mended, []));
     }
 
     private (double Now, bool Visits) CostNow(Step step)
@@ -431,7 +484,7 @@ internal sealed class Planner
             Normalise(table, atoms.Length + 1);
         }
 
-        double total = now + StepCosts.Overhead;
+        Estimated after = default;
         for (int o = 0; o < outcomes; o++)
         {
             double mended = _plan.Mended * table[o][atoms.Length];
@@ -444,10 +497,10 @@ internal sealed class Planner
                 mended += weight * firstCured * (atoms[i].OtherKind is null or CauseKind.LeakPair ? 1 : secondCured);
             }
 
-            total += _toGo.Value(_first, _second, mended, _onSite || visits);
+            after += ToGo(_first, _second, mended, _onSite || visits);
         }
 
-        _found.Add(new(step, now, total, 0, table));
+        _found.Add(new(step, now, after, 0, table));
     }
 
     private void AddWireTests()
@@ -841,19 +894,20 @@ internal sealed class Planner
     private void AddLooks()
     {
         CaseEvidence.Item[] looks = [.. _case.Observations.Skip(_newState).OfType<Observation.Look>().Select(look => new CaseEvidence.Item(look, 0, 0, 1))];
-        Dictionary<Place, double> visibility = [];
+        Dictionary<(Place, Place?), double> visibility = [];
         double Visible(PlanAtom atom)
         {
-            if (!visibility.TryGetValue(atom.Place, out double probability))
+            (Place, Place?) key = (atom.Place, atom.OtherKind == CauseKind.LeakPair ? atom.OtherPlace : null);
+            if (!visibility.TryGetValue(key, out double probability))
             {
-                probability = PlaceTestModel.VisibleProbability(looks, atom.Place);
-                visibility.Add(atom.Place, probability);
+                probability = PlaceTestModel.VisibleProbability(looks, key.Item1, key.Item2);
+                visibility.Add(key, probability);
             }
 
             return probability;
         }
 
-        foreach ((double from, double to, double _) in Windows(0.04, 3).OrderByDescending(window => window.Share / Math.Max(2, 0.3 * (window.To - window.From))).Take(14))
+        foreach ((double from, double to) in LookWindows())
         {
             foreach (Person by in Doers(StepKind.Look))
             {
@@ -868,9 +922,9 @@ internal sealed class Planner
                 double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
                 double Sees(PlanAtom atom)
                 {
-                    double inside = Math.Max(
-                        atom.InWire ? PlaceTestModel.Overlap(atom.Place, from, to) : 0, atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, from, to) : 0);
-                    double seen = inside * Visible(atom) * found;
+                    double missed = (1 - (found * (atom.InWire ? PlaceTestModel.Overlap(atom.Place, from, to) : 0)))
+                        * (1 - (found * (atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, from, to) : 0)));
+                    double seen = Visible(atom) * (1 - missed);
                     return seen + ((1 - seen) * misled);
                 }
 
@@ -879,6 +933,14 @@ internal sealed class Planner
                     (outcome, atom) => outcome == 0 ? Sees(atom) : 1 - Sees(atom), outcome => outcome == 0 ? misled : 1 - misled);
             }
         }
+    }
+
+    /// <summary>Stretches worth walking, of every length: of each the likeliest.</summary>
+    private IEnumerable<(double From, double To)> LookWindows()
+    {
+        return Windows(0.04, 24).Where(window => window.Cells is 1 or 2 or 3 or 5 or 8 or 12 or 18 or 24).GroupBy(window => window.Cells)
+            .SelectMany(group => group.OrderByDescending(window => window.Share / Math.Max(2, 0.3 * (window.To - window.From))).Take(3))
+            .Select(window => (window.From, window.To));
     }
 
     /// <summary>Share of a stretch that was walked already and either showed nothing or is as short as what showed something.</summary>
@@ -897,12 +959,12 @@ internal sealed class Planner
     }
 
     /// <summary>Stretches of neighbouring cells worth walking or mending, with their probability.</summary>
-    private List<(double From, double To, double Share)> Windows(double leastShare, int mostCells)
+    private List<(int Cells, double From, double To, double Share)> Windows(double leastShare, int mostCells)
     {
         WireSearchCosts.Cell[] cells = _plan.Cells;
         double[] mass = CellMass();
 
-        List<(double From, double To, double Share)> windows = [];
+        List<(int Cells, double From, double To, double Share)> windows = [];
         for (int i = 0; i < cells.Length; i++)
         {
             double share = 0;
@@ -912,7 +974,7 @@ internal sealed class Planner
                 double from = Math.Max(0, Math.Round(cells[i].FromMetres - WireSearchCosts.MarginMetres, 1)), to = Math.Min(Math.Round(_length, 2), Math.Round(cells[j].ToMetres + WireSearchCosts.MarginMetres, 1));
                 if (share >= leastShare && to - from >= 0.5)
                 {
-                    windows.Add((from, to, share));
+                    windows.Add((j - i + 1, from, to, share));
                 }
             }
         }
@@ -946,7 +1008,7 @@ internal sealed class Planner
             AddRepair(new(StepKind.RemakeJoint) { AtMetres = joint.AtMetres }, new(StepKind.RemakeJoint, joint.AtMetres, null, null, null));
         }
 
-        foreach ((double from, double to, double _) in Windows(0.08, 30).OrderByDescending(window => window.Share / (14 + (4.5 * (window.To - window.From)))).Take(24))
+        foreach ((int _, double from, double to, double _) in Windows(0.08, 30).OrderByDescending(window => window.Share / (14 + (4.5 * (window.To - window.From)))).Take(24))
         {
             AddRepair(new(StepKind.MendSpan) { FromMetres = from, ToMetres = to }, new(StepKind.MendSpan, null, from, to, null));
         }
@@ -985,26 +1047,28 @@ internal sealed class Planner
         }
 
         // The check that follows is part of the repair's price, and a running mower ends the case.
-        double after = _toGo.Value(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
-        _found.Add(new(step, now, now + StepCosts.Overhead + _costs.Check + after, cured, []));
+        Estimated after = ToGo(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
+        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.Check }, cured, []));
     }
 
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>
         inWire ? _belief.Repairs.Cures(done, place) : RepairModel.Cures(done.Repair, kind);
 
-    /// <summary>Cost to go before any step, as things are and with someone there already; what the visit costs, and the chance that the owner can
-    /// end it without.</summary>
-    private readonly record struct Baseline(double Here, double OnSite, double Travel, double OwnerMayEndIt)
+    /// <summary>A cost to go in two parts: what one who knows the truth would still pay, and the price of not knowing it.</summary>
+    internal readonly record struct Estimated(double Sure, double Unsure)
     {
-        /// <summary>What that chance is worth. The estimates' own errors must not make it more.</summary>
-        public double HopeWithoutVisit => Math.Clamp(OnSite + Travel - Here, 0, OwnerMayEndIt * Travel);
+        public static Estimated operator +(Estimated a, Estimated b) => new(a.Sure + b.Sure, a.Unsure + b.Unsure);
     }
 
     /// <summary>A step with its price.</summary>
     /// <param name="Step">The step.</param>
     /// <param name="Now">Cost now, travel included.</param>
-    /// <param name="Total">Expected cost to the finish, this step first.</param>
+    /// <param name="After">What is expected to be paid after it.</param>
     /// <param name="Cure">Chance that it ends the trouble.</param>
     /// <param name="Table">Likelihood of each outcome for each atom, mended last; empty for repairs.</param>
-    internal sealed record Evaluated(Step Step, double Now, double Total, double Cure, double[][] Table);
+    internal sealed record Evaluated(Step Step, double Now, Estimated After, double Cure, double[][] Table)
+    {
+        /// <summary>Expected cost to the finish, this step first; set for the steps that are shown.</summary>
+        public double Total { get; init; }
+    }
 }

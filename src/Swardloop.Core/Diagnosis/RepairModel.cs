@@ -5,16 +5,34 @@ internal sealed class RepairModel(YardPhysics physics)
 {
     private const double JointReach = Yards.Loop.JointReachMetres;
 
-    /// <summary>Words for "there was nothing to mend", in the languages of the screens; anything else that is written was found.</summary>
-    private static readonly string[] NothingFound = ["nothing", "sound", "healthy", "intact", "no fault", "none", "ok", "nichts", "in ordnung", "heil"];
+    /// <summary>Words for "there was nothing to mend", in the languages of the screens, each as a whole word; they outdo the others ("no damage").</summary>
+    private static readonly string[] NothingFound =
+    [
+        "nothing", "sound", "healthy", "intact", "no", "none", "ok", "okay", "fine", "undamaged", "unbroken",
+        "nichts", "ordnung", "heil", "kein", "keine", "keinen", "unbeschädigt",
+    ];
 
-    /// <summary>Whether the note on a repair of the wire says that a fault was found; null when it says nothing or the repair shows no wire.</summary>
-    public static bool? FaultWasFound(Observation.RepairDone done)
+    /// <summary>Beginnings of words that leave no doubt that something was mended.</summary>
+    private static readonly string[] FaultFound =
+    [
+        "broke", "break", "bad", "corro", "damage", "cut", "torn", "rust", "loose", "worn", "crack", "chafe", "leak", "bare", "open", "resistance",
+        "bruch", "gebroch", "riss", "rost", "korro", "schad", "schäd", "beschäd", "lose", "locker", "blank",
+    ];
+
+    /// <summary>How much likelier the note on a repair of the wire is when a fault was there than when none was; 1 when it says nothing or the repair
+    /// shows no wire.</summary>
+    public static double FoundRatio(Observation.RepairDone done)
     {
         string found = done.Found?.Trim() ?? "";
-        return found.Length > 0 && done.Repair is (StepKind.MendSpan or StepKind.RemakeJoint or StepKind.RemakeTerminals or StepKind.RenewLoop)
-            ? !NothingFound.Any(word => found.Contains(word, StringComparison.OrdinalIgnoreCase))
-            : null;
+        if (found.Length == 0 || done.Repair is not (StepKind.MendSpan or StepKind.RemakeJoint or StepKind.RemakeTerminals or StepKind.RenewLoop))
+        {
+            return 1;
+        }
+
+        string[] words = found.Split([' ', ',', '.', ';', ':', '-', '/', '(', ')', '!'], StringSplitOptions.RemoveEmptyEntries);
+        return Array.Exists(words, word => NothingFound.Contains(word, StringComparer.OrdinalIgnoreCase)) ? (1 - StatedProbabilities.FoundSaysFault) / (1 - StatedProbabilities.SoundSaysFault)
+            : Array.Exists(words, word => Array.Exists(FaultFound, start => word.StartsWith(start, StringComparison.OrdinalIgnoreCase))) ? StatedProbabilities.FoundSaysFault / StatedProbabilities.SoundSaysFault
+            : StatedProbabilities.UnclearWords;
     }
 
     /// <summary>For causes that do not lie at a place.</summary>

@@ -15,8 +15,11 @@ internal static class StatedProbabilities
     public const double LeakJointMetres = 12;
     public const double LeakTerminalMetres = 2;
 
-    /// <summary>How much likelier per metre two leaks are beside metal than elsewhere.</summary>
-    public const double LeakPairMetalFactor = 12;
+    /// <summary>Where there is metal, a leaking pair is a pair beside it (references P8); the rest is for metal that the file leaves out.</summary>
+    public const double LeakPairBesideMetal = 0.96;
+
+    /// <summary>Insulation is damaged along the wire rather than in a joint.</summary>
+    public const double LeakPairJointMetres = 3;
 
     /// <summary>Two independent causes at once, as a share of what one of them alone has.</summary>
     public const double PairPenalty = 0.06;
@@ -49,7 +52,10 @@ internal static class StatedProbabilities
 
     /// <summary>Whoever digs up a fault says so; whoever digs up sound wire rarely does.</summary>
     public const double FoundSaysFault = 0.9;
-    public const double SoundSaysFault = 0.06;
+    public const double SoundSaysFault = 0.02;
+
+    /// <summary>How much a note in other words speaks for a fault that was found.</summary>
+    public const double UnclearWords = 4;
 
     /// <summary>A break whose ends are wet or dirty and still conducts.</summary>
     public const double BreakIsWet = 0.35;
@@ -65,6 +71,12 @@ internal static class StatedProbabilities
     // Wire crossing, model 5: two leaks beside metal 0.8, a sound yard 0.02. Common practice, no source.
     public const double CrossesAtLeakPair = 0.8;
     public const double CrossesElsewhere = 0.02;
+
+    // Away from the metal, or away from the places where a pair leaks; and the chance that the mower crosses beside the metal wherever one tries.
+    public const double CrossesAwayFromMetal = 0.15;
+    public const double CrossesAwayFromLeaks = 0.06;
+    public const double CrossesAllAlongMetal = 0.35;
+    public const double CrossesAtLeak = 0.1;
 
     /// <summary>How fault-prone a kind of joint is, against one of unknown style.</summary>
     public static double JointStyleFactor(JointStyle style) => style switch

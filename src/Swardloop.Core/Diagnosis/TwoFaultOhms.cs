@@ -28,6 +28,28 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
 
     private Result Compute(Int128 patternA, Int128 patternB, Range rangeA, Range rangeB)
     {
+        Result all = Compute(patternA, patternB, rangeA, rangeB, -1, out double misfit);
+        const double Fits = 12;
+        if (misfit < Fits)
+        {
+            return all;
+        }
+
+        // One reading may simply be wrong; worth the time only where all of them together do not fit.
+        double likelihood = all.Likelihood;
+        Result best = all;
+        for (int wrong = 0; wrong < readings.Count; wrong++)
+        {
+            Result others = Compute(patternA, patternB, rangeA, rangeB, wrong, out _);
+            likelihood += others.Likelihood;
+            best = others.Likelihood > best.Likelihood ? others : best;
+        }
+
+        return best with { Likelihood = likelihood };
+    }
+
+    private Result Compute(Int128 patternA, Int128 patternB, Range rangeA, Range rangeB, int wrong, out double misfit)
+    {
         double kk = 1 / (factorDeviation * factorDeviation), ky = kk, yy = kk, log = 0.5 * Math.Log(kk);
         double kA = 0, kB = 0, aa = 0, bb = 0, ab = 0, ay = 0, by = 0;
         for (int i = 0; i < readings.Count; i++)
@@ -35,6 +57,12 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
             OhmsReading reading = readings[i];
             bool inA = (patternA & (Int128.One << i)) != 0, inB = (patternB & (Int128.One << i)) != 0;
             bool dry = (inA && rangeA.IsInfinite) || (inB && rangeB.IsInfinite);
+            if (i == wrong)
+            {
+                log += reading.Weight * Math.Log(reading.WrongProbability * (reading.Ohms is { } shown ? 1 / (18.42 * Math.Max(Math.Abs(shown), reading.DeviationOhms)) : 0.3));
+                continue;
+            }
+
             if (reading.Ohms is not { } ohms)
             {
                 if (!inA && !inB)
@@ -121,13 +149,14 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
         for (int i = 0; i < readings.Count; i++)
         {
             bool inA = (patternA & (Int128.One << i)) != 0, inB = (patternB & (Int128.One << i)) != 0;
-            if (readings[i].Ohms is null && ((inA && !rangeA.IsInfinite) || (inB && !rangeB.IsInfinite))
+            if (i != wrong && readings[i].Ohms is null && ((inA && !rangeA.IsInfinite) || (inB && !rangeB.IsInfinite))
                 && !((inA && rangeA.IsInfinite) || (inB && rangeB.IsInfinite)))
             {
                 factor *= OverRange.Probability((inA ? Math.Max(ohmsA, 0) : 0) + (inB ? Math.Max(ohmsB, 0) : 0));
             }
         }
 
+        misfit = least;
         return new(Math.Exp(log - (Math.Max(least, 0) / 2)) * factor, Math.Max(ohmsA, 1), Math.Max(ohmsB, 1));
     }
 

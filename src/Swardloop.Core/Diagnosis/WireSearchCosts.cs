@@ -50,16 +50,15 @@ internal sealed class WireSearchCosts : ILineSearchCosts
     {
         if (first == last)
         {
-            return _row[first].Kind switch
-            {
-                PlaceKind.Joint => _joint,
-                PlaceKind.Terminal => _terminals,
-                _ => Within(_row[first].ToMetres - _row[first].FromMetres),
-            };
+            return _row[first].Kind == PlaceKind.Span ? Within(_row[first].ToMetres - _row[first].FromMetres) : Known(_row[first].Kind);
         }
 
         return Math.Min(MendCost(_row[last].ToMetres - _row[first].FromMetres), _renew);
     }
+
+    /// <summary>Mending everything from one cell to another, checking included.</summary>
+    public double Mend(Cell first, Cell last) =>
+        first == last && first.Kind != PlaceKind.Span ? Known(first.Kind) : Math.Min(MendCost(last.ToMetres - first.FromMetres), _renew);
 
     /// <inheritdoc/>
     public double Divide(int first, int left, int last)
@@ -77,6 +76,9 @@ internal sealed class WireSearchCosts : ILineSearchCosts
 
     /// <summary>Mending a stretch outright, checking included.</summary>
     public double MendCost(double lengthMetres) => _mendFixed + (_mendPerMetre * (lengthMetres + (2 * MarginMetres)));
+
+    /// <summary>Mending a fault whose place is known, checking included.</summary>
+    public double Known(PlaceKind kind) => kind switch { PlaceKind.Joint => _joint, PlaceKind.Terminal => _terminals, _ => MendCost(0) };
 
     private static double Distance(double east1, double north1, double east2, double north2)
     {
