@@ -89,7 +89,7 @@ public static class TrialRun
 
         // Who is left with a mower that does not run still has the card.
         double cost = world.Cost + (cured ? 0 : routine.Cost);
-        return new(trial, played, cured, trouble, cost, wrongRepairs, curedBy, routine, Oracle.Cost(trial), world.Payments);
+        return new(trial, played, cured, trouble, cost, wrongRepairs, curedBy, routine, Oracle.Cost(trial)) { Payments = world.Payments };
     }
 
     /// <summary>An adviser that fails costs its yard, not the trial.</summary>

@@ -12,10 +12,12 @@ namespace Swardloop.Trial;
 /// <param name="CuredBy">Index of the step after which the mower ran.</param>
 /// <param name="Routine">The routine's account.</param>
 /// <param name="OracleCost">What the oracle pays.</param>
-/// <param name="Payments">The adviser's account, without what the routine costs on top where it failed.</param>
 public sealed record YardResult(
-    TrialYard Yard, IReadOnlyList<PlayedStep> Played, bool Cured, string? Trouble, double Cost, int WrongRepairs, int? CuredBy, TrialWorld Routine, double OracleCost, IReadOnlyList<Payment> Payments)
+    TrialYard Yard, IReadOnlyList<PlayedStep> Played, bool Cured, string? Trouble, double Cost, int WrongRepairs, int? CuredBy, TrialWorld Routine, double OracleCost)
 {
+    /// <summary>The adviser's account, without what the routine costs on top where it failed.</summary>
+    public IReadOnlyList<Payment> Payments { get; init; } = [];
+
     /// <summary>The probability given to the right cause, and whether it stood first, in the last advice before the cure; null without a cure.</summary>
     /// <remarks>Of two faults, right is: both of them, the ones the mower minds, or what of either was left when the last step was advised
     /// (after one of two is mended, naming the other is right). Of two faults of one kind, the kind alone is right too.</remarks>

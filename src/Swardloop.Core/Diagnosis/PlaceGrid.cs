@@ -118,19 +118,30 @@ internal sealed class PlaceGrid
     /// <summary>Fine where the wire runs beside metal and coarse elsewhere: for pairs of leaks.</summary>
     public static PlaceGrid AlongMetal(Yard yard, IEnumerable<double> cuts, double longestMetres)
     {
-        const double Pace = 0.5;
+        // Even paces from end to end, so that the mirrored wire is cut at the mirrored places.
         double length = yard.Loop.LengthMetres;
-        int paces = (int)(length / Pace);
-        bool[] near = [.. Enumerable.Range(0, paces + 1).Select(i => IsNearMetal(yard, i * Pace))];
-        double cell = Math.Max(1.5, near.Count(metal => metal) * Pace / MostMetalCells), since = 0;
+        int paces = Math.Max(1, (int)Math.Ceiling(2 * length));
+        double pace = length / paces;
+        bool[] near = [.. Enumerable.Range(0, paces + 1).Select(i => IsNearMetal(yard, i * pace))];
+        double cell = Math.Max(1.5, near.Count(metal => metal) * pace / MostMetalCells);
         List<double> all = [.. cuts];
-        for (int i = 1; i <= paces; i++)
+        for (int from = 0; from <= paces; from++)
         {
-            since = near[i] && near[i - 1] ? since + Pace : 0;
-            if (near[i] != near[i - 1] || since >= cell - 1e-9)
+            if (!near[from] || (from > 0 && near[from - 1]))
             {
-                all.Add(i * Pace);
-                since = 0;
+                continue;
+            }
+
+            int to = from;
+            while (to < paces && near[to + 1])
+            {
+                to++;
+            }
+
+            int cells = Math.Max(1, (int)Math.Round((to - from) * pace / cell));
+            for (int c = 0; c <= cells; c++)
+            {
+                all.Add((from + ((double)(to - from) * c / cells)) * pace);
             }
         }
 

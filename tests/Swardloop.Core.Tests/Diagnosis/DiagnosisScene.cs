@@ -33,7 +33,7 @@ internal static class DiagnosisScene
     {
         YardPhysics physics = new(yard);
         PlaceGrid grid = PlaceGrid.Cut(yard, cuts, 4);
-        return new(physics, CaseEvidence.From(observations, physics), CausePriors.Default, grid, grid, withPairs: false);
+        return new(physics, CaseEvidence.From(observations, physics), CausePriors.Default, grid, grid, grid, withPairs: false);
     }
 
     public static FaultGroup Group(this Belief belief, CauseKind kind) => belief.Faults.Single(fault => fault.Cause == new Cause(kind));
