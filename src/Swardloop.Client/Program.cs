@@ -4,6 +4,7 @@ using Swardloop.Client;
 using Swardloop.Client.Cases;
 using Swardloop.Client.Device;
 using Swardloop.Client.Wording;
+using Swardloop.Drawing;
 
 WebAssemblyHostBuilder builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<App>("#app");
@@ -21,5 +22,6 @@ builder.Services.AddSingleton(server);
 builder.Services.AddSingleton(speech);
 builder.Services.AddSingleton(TimeProvider.System);
 builder.Services.AddSingleton<ThisDevice>();
-builder.Services.AddSingleton<AdviceSource>();
+builder.Services.AddScoped<Engine>();
+builder.Services.AddScoped<AdviceSource>();
 await builder.Build().RunAsync();

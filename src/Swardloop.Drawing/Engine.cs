@@ -19,12 +19,14 @@ public sealed class Engine(IJSRuntime script) : IAsyncDisposable
     /// <param name="caseFile">The case file (UTF-8).</param>
     /// <param name="yardFile">The yard file (UTF-8), when the case names one instead of holding its yard; empty otherwise.</param>
     /// <param name="priors">The workshop's priors file (UTF-8); empty: the stated defaults.</param>
+    /// <param name="language">Language of the words in it, <c>en</c> or <c>de</c>; only the English ones are the command line's bytes.</param>
     /// <param name="cancellation">Gives it up.</param>
     /// <exception cref="EngineRefusalException">A file is wrong.</exception>
     /// <exception cref="OperationCanceledException">Given up, or replaced by a newer request.</exception>
     public async Task<byte[]> AdviseAsync(
-        ReadOnlyMemory<byte> caseFile, ReadOnlyMemory<byte> yardFile = default, ReadOnlyMemory<byte> priors = default, CancellationToken cancellation = default) =>
-        EngineWork.Opened(await _cases.Ask(EngineTask.Advise, EngineWork.CaseRequest(caseFile.Span, yardFile.Span, priors.Span), null, cancellation));
+        ReadOnlyMemory<byte> caseFile, ReadOnlyMemory<byte> yardFile = default, ReadOnlyMemory<byte> priors = default, string language = "en",
+        CancellationToken cancellation = default) =>
+        EngineWork.Opened(await _cases.Ask(EngineTask.Advise, EngineWork.CaseRequest(caseFile.Span, yardFile.Span, priors.Span, language), null, cancellation));
 
     /// <summary>What each probe along the wire ruled out.</summary>
     /// <param name="observations">The case's observations, as in the file.</param>

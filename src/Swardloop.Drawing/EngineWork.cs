@@ -1,7 +1,10 @@
+using System.Text;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Advising;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
+using Swardloop.Model.Steps;
+using Swardloop.Model.Words;
 using Swardloop.Model.Yards;
 
 namespace Swardloop.Drawing;
@@ -15,11 +18,11 @@ internal static class EngineWork
     private static readonly YardShelf Shelf = new();
 
     /// <summary>A request for <see cref="EngineTask.Advise"/> or <see cref="EngineTask.Trail"/>.</summary>
-    public static byte[] CaseRequest(ReadOnlySpan<byte> caseFile, ReadOnlySpan<byte> yardFile, ReadOnlySpan<byte> priors)
+    public static byte[] CaseRequest(ReadOnlySpan<byte> caseFile, ReadOnlySpan<byte> yardFile, ReadOnlySpan<byte> priors, string language = "en")
     {
         using MemoryStream bytes = new();
         using BinaryWriter writer = new(bytes);
-        foreach (byte[] part in (byte[][])[caseFile.ToArray(), yardFile.ToArray(), priors.ToArray()])
+        foreach (byte[] part in (byte[][])[caseFile.ToArray(), yardFile.ToArray(), priors.ToArray(), Encoding.UTF8.GetBytes(language)])
         {
             writer.Write(part.Length);
             writer.Write(part);
@@ -79,13 +82,15 @@ internal static class EngineWork
 
     private static byte[] Advise(byte[] request)
     {
-        (ServiceCase serviceCase, CausePriors priors) = ReadCase(request);
-        return AdviceJson.ToUtf8(Advisor.Advise(serviceCase, priors), serviceCase);
+        (ServiceCase serviceCase, CausePriors priors, string language) = ReadCase(request);
+        bool isGerman = language == StepTexts.German.Language;
+        return AdviceJson.ToUtf8(
+            Advisor.Advise(serviceCase, priors), serviceCase, isGerman ? Phrasebook.German : null, isGerman ? StepTexts.German : null);
     }
 
     private static byte[] Trail(byte[] request)
     {
-        (ServiceCase serviceCase, CausePriors priors) = ReadCase(request);
+        (ServiceCase serviceCase, CausePriors priors, _) = ReadCase(request);
         using MemoryStream bytes = new();
         using BinaryWriter writer = new(bytes);
         IReadOnlyList<WireProbe> probes = ProbeTrail.Of(serviceCase, priors);
@@ -105,12 +110,13 @@ internal static class EngineWork
         return bytes.ToArray();
     }
 
-    private static (ServiceCase Case, CausePriors Priors) ReadCase(byte[] request)
+    private static (ServiceCase Case, CausePriors Priors, string Language) ReadCase(byte[] request)
     {
         using BinaryReader reader = new(new MemoryStream(request));
         byte[] caseFile = reader.ReadBytes(reader.ReadInt32()), yardFile = reader.ReadBytes(reader.ReadInt32()), priors = reader.ReadBytes(reader.ReadInt32());
+        string language = Encoding.UTF8.GetString(reader.ReadBytes(reader.ReadInt32()));
         CaseFile read = Good(CaseFile.Read(caseFile, "case", _ => yardFile.Length > 0 ? yardFile : null, Shelf));
-        return (read.Case, priors.Length > 0 ? Good(PriorsFile.Read(priors, "priors")).Priors : CausePriors.Default);
+        return (read.Case, priors.Length > 0 ? Good(PriorsFile.Read(priors, "priors")).Priors : CausePriors.Default, language);
     }
 
     private static T Good<T>(Checked<T> read)

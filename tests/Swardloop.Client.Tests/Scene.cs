@@ -3,6 +3,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Swardloop.Client.Cases;
 using Swardloop.Client.Device;
 using Swardloop.Client.Wording;
+using Swardloop.Drawing;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Client.Tests;
@@ -22,6 +23,7 @@ internal sealed class Scene : IDisposable
         Browser.Services.AddSingleton<IDevicePage>(Page);
         Browser.Services.AddSingleton(speech);
         Browser.Services.AddSingleton(Device);
+        Browser.Services.AddSingleton<Engine>();
         Browser.Services.AddSingleton<AdviceSource>();
         Speech = speech;
     }

@@ -1,34 +1,39 @@
-using Swardloop.Core.Diagnosis;
+using Swardloop.Client.Wording;
+using Swardloop.Drawing;
 using Swardloop.Model.Cases;
 
 namespace Swardloop.Client.Cases;
 
-/// <summary>Gives advice for case files; the last ones are remembered, so that going back to a case shows it at once.</summary>
-public sealed class AdviceSource
+/// <summary>Gives advice for case files from the engine; the last ones are remembered, so that going back to a case shows it at once.</summary>
+public sealed class AdviceSource(Engine engine)
 {
     private const int MostRemembered = 20;
 
-    private readonly Dictionary<string, Advice> _known = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ShownAdvice> _known = new(StringComparer.Ordinal);
     private readonly Queue<string> _oldestFirst = new();
 
     /// <summary>Yards read before.</summary>
     public YardShelf Shelf { get; } = new();
 
-    /// <summary>The advice, if it was asked for before.</summary>
-    public Advice? Known(CaseFile file, CausePriors priors) => _known.GetValueOrDefault(Key(file, priors));
+    /// <summary>What computes.</summary>
+    public Engine Engine => engine;
 
     /// <summary>The advice.</summary>
-    /// <exception cref="OperationCanceledException">Cancelled.</exception>
-    public async Task<Advice> AdviseAsync(CaseFile file, CausePriors priors, CancellationToken cancellation)
+    /// <param name="file">The case.</param>
+    /// <param name="priors">The workshop's priors file; empty for the stated defaults.</param>
+    /// <param name="tongue">Language of its words.</param>
+    /// <param name="cancellation">Gives it up.</param>
+    /// <exception cref="OperationCanceledException">Given up, or replaced by a newer request.</exception>
+    /// <exception cref="EngineRefusalException">A file is wrong.</exception>
+    public async Task<ShownAdvice> AdviseAsync(CaseFile file, ReadOnlyMemory<byte> priors, Tongue tongue, CancellationToken cancellation)
     {
-        string key = Key(file, priors);
-        if (_known.TryGetValue(key, out Advice? known))
+        string key = $"{tongue} {file.Digest} {Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(priors.Span))}";
+        if (_known.TryGetValue(key, out ShownAdvice? known))
         {
             return known;
         }
 
-        await Task.Delay(1, cancellation).ConfigureAwait(true); // the page shows that it is at work before it is
-        Advice advice = Advisor.Advise(file.Case, priors, cancellation);
+        ShownAdvice advice = ShownAdvice.Read(await engine.AdviseAsync(file.ToUtf8(), default, priors, Speech.Tag(tongue), cancellation).ConfigureAwait(true));
         if (_known.TryAdd(key, advice))
         {
             _oldestFirst.Enqueue(key);
@@ -40,6 +45,4 @@ public sealed class AdviceSource
 
         return advice;
     }
-
-    private static string Key(CaseFile file, CausePriors priors) => $"{file.Digest} {System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(priors)}";
 }

@@ -1,7 +1,5 @@
 using System.Net;
 using System.Text.Json;
-using Swardloop.Core.Diagnosis;
-using Swardloop.Model.Advising;
 using Swardloop.Model.Checks;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
@@ -16,6 +14,8 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
 {
     private const int PageSize = 500;
     private const int StartedOverAfterSeconds = 30;
+
+    private static readonly TimeSpan BenchFreshness = TimeSpan.FromSeconds(15);
 
     private readonly SemaphoreSlim _wake = new(0);
     private bool _isLeader;
@@ -46,8 +46,8 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     /// <summary>When that was.</summary>
     public DateTimeOffset? BenchAt { get; private set; }
 
-    /// <summary>How often each cause is met in this workshop.</summary>
-    public CausePriors Priors { get; private set; } = CausePriors.Default;
+    /// <summary>How often each cause is met in this workshop: its priors file (UTF-8); empty for the stated defaults.</summary>
+    public ReadOnlyMemory<byte> PriorsFile { get; private set; }
 
     /// <summary>Records and changes.</summary>
     public Replica Replica { get; private set; } = new([], [], 0);
@@ -336,7 +336,7 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
             }
 
             Changed?.Invoke();
-            seconds = went ? 60 : Math.Min(60, Math.Max(1, seconds >= 60 ? 2 : seconds * 2));
+            seconds = went ? 20 : Math.Min(60, Math.Max(1, seconds >= 60 ? 2 : seconds * 2));
             await _wake.WaitAsync(TimeSpan.FromSeconds(seconds)).ConfigureAwait(true);
             if (!went && seconds > StartedOverAfterSeconds)
             {
@@ -383,7 +383,8 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
             });
         }
 
-        if (hasNews || Bench is null)
+        // What the bench says of each case is worked out at the server a little after the news: it is asked again though nothing is new here.
+        if (hasNews || Bench is null || BenchAt is not { } at || Now - at > BenchFreshness)
         {
             Bench = await server.BenchAsync().ConfigureAwait(true);
             BenchAt = Now;
@@ -399,10 +400,10 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
 
     private void ReadPriors(string text)
     {
-        Checked<PriorsFile> read = PriorsFile.Read(System.Text.Encoding.UTF8.GetBytes(text), "priors");
-        if (read.IsGood)
+        byte[] file = System.Text.Encoding.UTF8.GetBytes(text);
+        if (!PriorsFile.Span.SequenceEqual(file) && Model.Advising.PriorsFile.Read(file, "priors").IsGood)
         {
-            Priors = read.Value.Priors;
+            PriorsFile = file;
         }
     }
 }

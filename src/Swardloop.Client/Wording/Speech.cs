@@ -1,5 +1,6 @@
 using System.Globalization;
 using Swardloop.Client.Device;
+using Swardloop.Drawing;
 using Swardloop.Model.Steps;
 using Swardloop.Model.Words;
 
@@ -36,6 +37,9 @@ public sealed class Speech(IDevicePage page)
 
     /// <summary>Words of answers.</summary>
     public AnswerTexts Answers => Tongue == Tongue.German ? AnswerTexts.German : AnswerTexts.English;
+
+    /// <summary>Words of the drawings.</summary>
+    public DrawingWords Drawing { get; private set; } = DrawingWords.English;
 
     /// <summary>Unit of lengths.</summary>
     public string LengthUnit => Feet ? "ft" : "m";
@@ -109,6 +113,7 @@ public sealed class Speech(IDevicePage page)
         Tongue = tongue;
         Texts = tongue == Tongue.German ? Texts.German : Texts.English;
         Fields = tongue == Tongue.German ? FieldTexts.German : FieldTexts.English;
+        Drawing = (tongue == Tongue.German ? GermanDrawing.Words : DrawingWords.English) with { Feet = Feet };
         page.Show(Appearance, Tag(tongue));
     }
 }

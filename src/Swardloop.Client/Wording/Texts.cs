@@ -57,6 +57,14 @@ public sealed class Texts
     public string KeysOff => Of("Keys can be switched off in Workshop.", "Abschalten unter Werkstatt.");
     public string SingleKeys => Of("Single keys do things (press ? for the list)", "Einzelne Tasten wirken (? zeigt die Liste)");
 
+    public string DemoWord => Of("Demo", "Vorführung");
+    public string Picture => Of("Signal picture", "Signalbild");
+    public string WireStrip => Of("Wire strip", "Drahtband");
+    public string DrawingBoard => Of("Drawing board", "Zeichenbrett");
+    public string Draw => Of("Draw", "Zeichnen");
+    public string DoneDrawing => Of("Done drawing", "Fertig gezeichnet");
+    public string KeptAsDrawn => Of("Kept as it is drawn.", "Gesichert, wie gezeichnet.");
+    public string NotKeptYet => Of("Not kept while something is wrong. Put it right, or take steps back.", "Nicht gesichert, solange etwas falsch ist. Berichtigen oder Schritte zurücknehmen.");
     public string NewBuild => Of("A new version is ready. What waits here goes along.", "Eine neue Fassung liegt bereit. Was hier wartet, geht mit.");
     public string TakeOver => Of("Change to it now", "Jetzt wechseln");
 

@@ -18,13 +18,13 @@ public static class AdviceJson
     private static readonly JsonWriterOptions Form = new() { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>The bytes that <c>swardloop advise --json</c> prints.</summary>
-    /// <inheritdoc cref="Write" path="/param[@name='advice' or @name='serviceCase']|/exception"/>
-    public static byte[] ToUtf8(Advice advice, ServiceCase serviceCase)
+    /// <inheritdoc cref="Write" path="/param[@name='advice' or @name='serviceCase' or @name='words' or @name='steps']|/exception"/>
+    public static byte[] ToUtf8(Advice advice, ServiceCase serviceCase, Phrasebook? words = null, StepTexts? steps = null)
     {
         using MemoryStream bytes = new();
         using (Utf8JsonWriter json = new(bytes, Form))
         {
-            Write(advice, serviceCase, json);
+            Write(advice, serviceCase, json, words, steps);
         }
 
         bytes.WriteByte((byte)'\n');
@@ -35,20 +35,22 @@ public static class AdviceJson
     /// <param name="advice">What to write.</param>
     /// <param name="serviceCase">The case it was given for: its yard names the places, its rates the currency.</param>
     /// <param name="json">Where to.</param>
+    /// <param name="words">Wording of places and reasons; English, as promised to other programs, when null.</param>
+    /// <param name="steps">Wording of instructions and cautions; English when null.</param>
     /// <exception cref="ArgumentException">A number of the advice is not finite.</exception>
-    public static void Write(Advice advice, ServiceCase serviceCase, Utf8JsonWriter json)
+    public static void Write(Advice advice, ServiceCase serviceCase, Utf8JsonWriter json, Phrasebook? words = null, StepTexts? steps = null)
     {
         json.WriteStartObject();
         json.WriteString("format", Format);
         WriteCauses(advice.Causes, json);
         WriteExcess(advice.ExcessOhms, json);
-        WriteLocation(advice.Location, serviceCase, json);
+        WriteLocation(advice.Location, serviceCase, json, words);
         WriteDensity(advice.Density, json);
         WriteEvidence(advice.Evidence, json);
         json.WriteStartArray("next");
         foreach (AdvisedStep step in advice.Next)
         {
-            WriteStep(step, serviceCase, json);
+            WriteStep(step, serviceCase, json, words, steps);
         }
 
         json.WriteEndArray();
@@ -86,7 +88,7 @@ public static class AdviceJson
         json.WriteEndObject();
     }
 
-    private static void WriteLocation(FaultLocation? location, ServiceCase serviceCase, Utf8JsonWriter json)
+    private static void WriteLocation(FaultLocation? location, ServiceCase serviceCase, Utf8JsonWriter json, Phrasebook? words)
     {
         if (location is null)
         {
@@ -100,7 +102,7 @@ public static class AdviceJson
         Metres(json, "lowM", location.LowMetres);
         Metres(json, "highM", location.HighMetres);
         Number(json, "credibility", Rounding.Probability(location.Credibility));
-        json.WriteString("words", PlaceWords.Describe(serviceCase.Yard, location.AtMetres));
+        json.WriteString("words", PlaceWords.Describe(serviceCase.Yard, location.AtMetres, words));
         json.WriteEndObject();
     }
 
@@ -139,21 +141,21 @@ public static class AdviceJson
         json.WriteEndArray();
     }
 
-    private static void WriteStep(AdvisedStep advised, ServiceCase serviceCase, Utf8JsonWriter json)
+    private static void WriteStep(AdvisedStep advised, ServiceCase serviceCase, Utf8JsonWriter json, Phrasebook? words, StepTexts? steps)
     {
         json.WriteStartObject();
         WriteParameters(advised.Step, json);
         Number(json, "minutes", Rounding.Decimals(advised.Minutes, 2));
         Number(json, "costNow", Rounding.Decimals(advised.CostNow, 2));
         Number(json, "expectedCostToFinish", Rounding.Decimals(advised.ExpectedCostToFinish, 2));
-        if (StepWords.Place(advised.Step, serviceCase.Yard) is { } place)
+        if (StepWords.Place(advised.Step, serviceCase.Yard, words) is { } place)
         {
             json.WriteString("words", place);
         }
 
-        json.WriteString("why", WhyWords.Say(advised.Reason, serviceCase.Rates.Currency));
-        Strings(json, "how", StepWords.How(advised.Step, serviceCase.Yard));
-        Strings(json, "cautions", StepTexts.English.Cautions(advised.Step.Kind));
+        json.WriteString("why", WhyWords.Say(advised.Reason, serviceCase.Rates.Currency, words));
+        Strings(json, "how", StepWords.How(advised.Step, serviceCase.Yard, steps));
+        Strings(json, "cautions", (steps ?? StepTexts.English).Cautions(advised.Step.Kind));
         json.WriteEndObject();
     }
 

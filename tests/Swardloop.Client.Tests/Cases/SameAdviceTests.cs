@@ -1,9 +1,10 @@
 using System.Text;
-using System.Text.Json;
+using Microsoft.Extensions.DependencyInjection;
 using Swardloop.Cli;
 using Swardloop.Client.Cases;
+using Swardloop.Client.Wording;
 using Swardloop.Core.Diagnosis;
-using Swardloop.Model.Advising;
+using Swardloop.Drawing;
 
 namespace Swardloop.Client.Tests.Cases;
 
@@ -23,18 +24,31 @@ public class SameAdviceTests
             """{ "test": "loop-resistance", "ohms": 557, "leadOhms": 0.3, "meter": { "percent": 0.8, "digits": 3, "resolutionOhms": 1 } }""");
 
         CaseView view = CaseView.Of(scene.Device.Replica, id, new())!;
-        Advice advice = await new AdviceSource().AdviseAsync(view.File.Value!, CausePriors.Default, CancellationToken.None);
-        using MemoryStream page = new();
-        using (Utf8JsonWriter json = new(page, new JsonWriterOptions { Indented = true, NewLine = "\n", Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping }))
-        {
-            AdviceJson.Write(advice, view.File.Value!.Case, json);
-        }
-
+        byte[] page = await scene.Browser.Services.GetRequiredService<Engine>().AdviseAsync(view.File.Value!.ToUtf8(), cancellation: Xunit.TestContext.Current.CancellationToken);
         using MemoryStream input = new(view.File.Value.ToUtf8()), output = new(), error = new();
         int exit = Shell.Run(["advise", "-", "--json"], new Terminal(() => input, () => output, () => error));
 
         Assert.Equal(0, exit);
-        Assert.Equal(Encoding.UTF8.GetString(output.ToArray()).TrimEnd(), Encoding.UTF8.GetString(page.ToArray()));
+        Assert.Equal(Encoding.UTF8.GetString(output.ToArray()), Encoding.UTF8.GetString(page));
+        Assert.NotEmpty(ShownAdvice.Read(page).Next);
+    }
+
+    [Fact]
+    public async Task Words_come_in_the_language_asked_for_and_the_numbers_stay()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        Guid id = await scene.AddCaseAsync(yard, """{ "test": "loop-resistance", "ohms": 557, "leadOhms": 0.3 }""");
+        CaseView view = CaseView.Of(scene.Device.Replica, id, new())!;
+        AdviceSource source = scene.Browser.Services.GetRequiredService<AdviceSource>();
+
+        ShownAdvice english = await source.AdviseAsync(view.File.Value!, default, Tongue.English, CancellationToken.None);
+        ShownAdvice german = await source.AdviseAsync(view.File.Value!, default, Tongue.German, CancellationToken.None);
+
+        Assert.Equal(english.Causes, german.Causes);
+        Assert.Equal(english.Next.Select(next => next.Step), german.Next.Select(next => next.Step));
+        Assert.NotEqual(english.Next[0].Why, german.Next[0].Why);
     }
 
     [Fact]

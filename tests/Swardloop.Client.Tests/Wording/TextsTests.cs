@@ -1,5 +1,6 @@
 using System.Reflection;
 using Swardloop.Client.Wording;
+using Swardloop.Drawing;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Client.Tests.Wording;
@@ -44,6 +45,19 @@ public class TextsTests
                 }
             }
         }
+    }
+
+    [Fact]
+    public void Drawings_speak_german_in_every_text_with_the_same_gaps()
+    {
+        foreach (PropertyInfo text in typeof(DrawingWords).GetProperties().Where(text => text.PropertyType == typeof(string) && text.CanWrite))
+        {
+            string english = (string)text.GetValue(DrawingWords.English)!, german = (string)text.GetValue(GermanDrawing.Words)!;
+            Assert.True(english != german || text.Name is "North", text.Name);
+            Assert.Equal(Gaps(english), Gaps(german));
+        }
+
+        static IEnumerable<char> Gaps(string text) => text.Where((c, i) => i > 0 && text[i - 1] == '{').Order();
     }
 
     [Theory]
