@@ -23,7 +23,8 @@ internal sealed class Scene : IDisposable
         Browser.Services.AddSingleton<IDevicePage>(Page);
         Browser.Services.AddSingleton(speech);
         Browser.Services.AddSingleton(Device);
-        Browser.Services.AddSingleton<Engine>();
+        // Given as it is: the container of these tests cannot end what ends asynchronously, and here there is no worker to end.
+        Browser.Services.AddSingleton(new Engine(Browser.JSInterop.JSRuntime));
         Browser.Services.AddSingleton<AdviceSource>();
         Speech = speech;
     }
