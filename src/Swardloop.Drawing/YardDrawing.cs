@@ -258,7 +258,9 @@ public sealed record YardDrawing
             return this;
         }
 
-        double length = path.LengthMetres;
+        // Beside a corner the station goes onto it: cut off, the corner would be lost.
+        double length = path.LengthMetres, corner = path.CornerMetres.MinBy(one => Math.Abs(one - atMetres));
+        atMetres = Math.Abs(corner - atMetres) <= OnePlaceMetres ? corner : atMetres;
         PlanPoint start = path.PointAt(atMetres);
         int after = Enumerable.Range(0, Wire.Count).First(i => path.CornerMetres[i] > atMetres + OnePlaceMetres);
         int before = Enumerable.Range(0, Wire.Count).Last(i => path.CornerMetres[i] < atMetres - OnePlaceMetres);

@@ -90,12 +90,21 @@ public class YardDrawingTests
     {
         YardDrawing turned = Sorrel.WithStationAt(at);
         Assert.Equal(Sorrel.WirePath!.LengthMetres, turned.WirePath!.LengthMetres, 0.001);
-        Assert.True(turned.Wire[0].DistanceTo(Sorrel.WirePath.PointAt(at)) < 1e-9);
+        Assert.True(turned.Wire[0].DistanceTo(Sorrel.WirePath.PointAt(at)) <= 0.011); // a corner within a centimetre takes it
         Assert.Equal(Places(Sorrel), Places(turned), (a, b) => a.DistanceTo(b) < 0.02);
 
         static IEnumerable<PlanPoint> Places(YardDrawing drawing) =>
             drawing.Joints.OrderBy(joint => joint.Style).Select(joint => drawing.WirePath!.PointAt(joint.AtMetres));
     });
+
+    [Fact]
+    public void The_station_put_beside_a_corner_goes_onto_it_and_loses_no_wire()
+    {
+        YardDrawing turned = Sorrel.WithStationAt(81.108); // the corner is at 81.1 m
+
+        Assert.Equal(Sorrel.WirePath!.LengthMetres, turned.WirePath!.LengthMetres, 1e-9);
+        Assert.Equal(new PlanPoint(0.3, 10.5), turned.Wire[0]);
+    }
 
     [Fact]
     public void A_wire_laid_round_an_island_turns_against_the_loop_and_makes_a_sound_yard()
