@@ -73,7 +73,8 @@ globalThis.swardloop = {
     // Keys that work anywhere on the page, unless somebody is typing.
     onKeys(onKey) {
         document.addEventListener("keydown", event => {
-            const typing = event.target.closest?.("input, textarea, select, [contenteditable]") || document.querySelector("dialog[open]");
+            // A ticked box takes no letters; the keys go on working while it has the focus.
+            const typing = event.target.closest?.("input:not([type=checkbox], [type=radio], [type=range]), textarea, select, [contenteditable]") || document.querySelector("dialog[open]");
             if (typing || event.ctrlKey || event.metaKey || event.altKey || event.key.length !== 1) return;
             if (onKey(event.key)) event.preventDefault();
         });
