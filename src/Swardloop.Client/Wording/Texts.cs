@@ -78,7 +78,7 @@ public sealed class Texts
     public string YourName => Of("Your name", "Dein Name");
     public string Email => Of("E-mail", "E-Mail");
     public string Password => Of("Password", "Passwort");
-    public string PasswordHint => Of("12 characters or more; a sentence is good.", "Mindestens 12 Zeichen; ein Satz ist gut.");
+    public string PasswordHint => Of($"{PasswordRule.FewestCharacters} characters or more; a sentence is good.", $"Mindestens {PasswordRule.FewestCharacters} Zeichen; ein Satz ist gut.");
     public string PasswordNow => Of("Password now", "Jetziges Passwort");
     public string NextPassword => Of("New password", "Neues Passwort");
     public string PasswordChanged => Of("The password is changed.", "Das Passwort ist geändert.");

@@ -68,10 +68,10 @@ internal static class AccountEndpoints
 
     private static void CheckPassword(JsonFields fields, string? password)
     {
-        if (password is not null && (password.Length < AccountServices.FewestPasswordCharacters || password.Distinct().Count() < 4))
+        if (password is not null && (password.Length < PasswordRule.FewestCharacters || password.Distinct().Count() < 4))
         {
             fields.Problems.Add(fields.PlaceOf("password"), "is too easy to guess",
-                $"{AccountServices.FewestPasswordCharacters} to {LongestPassword} characters, four of them different");
+                $"{PasswordRule.FewestCharacters} to {LongestPassword} characters, four of them different");
         }
     }
 

@@ -14,9 +14,6 @@ internal static class AccountServices
     /// <summary>Name of the limit on tries to sign in.</summary>
     public const string TryLimit = "tries";
 
-    /// <summary>Fewest characters of a password. Length counts; no rule about kinds of characters.</summary>
-    public const int FewestPasswordCharacters = 10;
-
     /// <summary>Wrong tries after which an account is shut for <see cref="ShutFor"/>.</summary>
     public const int MostWrongTries = 8;
 
@@ -37,7 +34,7 @@ internal static class AccountServices
                 identity.User.AllowedUserNameCharacters = ""; // any: it is the e-mail address
                 identity.Password = new()
                 {
-                    RequiredLength = FewestPasswordCharacters,
+                    RequiredLength = PasswordRule.FewestCharacters,
                     RequiredUniqueChars = 4,
                     RequireDigit = false,
                     RequireLowercase = false,
