@@ -4,11 +4,15 @@ using Microsoft.Playwright;
 
 namespace Swardloop.Browser.Tests;
 
-/// <summary>The workshop's server as a process of its own, on a free port and an empty folder, and a browser before it. It can be killed and
-/// started again.</summary>
+/// <summary>The workshop's server as a process of its own, published as a workshop gets it, on a free port and an empty folder, and a browser
+/// before it. It can be killed and started again. All browser tests share one.</summary>
 public sealed partial class ServedApp : IAsyncLifetime
 {
+    /// <summary>Whose account there is.</summary>
+    public const string Email = "robin@swardloop.example", Password = "otters like brambles";
+
     private readonly string _folder = Directory.CreateTempSubdirectory("swardloop-").FullName;
+    private PublishedBuild? _build;
     private Process? _server;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
@@ -21,6 +25,7 @@ public sealed partial class ServedApp : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
+        _build = await PublishedBuild.MakeAsync();
         await StartAsync();
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
@@ -43,10 +48,11 @@ public sealed partial class ServedApp : IAsyncLifetime
     }
 
     /// <summary>Starts the server; on the same port when it ran before, for a page that is still open.</summary>
-    public async Task StartAsync()
+    /// <param name="build">The build; null for the one that was published.</param>
+    public async Task StartAsync(PublishedBuild? build = null)
     {
         string urls = Root.Length > 0 ? Root : "http://127.0.0.1:0";
-        _server = Process.Start(new ProcessStartInfo("dotnet", [ServerProgram(), "serve", "--urls", urls, "--data", _folder])
+        _server = Process.Start(new ProcessStartInfo("dotnet", [(build ?? _build!).Program, "serve", "--urls", urls, "--data", _folder])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
@@ -101,18 +107,6 @@ public sealed partial class ServedApp : IAsyncLifetime
         device.SetDefaultTimeout(120_000);
         Assertions.SetDefaultExpectTimeout(120_000);
         return await device.NewPageAsync();
-    }
-
-    private static string ServerProgram()
-    {
-        string? folder = AppContext.BaseDirectory;
-        while (folder is not null && !File.Exists(Path.Combine(folder, "Swardloop.slnx")))
-        {
-            folder = Path.GetDirectoryName(folder);
-        }
-
-        string program = Path.Combine(folder ?? "", "src", "Swardloop.Server", "bin", "Release", "net10.0", "swardloop-server.dll");
-        return File.Exists(program) ? program : throw new InvalidOperationException($"{program} is not built.");
     }
 
     [GeneratedRegex(@"http://127\.0\.0\.1:[1-9]\d*")]

@@ -7,10 +7,9 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>From an empty workshop to a case closed and found again, in a real browser against the real server.</summary>
-public sealed partial class WholeWayTests(ServedApp app) : IClassFixture<ServedApp>
+[Collection(ServedAppGroup.Name)]
+public sealed partial class WholeWayTests(ServedApp app)
 {
-    private const string Email = "robin@swardloop.example", Password = "otters like brambles";
-
     [Fact]
     public async Task Desk_goes_from_first_account_to_a_located_fault_and_finds_the_closed_case_again()
     {
@@ -146,8 +145,8 @@ public sealed partial class WholeWayTests(ServedApp app) : IClassFixture<ServedA
             await page.GetByLabel("Your name").FillAsync("Robin Thimble");
         }
 
-        await page.GetByLabel("E-mail").FillAsync(Email);
-        await page.GetByLabel("Password").FillAsync(Password);
+        await page.GetByLabel("E-mail").FillAsync(ServedApp.Email);
+        await page.GetByLabel("Password").FillAsync(ServedApp.Password);
         await page.Locator(".gate form button").ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Bench");
         await Expect(page.Locator(".saved-button")).ToContainTextAsync("All at the workshop");
