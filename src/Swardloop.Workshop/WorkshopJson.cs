@@ -17,6 +17,8 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(IReadOnlyList<RecordState>))]
 [JsonSerializable(typeof(WaitingChange))]
 [JsonSerializable(typeof(IReadOnlyList<WaitingChange>))]
+[JsonSerializable(typeof(WaitingPhoto))]
+[JsonSerializable(typeof(IReadOnlyList<WaitingPhoto>))]
 [JsonSerializable(typeof(DeviceWrite))]
 [JsonSerializable(typeof(RecordState))]
 [JsonSerializable(typeof(ChangeBatch))]

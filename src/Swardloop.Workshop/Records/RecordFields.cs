@@ -129,7 +129,8 @@ public static class RecordFields
             ],
             [RecordKind.Photo] =
             [
-                new("of", FieldType.Reference) { Required = true, Once = true },
+                // A photo taken before the answer is of its case, and then of the observation.
+                new("of", FieldType.Reference) { Required = true },
                 OfYard,
                 new("jointAtM", FieldType.Number) { Unit = "m", Most = 1e5 },
                 new("caption", FieldType.Text) { MostCharacters = 1000, Personal = true },

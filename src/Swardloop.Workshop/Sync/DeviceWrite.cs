@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Workshop.Sync;
@@ -10,8 +11,19 @@ namespace Swardloop.Workshop.Sync;
 public sealed record DeviceWrite(
     IReadOnlyList<RecordState> Records, IReadOnlyList<WaitingChange> Waiting, IReadOnlyList<Guid> Gone, long? Next)
 {
+    /// <summary>Photos whose bytes wait, new ones or refused ones. New ones are written together with their bytes.</summary>
+    public IReadOnlyList<WaitingPhoto> Photos { get => field ?? []; init; }
+
+    /// <summary>Photos that the server has confirmed. Their bytes stay on the device, to be looked at.</summary>
+    public IReadOnlyList<Guid> PhotosArrived { get => field ?? []; init; }
+
+    /// <summary>Photos that a person threw away: their bytes go too.</summary>
+    public IReadOnlyList<Guid> PhotosThrownAway { get => field ?? []; init; }
+
     /// <summary>Whether there is nothing to write.</summary>
-    public bool IsEmpty => Records.Count == 0 && Waiting.Count == 0 && Gone.Count == 0 && Next is null;
+    [JsonIgnore]
+    public bool IsEmpty => Records.Count == 0 && Waiting.Count == 0 && Gone.Count == 0 && Next is null
+        && Photos.Count == 0 && PhotosArrived.Count == 0 && PhotosThrownAway.Count == 0;
 
     /// <summary>Changes just made.</summary>
     public static DeviceWrite Made(params IReadOnlyList<WaitingChange> waiting) => new([], waiting, [], null);

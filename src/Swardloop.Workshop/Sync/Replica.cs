@@ -12,19 +12,23 @@ public sealed class Replica
 {
     private readonly Dictionary<Guid, RecordState> _records = [];
     private readonly SortedDictionary<Guid, WaitingChange> _waiting = [];
+    private readonly SortedDictionary<Guid, WaitingPhoto> _photos = [];
     private readonly Dictionary<Guid, RecordState> _shown = [];
     private readonly Dictionary<Guid, HashSet<Guid>> _ofYard = [];
     private readonly ChangeIds _ids = new();
 
     /// <summary>A device as its store has it.</summary>
-    public Replica(IEnumerable<RecordState> records, IEnumerable<WaitingChange> waiting, long next) =>
-        Apply(new([.. records], [.. waiting], [], next));
+    public Replica(IEnumerable<RecordState> records, IEnumerable<WaitingChange> waiting, long next, IEnumerable<WaitingPhoto>? photos = null) =>
+        Apply(new([.. records], [.. waiting], [], next) { Photos = [.. photos ?? []] });
 
     /// <summary>From where to ask the server for what follows.</summary>
     public long Next { get; private set; }
 
     /// <summary>Changes that wait or were refused, in the order in which they were made.</summary>
     public IReadOnlyCollection<WaitingChange> Waiting => _waiting.Values;
+
+    /// <summary>Photos whose bytes wait or were refused, in the order in which they were taken.</summary>
+    public IReadOnlyCollection<WaitingPhoto> WaitingPhotos => _photos.Values;
 
     /// <summary>Ids of all records.</summary>
     public IReadOnlyCollection<Guid> Ids => _shown.Keys;
@@ -75,6 +79,26 @@ public sealed class Replica
             .Select(waiting => waiting.Change).Take(ChangeBatch.MostChanges),
     ];
 
+    /// <summary>The oldest photo of a person whose bytes can go out: the server has its record. Null when there is none.</summary>
+    /// <param name="email">Sign-in name.</param>
+    public WaitingPhoto? OutgoingPhoto(string email) =>
+        _photos.Values.FirstOrDefault(photo => photo.Refusal is null && photo.Email == email && _records.ContainsKey(photo.Id));
+
+    /// <summary>Whether the bytes of a photo wait on this device.</summary>
+    public bool IsPhotoWaiting(Guid photo) => _photos.ContainsKey(photo);
+
+    /// <summary>The server has a photo's bytes.</summary>
+    public DeviceWrite PhotoArrived(Guid photo) => new([], [], [], null) { PhotosArrived = _photos.ContainsKey(photo) ? [photo] : [] };
+
+    /// <summary>The server will not have a photo's bytes. They stay here with the reason.</summary>
+    public DeviceWrite PhotoRefused(Guid photo, IReadOnlyList<FieldProblem> reason) =>
+        new([], [], [], null) { Photos = _photos.TryGetValue(photo, out WaitingPhoto? there) ? [there with { Refusal = reason }] : [] };
+
+    /// <summary>Sends a refused photo once more, or throws it away, after a person has read why.</summary>
+    public DeviceWrite SettlingPhoto(Guid photo, bool again) => !_photos.TryGetValue(photo, out WaitingPhoto? there) || there.Refusal is null
+        ? new([], [], [], null)
+        : again ? new([], [], [], null) { Photos = [there with { Refusal = null }] } : new([], [], [], null) { PhotosThrownAway = [photo] };
+
     /// <summary>What a page from the server brings.</summary>
     public DeviceWrite Taking(RecordPage page) =>
         new([.. page.Records.Where(IsNews)], [], [], page.Next > Next ? page.Next : null);
@@ -110,8 +134,14 @@ public sealed class Replica
         return new([.. records.Values], refused, gone, null);
     }
 
-    /// <summary>Throws a refused change away, after a person has read it.</summary>
-    public DeviceWrite ThrowingAway(Guid change) => new([], [], _waiting.TryGetValue(change, out WaitingChange? there) && there.Refusal is not null ? [change] : [], null);
+    /// <summary>Throws a refused change away, after a person has read it. A photo whose record the server never had goes with it.</summary>
+    public DeviceWrite ThrowingAway(Guid change) => !_waiting.TryGetValue(change, out WaitingChange? there) || there.Refusal is null
+        ? new([], [], [], null)
+        : new([], [], [change], null)
+        {
+            PhotosThrownAway = _photos.ContainsKey(there.Change.Record) && !_records.ContainsKey(there.Change.Record)
+                && _waiting.Values.Count(waiting => waiting.Change.Record == there.Change.Record) == 1 ? [there.Change.Record] : [],
+        };
 
     /// <summary>Sends a refused change once more: what it lacked may be there now.</summary>
     public DeviceWrite TryingAgain(Guid change) =>
@@ -141,6 +171,17 @@ public sealed class Replica
             {
                 touched.Add(was.Change.Record);
             }
+        }
+
+        foreach (WaitingPhoto photo in written.Photos)
+        {
+            _photos[photo.Id] = photo;
+            _ids.Saw(photo.Id);
+        }
+
+        foreach (Guid gone in written.PhotosArrived.Concat(written.PhotosThrownAway))
+        {
+            _photos.Remove(gone);
         }
 
         Next = Math.Max(Next, written.Next ?? 0);

@@ -17,6 +17,7 @@ internal sealed class SyncWorld
     private readonly List<Message> _underWay = [];
     private readonly List<Guid> _yards = [];
     private readonly Dictionary<Guid, (Device Device, Change Change)> _acknowledged = [];
+    private readonly Dictionary<Guid, (Device Device, string Bytes)> _taken = [];
     private DateTimeOffset _now = new(2026, 5, 14, 8, 0, 0, TimeSpan.Zero);
 
     public SyncWorld() => _devices = [.. Enumerable.Range(0, 3).Select(i => new Device(i))];
@@ -52,6 +53,17 @@ internal sealed class SyncWorld
             case 12:
                 device.Hear(b % 2);
                 break;
+            case 13:
+                TakePhoto(device, b, c);
+                break;
+            case 14:
+                Replica leader = device.Tabs[device.Leader];
+                if (leader.OutgoingPhoto(device.Email) is { } photo)
+                {
+                    _underWay.Add(new(device, null, null, null, device.Life) { Photo = photo.Id, Bytes = device.Photos[photo.Id] });
+                }
+
+                break;
         }
     }
 
@@ -79,6 +91,12 @@ internal sealed class SyncWorld
                     device.Write(device.Tabs[device.Leader].Taking(page));
                 }
                 while (!page.Complete);
+
+                while (device.Tabs[device.Leader].OutgoingPhoto(device.Email) is { } photo)
+                {
+                    device.Write(Taken(device.Tabs[device.Leader], photo.Id, _server.Put(photo.Id, device.Photos[photo.Id])));
+                }
+
                 device.Hear(0);
                 device.Hear(1);
             }
@@ -99,14 +117,17 @@ internal sealed class SyncWorld
                 }
 
                 Assert.All(view.Waiting, waiting => Assert.NotNull(waiting.Refusal));
+                Assert.All(view.WaitingPhotos, photo => Assert.True(photo.Refusal is not null || view.Waiting.Any(waiting => waiting.Change.Record == photo.Id)));
             }
         }
+
+        CheckPhotos();
 
         foreach ((Guid id, (Device device, Change change)) in _acknowledged)
         {
             bool isRefused = device.Load().Waiting.Any(waiting => waiting.Change.Id == id);
             Assert.True(_server.Journal.ContainsKey(id) != isRefused, $"{id} is neither at the server nor shown as refused, or both");
-            Assert.Equal(isRefused, change.Set.TryGetValue("name", out JsonElement name) && name.ValueEquals(Refused));
+            Assert.Equal(isRefused, ((string[])["name", "caption"]).Any(field => change.Set.TryGetValue(field, out JsonElement value) && value.ValueEquals(Refused)));
         }
 
         Assert.Equal(_server.Journal.Count, _acknowledged.Count(each => _server.Journal.ContainsKey(each.Key)));
@@ -122,6 +143,49 @@ internal sealed class SyncWorld
             }
         }
     }
+
+    /// <summary>Every photo that was shown as saved is at the server once with its very bytes, or on its device with the reason why not.</summary>
+    private void CheckPhotos()
+    {
+        foreach ((Guid id, (Device device, string bytes)) in _taken)
+        {
+            Replica view = device.Load();
+            bool isRefused = view.IsPhotoWaiting(id);
+            Assert.Equal(bytes, device.Photos[id]);
+            Assert.True(isRefused != _server.Photos.ContainsKey(id), $"photo {id} is neither at the server nor shown as refused, or both");
+            Assert.Equal(isRefused, bytes.StartsWith(Refused, StringComparison.Ordinal) || !_server.Records.ContainsKey(id));
+            Assert.True(isRefused || _server.Photos[id] == bytes);
+        }
+
+        Assert.Equal(_server.Photos.Count, _taken.Keys.Count(_server.Photos.ContainsKey));
+    }
+
+    /// <summary>A photo: its record and its bytes in one write. Some the server will not have, some for their bytes, some for their record.</summary>
+    private void TakePhoto(Device device, int b, int c)
+    {
+        Replica tab = device.Tabs[b % 2];
+        Guid[] known = [.. _yards.Where(id => tab[id] is not null)];
+        if (known.Length == 0)
+        {
+            return;
+        }
+
+        string bytes = $"{(c % 7 == 0 ? Refused : "")} photo {_taken.Count}";
+        Dictionary<string, JsonElement> set = Set("yard", known[b / 2 % known.Length].ToString());
+        if (c % 11 == 0)
+        {
+            set["caption"] = JsonSerializer.SerializeToElement(Refused);
+        }
+
+        Change change = tab.ChangeOf(tab.NewId(device.Clock(_now)), RecordKind.Photo, set, device.Clock(_now));
+        WaitingChange waiting = new(change, "somebody", device.Email);
+        device.Write(DeviceWrite.Made(waiting) with { Photos = [new(change.Record, "somebody", device.Email)] }, b % 2, bytes);
+        _acknowledged.Add(change.Id, (device, change));
+        _taken.Add(change.Record, (device, bytes));
+    }
+
+    private static DeviceWrite Taken(Replica tab, Guid photo, bool isKept) =>
+        isKept ? tab.PhotoArrived(photo) : tab.PhotoRefused(photo, [new("", "no photo", "")]);
 
     /// <summary>Two changes in one go, the second of which the server refuses without the first: their order has to hold.</summary>
     private void NewYardWithCase(Device device, int b)
@@ -175,6 +239,10 @@ internal sealed class SyncWorld
         {
             _underWay.Add(message with { Changes = null, Answer = _server.Post(changes, message.Device.Email) });
         }
+        else if (message is { Photo: { } photo, Answer: null })
+        {
+            _underWay.Add(message with { Answer = _server.Put(photo, message.Bytes!) });
+        }
         else if (message.Since is { } since)
         {
             _underWay.Add(message with { Since = null, Answer = _server.Page(since, 3) });
@@ -182,7 +250,13 @@ internal sealed class SyncWorld
         else if (message.Life == message.Device.Life) // an answer to a program that has died reaches nobody
         {
             Device device = message.Device;
-            DeviceWrite write = message.Answer is RecordPage page ? device.Tabs[device.Leader].Taking(page) : device.Tabs[device.Leader].Taking((ChangeResults)message.Answer!);
+            Replica tab = device.Tabs[device.Leader];
+            DeviceWrite write = message.Answer switch
+            {
+                RecordPage page => tab.Taking(page),
+                bool isKept => Taken(tab, message.Photo!.Value, isKept),
+                _ => tab.Taking((ChangeResults)message.Answer!),
+            };
             if (crash)
             {
                 device.Crash(); // between reading the answer and writing it down
@@ -200,13 +274,19 @@ internal sealed class SyncWorld
         record with { Fields = new SortedDictionary<string, FieldState>(record.Fields.ToDictionary(), StringComparer.Ordinal) },
         WorkshopJson.Default.RecordState);
 
-    private sealed record Message(Device Device, IReadOnlyList<Change>? Changes, long? Since, object? Answer, int Life);
+    private sealed record Message(Device Device, IReadOnlyList<Change>? Changes, long? Since, object? Answer, int Life)
+    {
+        public Guid? Photo { get; init; }
+
+        public string? Bytes { get; init; }
+    }
 
     private sealed class Device
     {
         private readonly int _number;
         private readonly Dictionary<Guid, RecordState> _records = [];
         private readonly Dictionary<Guid, WaitingChange> _waiting = [];
+        private readonly Dictionary<Guid, WaitingPhoto> _sending = [];
         private readonly Queue<DeviceWrite>[] _news = [new(), new()];
         private long _next;
 
@@ -223,15 +303,18 @@ internal sealed class SyncWorld
         /// <summary>Which tab talks to the server.</summary>
         public int Leader { get; private set; }
 
+        /// <summary>Bytes of photos on the disk.</summary>
+        public Dictionary<Guid, string> Photos { get; } = [];
+
         /// <summary>How often it has started.</summary>
         public int Life { get; private set; }
 
         /// <summary>Clocks that go wrong by a day.</summary>
         public DateTimeOffset Clock(DateTimeOffset now) => now.AddDays(_number - 1);
 
-        public Replica Load() => new(_records.Values.Select(Copy), _waiting.Values, _next);
+        public Replica Load() => new(_records.Values.Select(Copy), _waiting.Values, _next, _sending.Values);
 
-        public void Write(DeviceWrite write, int? byTab = null)
+        public void Write(DeviceWrite write, int? byTab = null, string? bytes = null)
         {
             foreach (RecordState record in write.Records)
             {
@@ -246,6 +329,17 @@ internal sealed class SyncWorld
             foreach (Guid gone in write.Gone)
             {
                 _waiting.Remove(gone);
+            }
+
+            foreach (WaitingPhoto photo in write.Photos)
+            {
+                _sending[photo.Id] = photo;
+                Photos[photo.Id] = bytes ?? Photos[photo.Id];
+            }
+
+            foreach (Guid gone in write.PhotosArrived)
+            {
+                _sending.Remove(gone);
             }
 
             _next = write.Next ?? _next;
@@ -285,6 +379,21 @@ internal sealed class SyncWorld
 
         public Dictionary<Guid, Change> Journal { get; } = [];
 
+        public Dictionary<Guid, string> Photos { get; } = [];
+
+        /// <summary>Takes the bytes of a photo; the same again is no other.</summary>
+        public bool Put(Guid photo, string bytes)
+        {
+            Assert.True(Records.ContainsKey(photo), "bytes came before their record");
+            if (bytes.StartsWith(Refused, StringComparison.Ordinal))
+            {
+                return false;
+            }
+
+            Assert.True(Photos.TryAdd(photo, bytes) || Photos[photo] == bytes);
+            return true;
+        }
+
         public ChangeResults Post(IReadOnlyList<Change> changes, string by) => new([.. changes.Select(change => Take(change, by))]);
 
         public RecordPage Page(long since, int limit)
@@ -302,6 +411,7 @@ internal sealed class SyncWorld
             }
 
             bool makesNoSense = change.Set.TryGetValue("name", out JsonElement name) && name.ValueEquals(Refused)
+                || change.Set.TryGetValue("caption", out JsonElement caption) && caption.ValueEquals(Refused)
                 || change.Set.TryGetValue("yard", out JsonElement yard) && !Records.ContainsKey(yard.GetGuid());
             if (makesNoSense)
             {

@@ -11,7 +11,7 @@ public class SynchronisationTests
     private static readonly long Runs = Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1" ? 100_000 : 1_000;
 
     private static readonly Gen<(int Kind, int A, int B, int C)[]> Stories =
-        Gen.Select(Gen.Int[0, 12], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20]).Array[1, 120];
+        Gen.Select(Gen.Int[0, 14], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20]).Array[1, 120];
 
     [Fact]
     public void All_end_equal_nothing_acknowledged_is_missing_and_every_conflict_is_visible() =>
@@ -26,6 +26,50 @@ public class SynchronisationTests
             world.Heal();
             world.Check();
         }, iter: Runs, threads: 1);
+
+    [Fact]
+    public void Photo_whose_record_is_thrown_away_goes_with_it_and_other_refused_ones_are_settled_by_a_person()
+    {
+        Replica device = new([], [], 0);
+        Change lost = PhotoOf(device), kept = PhotoOf(device);
+        foreach (Change change in (Change[])[lost, kept])
+        {
+            device.Apply(DeviceWrite.Made(new WaitingChange(change, "Desk", "desk@swardloop.example")) with { Photos = [new(change.Record, "Desk", "desk@swardloop.example")] });
+        }
+
+        Assert.Null(device.OutgoingPhoto("desk@swardloop.example"));
+        device.Apply(device.Taking(new Api.ChangeResults(
+        [
+            new(lost.Id, Api.ChangeStatus.Refused, [new("set.yard", "there is no such yard", "")], null),
+            new(kept.Id, Api.ChangeStatus.Kept, [], RecordState.New(kept.Record, RecordKind.Photo).With(kept, "Desk", 4)),
+        ])));
+        DeviceWrite thrown = device.ThrowingAway(lost.Id);
+        Assert.Equal([lost.Record], thrown.PhotosThrownAway);
+        device.Apply(thrown);
+        Assert.False(device.IsPhotoWaiting(lost.Record));
+
+        Assert.Equal(kept.Record, device.OutgoingPhoto("desk@swardloop.example")?.Id);
+        Assert.Null(device.OutgoingPhoto("garden@swardloop.example"));
+        device.Apply(device.PhotoRefused(kept.Record, [new("", "no photo", "")]));
+        Assert.Null(device.OutgoingPhoto("desk@swardloop.example"));
+        device.Apply(device.SettlingPhoto(kept.Record, again: true));
+        Assert.Equal(kept.Record, device.OutgoingPhoto("desk@swardloop.example")?.Id);
+        device.Apply(device.PhotoArrived(kept.Record));
+        Assert.Empty(device.WaitingPhotos);
+        Assert.True(device.PhotoArrived(kept.Record).IsEmpty);
+    }
+
+    [Fact]
+    public void What_a_tab_of_an_older_build_tells_has_no_photos_and_is_understood()
+    {
+        DeviceWrite? told = JsonSerializer.Deserialize("""{"records":[],"waiting":[],"gone":[],"next":7}""", WorkshopJson.Default.DeviceWrite);
+
+        Replica device = new([], [], 0);
+        device.Apply(told!);
+
+        Assert.Equal(7, device.Next);
+        Assert.Empty(told!.Photos);
+    }
 
     [Fact]
     public void Change_that_the_server_has_already_is_not_shown_twice()
@@ -67,6 +111,15 @@ public class SynchronisationTests
         device.Apply(DeviceWrite.Made(new WaitingChange(change, "Desk", "desk@swardloop.example")));
 
         Assert.Empty(device.Outgoing("garden@swardloop.example"));
+    }
+
+    private static Change PhotoOf(Replica device)
+    {
+        string yard = Guid.CreateVersion7().ToString();
+        return device.ChangeOf(
+            device.NewId(DateTimeOffset.UnixEpoch), RecordKind.Photo,
+            new Dictionary<string, JsonElement> { ["of"] = JsonSerializer.SerializeToElement(yard), ["yard"] = JsonSerializer.SerializeToElement(yard) },
+            DateTimeOffset.UnixEpoch);
     }
 
     private static Dictionary<string, JsonElement> Name(string name) => new() { ["name"] = JsonSerializer.SerializeToElement(name) };
