@@ -13,7 +13,7 @@ builder.RootComponents.Add<HeadOutlet>("head::after");
 BrowserPage page = new();
 #pragma warning restore CA1416
 #pragma warning disable CA2000 // One client for the life of the page.
-WorkshopServer server = new(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) });
+WorkshopServer server = new(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) }, TimeProvider.System);
 #pragma warning restore CA2000
 Speech speech = new(page);
 speech.Start();

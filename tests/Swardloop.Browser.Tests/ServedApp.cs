@@ -1,4 +1,6 @@
 using System.Diagnostics;
+using System.Net.Http.Json;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
@@ -11,11 +13,22 @@ public sealed partial class ServedApp : IAsyncLifetime
     /// <summary>Whose account there is.</summary>
     public const string Email = "robin@swardloop.example", Password = "otters like brambles";
 
+    /// <summary>Longest wait for anything (ms).</summary>
+    public static readonly float Patience = float.Parse(Environment.GetEnvironmentVariable("SWARDLOOP_PATIENCE") ?? "120", System.Globalization.CultureInfo.InvariantCulture) * 1000;
+
     private readonly string _folder = Directory.CreateTempSubdirectory("swardloop-").FullName;
     private PublishedBuild? _build;
     private Process? _server;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
+    private HttpClient? _outside;
+
+    /// <summary>The build that is served, unless another is asked for.</summary>
+    public PublishedBuild Build => _build!;
+
+    /// <summary>What tests say to the browser they start. It is to tell pages the quota that there is: without being asked it tells all the same number.</summary>
+    public static IReadOnlyList<string> BrowserArguments { get; } =
+        ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking", "--disable-features=StaticStorageQuota"];
 
     /// <summary>Where it is, without a slash at the end.</summary>
     public string Root { get; private set; } = "";
@@ -25,13 +38,14 @@ public sealed partial class ServedApp : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
+        Assertions.SetDefaultExpectTimeout(Patience);
         _build = await PublishedBuild.MakeAsync();
         await StartAsync();
-        _playwright = await Playwright.CreateAsync();
+        _playwright = await Microsoft.Playwright.Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {
             ExecutablePath = "/usr/bin/chromium",
-            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"],
+            Args = BrowserArguments,
         });
     }
 
@@ -42,6 +56,7 @@ public sealed partial class ServedApp : IAsyncLifetime
             await _browser.DisposeAsync();
         }
 
+        _outside?.Dispose();
         _playwright?.Dispose();
         Kill();
         Directory.Delete(_folder, recursive: true);
@@ -94,6 +109,64 @@ public sealed partial class ServedApp : IAsyncLifetime
         _server = null;
     }
 
+    /// <summary>The driver of browsers.</summary>
+    public IPlaywright Playwright => _playwright!;
+
+    /// <summary>A device on which somebody has signed in and everything is fetched.</summary>
+    public async Task<IPage> SignedInAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light, string email = Email)
+    {
+        IPage page = await DeviceAsync(width, height, scheme);
+        await SignInAsync(page.Context, email);
+        await page.GotoAsync(Root);
+        await Assertions.Expect(page.Locator(".saved-button")).ToContainTextAsync("All at the workshop");
+        return page;
+    }
+
+    /// <summary>Gives a browser the cookie of somebody signed in.</summary>
+    public async Task SignInAsync(IBrowserContext device, string email = Email)
+    {
+        await MeetServerAsync();
+        IAPIResponse answer = await device.APIRequest.PostAsync($"{Root}/api/sign-in", new() { DataObject = new { email, password = Password } });
+        Assert.True(answer.Ok, await answer.TextAsync());
+    }
+
+    /// <summary>The server's answer, asked for by somebody signed in outside of any browser.</summary>
+    public async Task<JsonElement> GetAsync(string path) => await (await MeetServerAsync()).GetFromJsonAsync<JsonElement>($"{Root}/{path}");
+
+    /// <summary>Posts or puts, and expects it to be taken.</summary>
+    public async Task SendAsync(HttpMethod method, string path, object body)
+    {
+        using HttpRequestMessage request = new(method, $"{Root}/{path}") { Content = JsonContent.Create(body) };
+        using HttpResponseMessage answer = await (await MeetServerAsync()).SendAsync(request);
+        Assert.True(answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync());
+    }
+
+    /// <summary>Whoever was given a password chooses another before anything else.</summary>
+    public async Task ChooseOwnPasswordAsync(string email, string given)
+    {
+        using HttpClient person = new();
+        using HttpResponseMessage signIn = await person.PostAsJsonAsync($"{Root}/api/sign-in", new { email, password = given });
+        using HttpResponseMessage change = await person.PutAsJsonAsync($"{Root}/api/me/password", new { current = given, password = Password });
+        Assert.True(change.IsSuccessStatusCode, await change.Content.ReadAsStringAsync());
+    }
+
+    /// <summary>Makes a record at the server.</summary>
+    /// <returns>Its id.</returns>
+    public async Task<Guid> AddAsync(string kind, object set)
+    {
+        Guid id = Guid.CreateVersion7(), change = Guid.CreateVersion7();
+        await SendAsync(HttpMethod.Post, "api/changes", new { changes = (object[])[new { id = change, kind, record = id, set, seen = new { }, madeAt = DateTimeOffset.Now }] });
+        return id;
+    }
+
+    /// <summary>What each change of a record gave to one of its fields, in the order in which the server took them in.</summary>
+    public async Task<string[]> HistoryAsync(Guid record, string field) =>
+    [
+        .. (await GetAsync($"api/records/{record}/history")).EnumerateArray().OrderBy(entry => entry.GetProperty("version").GetInt64())
+            .Select(entry => entry.GetProperty("change").GetProperty("set"))
+            .Where(set => set.TryGetProperty(field, out _)).Select(set => set.GetProperty(field).ToString()),
+    ];
+
     /// <summary>A device that was never here.</summary>
     public async Task<IPage> DeviceAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light, bool hasTouch = false)
     {
@@ -104,9 +177,30 @@ public sealed partial class ServedApp : IAsyncLifetime
             Locale = "en-GB",
             HasTouch = hasTouch,
         });
-        device.SetDefaultTimeout(120_000);
-        Assertions.SetDefaultExpectTimeout(120_000);
+        device.SetDefaultTimeout(Patience);
         return await device.NewPageAsync();
+    }
+
+    // The first account is made through the page, by whichever test comes first; or here.
+    private async Task<HttpClient> MeetServerAsync()
+    {
+        if (_server is null)
+        {
+            await StartAsync(); // a test that failed left it dead
+        }
+
+        if (_outside is null)
+        {
+            HttpClient outside = new();
+            bool isFirst = (await outside.GetFromJsonAsync<JsonElement>($"{Root}/api/me")).GetProperty("needsFirstAccount").GetBoolean();
+            using HttpResponseMessage answer = isFirst
+                ? await outside.PostAsJsonAsync($"{Root}/api/first-account", new { code = Code, name = "Robin Thimble", email = Email, password = Password })
+                : await outside.PostAsJsonAsync($"{Root}/api/sign-in", new { email = Email, password = Password });
+            Assert.True(answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync());
+            _outside = outside;
+        }
+
+        return _outside;
     }
 
     [GeneratedRegex(@"http://127\.0\.0\.1:[1-9]\d*")]

@@ -40,8 +40,9 @@ internal sealed class FakeWorkshop : HttpMessageHandler
 
         string path = request.RequestUri!.PathAndQuery.TrimStart('/');
         string body = request.Content is null ? "" : await request.Content.ReadAsStringAsync(cancellationToken);
-        return path switch
+        HttpResponseMessage answer = path switch
         {
+            "api/changes" when body.Contains("cannot be read", StringComparison.Ordinal) => new(HttpStatusCode.BadRequest) { Content = new StringContent("""{"title":"Bad Request","status":400}""") },
             "api/me" => Json(Me, WorkshopJson.Default.Me),
             "api/sign-in" => SignIn(body),
             "api/changes" => Json(Deliver(JsonSerializer.Deserialize(body, WorkshopJson.Default.ChangeBatch)!), WorkshopJson.Default.ChangeResults),
@@ -50,6 +51,8 @@ internal sealed class FakeWorkshop : HttpMessageHandler
             _ when path.StartsWith("api/records?", StringComparison.Ordinal) => Json(Page(path), WorkshopJson.Default.RecordPage),
             _ => new(HttpStatusCode.NotFound),
         };
+        answer.Headers.Date = DateTimeOffset.UtcNow;
+        return answer;
     }
 
     private HttpResponseMessage SignIn(string body)

@@ -30,10 +30,19 @@ internal sealed class MemoryPage : IDevicePage
     public Task OpenAsync(string name, Action<string> onNews)
     {
         OpenedStore = name;
+        Hears = onNews;
         return Task.CompletedTask;
     }
 
-    public Task<string> LoadAsync(string part) => Task.FromResult($"[{string.Join(',', _parts[part].Values)}]");
+    /// <summary>What happens after a part was read and before the page gets it.</summary>
+    public Func<string, Task> AfterReading { get; set; } = _ => Task.CompletedTask;
+
+    public async Task<string> LoadAsync(string part)
+    {
+        string rows = $"[{string.Join(',', _parts[part].Values)}]";
+        await AfterReading(part);
+        return rows;
+    }
 
     public Task<string?> KeptAsync(string name) => Task.FromResult(_parts["kept"].GetValueOrDefault(name));
 
@@ -67,7 +76,27 @@ internal sealed class MemoryPage : IDevicePage
         return Task.CompletedTask;
     }
 
-    public void Lead(string name, Action onLead) => onLead();
+    public void Tell(string news) => OtherTab?.Invoke(news);
+
+    /// <summary>What other tabs are told.</summary>
+    public Action<string>? OtherTab { get; set; }
+
+    /// <summary>What this tab hears.</summary>
+    public Action<string>? Hears { get; private set; }
+
+    /// <summary>Whether this tab talks to the server from the beginning; otherwise when <see cref="TakesLead"/> is called.</summary>
+    public bool LeadsAtOnce { get; set; } = true;
+
+    public Action? TakesLead { get; private set; }
+
+    public void Lead(string name, Action onLead)
+    {
+        TakesLead = onLead;
+        if (LeadsAtOnce)
+        {
+            onLead();
+        }
+    }
 
     public void Listen(string url, Action<string> onEvent, Action<bool> onState) => onState(true);
 
@@ -93,7 +122,31 @@ internal sealed class MemoryPage : IDevicePage
 
     public string? Remembered(string name) => _settings.GetValueOrDefault(name);
 
-    public Task<(double UsedBytes, double MostBytes, bool IsLasting)> RoomAsync() => Task.FromResult((1e6, 1e9, true));
+    public DeviceRoom Room { get; set; } = new(1e6, 1e9, true);
+
+    public Task<DeviceRoom> RoomAsync() => Task.FromResult(Room);
+
+    public bool AsksBeforeLeaving { get; private set; }
+
+    public void AskBeforeLeaving(bool ask) => AsksBeforeLeaving = ask;
+
+    public Dictionary<string, string> Drafts { get; } = [];
+
+    public Task<string?> DraftAsync(string form) => Task.FromResult(Drafts.GetValueOrDefault(form));
+
+    public Task KeepDraftAsync(string form, string? text)
+    {
+        if (text is null)
+        {
+            Drafts.Remove(form);
+        }
+        else
+        {
+            Drafts[form] = text;
+        }
+
+        return Task.CompletedTask;
+    }
 
     public Task OnBuildAsync(Action onReady) => Task.CompletedTask;
 

@@ -11,15 +11,16 @@ namespace Swardloop.Client.Tests;
 /// <summary>A page on a device in memory, talking to a server in memory.</summary>
 internal sealed class Scene : IDisposable
 {
-    public Scene(FakeWorkshop? workshop = null, MemoryPage? page = null)
+    public Scene(FakeWorkshop? workshop = null, MemoryPage? page = null, TimeProvider? clock = null)
     {
+        Clock = clock ?? TimeProvider.System;
         Workshop = workshop ?? new();
         Page = page ?? new();
         Browser = new();
         Browser.JSInterop.Mode = JSRuntimeMode.Loose;
         Speech speech = new(Page);
         speech.Start();
-        Device = new(Page, new(new HttpClient(Workshop, disposeHandler: false) { BaseAddress = new("http://workshop.example/") }), TimeProvider.System);
+        Device = new(Page, new(new HttpClient(Workshop, disposeHandler: false) { BaseAddress = new("http://workshop.example/") }, Clock), Clock);
         Browser.Services.AddSingleton<IDevicePage>(Page);
         Browser.Services.AddSingleton(speech);
         Browser.Services.AddSingleton(Device);
@@ -28,6 +29,8 @@ internal sealed class Scene : IDisposable
         Browser.Services.AddSingleton<AdviceSource>();
         Speech = speech;
     }
+
+    public TimeProvider Clock { get; }
 
     public FakeWorkshop Workshop { get; }
 

@@ -25,6 +25,8 @@ public sealed class BrowserPage : IDevicePage
         static string[] Values(IReadOnlyList<KeyValuePair<string, string>> rows) => [.. rows.Select(row => row.Value)];
     }
 
+    public void Tell(string news) => PageScript.Tell(news);
+
     public void Lead(string name, Action onLead) => PageScript.Lead(name, onLead);
 
     public void Listen(string url, Action<string> onEvent, Action<bool> onState) => PageScript.Listen(url, onEvent, onState);
@@ -43,11 +45,17 @@ public sealed class BrowserPage : IDevicePage
         PageScript.Speak(language);
     }
 
-    public async Task<(double UsedBytes, double MostBytes, bool IsLasting)> RoomAsync()
+    public async Task<DeviceRoom> RoomAsync()
     {
         string[] said = (await PageScript.Room().ConfigureAwait(true)).Split(' ');
-        return (double.Parse(said[0], CultureInfo.InvariantCulture), double.Parse(said[1], CultureInfo.InvariantCulture), said[2] == "true");
+        return new(double.Parse(said[0], CultureInfo.InvariantCulture), double.Parse(said[1], CultureInfo.InvariantCulture), said[2] == "true");
     }
+
+    public void AskBeforeLeaving(bool ask) => PageScript.AskBeforeLeaving(ask);
+
+    public Task<string?> DraftAsync(string form) => PageScript.Draft(form);
+
+    public Task KeepDraftAsync(string form, string? text) => PageScript.KeepDraft(form, text);
 
     public Task OnBuildAsync(Action onReady) => PageScript.OnBuild(onReady);
 

@@ -18,6 +18,9 @@ public interface IDevicePage
     /// <exception cref="Exception">It is not written.</exception>
     Task WriteAsync(StoreWrite write);
 
+    /// <summary>Tells the other tabs something.</summary>
+    void Tell(string news);
+
     /// <summary>Calls back when this tab is the one to talk to the server.</summary>
     void Lead(string name, Action onLead);
 
@@ -42,8 +45,18 @@ public interface IDevicePage
     /// <summary>Light, dark or as the device has it (null); and the language of the page.</summary>
     void Show(string? appearance, string language);
 
-    /// <summary>Room in the store: bytes used, bytes there may be (each −1 when not told), and whether the browser promised to keep it.</summary>
-    Task<(double UsedBytes, double MostBytes, bool IsLasting)> RoomAsync();
+    /// <summary>Room in the store.</summary>
+    Task<DeviceRoom> RoomAsync();
+
+    /// <summary>Whether the browser asks before the page is left, since something on it is saved nowhere.</summary>
+    void AskBeforeLeaving(bool ask);
+
+    /// <summary>What was typed into a form and is not yet added; null when there is nothing.</summary>
+    /// <param name="form">Name of the form.</param>
+    Task<string?> DraftAsync(string form);
+
+    /// <summary>Keeps what is typed into a form; null forgets it. Never fails: a draft that cannot be kept is still on the screen.</summary>
+    Task KeepDraftAsync(string form, string? text);
 
     /// <summary>Puts the focus on an element by its id.</summary>
     void Focus(string id);

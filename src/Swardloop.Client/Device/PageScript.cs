@@ -20,6 +20,9 @@ public static partial class PageScript
     internal static partial Task Write(
         string[] recordIds, string[] records, string[] waitingIds, string[] waiting, string[] gone, string[] keptNames, string[] kept, string? news);
 
+    [JSImport("globalThis.swardloop.tell")]
+    internal static partial void Tell(string news);
+
     [JSImport("globalThis.swardloop.lead")]
     internal static partial void Lead(string name, [JSMarshalAs<JSType.Function>] Action onLead);
 
@@ -32,6 +35,15 @@ public static partial class PageScript
 
     [JSImport("globalThis.swardloop.room")]
     internal static partial Task<string> Room();
+
+    [JSImport("globalThis.swardloop.askBeforeLeaving")]
+    internal static partial void AskBeforeLeaving(bool ask);
+
+    [JSImport("globalThis.swardloop.draft")]
+    internal static partial Task<string?> Draft(string form);
+
+    [JSImport("globalThis.swardloop.keepDraft")]
+    internal static partial Task KeepDraft(string form, string? text);
 
     [JSImport("globalThis.swardloop.remember")]
     internal static partial void Remember(string name, string? value);

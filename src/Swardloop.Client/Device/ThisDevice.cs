@@ -12,12 +12,24 @@ namespace Swardloop.Client.Device;
 /// when there is a connection, and fetches what others did.</summary>
 public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProvider clock) : IDisposable
 {
+    // What the tab that talks to the server tells the others of its connection.
+    private const string Reached = "reached", Apart = "apart";
+
+    // What a tab asks the one that talks.
+    private const string Look = "look";
+
     private const int PageSize = 500;
     private const int StartedOverAfterSeconds = 30;
 
     private static readonly TimeSpan BenchFreshness = TimeSpan.FromSeconds(15);
 
+    /// <summary>How far a device's clock may be from the server's before it is said and set right: answers take seconds, people's clocks are minutes off.</summary>
+    private static readonly TimeSpan ClockTolerance = TimeSpan.FromMinutes(5);
+
     private readonly SemaphoreSlim _wake = new(0);
+    private readonly SemaphoreSlim _turn = new(1);
+    private readonly SortedDictionary<Guid, WaitingChange> _unsaved = [];
+    private List<DeviceWrite>? _heardWhileLoading;
     private bool _isLeader;
     private bool _isListening;
     private bool _isOpen;
@@ -40,6 +52,18 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     /// <summary>Why this device cannot write, in the browser's words; null while it can.</summary>
     public string? StoreFault { get; private set; }
 
+    /// <summary>Changes that the store did not take: they are on the screen, in this tab's memory and nowhere else.</summary>
+    public IReadOnlyCollection<WaitingChange> Unsaved => _unsaved.Values;
+
+    /// <summary>Whether the store is full.</summary>
+    public bool IsFull => StoreFault?.Contains("quota", StringComparison.OrdinalIgnoreCase) == true;
+
+    /// <summary>Room in the store; null before it was asked.</summary>
+    public DeviceRoom? Room { get; private set; }
+
+    /// <summary>By how much this device's clock is ahead of the server's (behind when negative); null when it is right, or not known.</summary>
+    public TimeSpan? ClockAhead => server.ClockAhead is { } ahead && ahead.Duration() > ClockTolerance ? ahead : null;
+
     /// <summary>What the server last answered of today's work; null before.</summary>
     public Bench? Bench { get; private set; }
 
@@ -52,8 +76,8 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     /// <summary>Records and changes.</summary>
     public Replica Replica { get; private set; } = new([], [], 0);
 
-    /// <summary>Now, by the device's clock, with its offset.</summary>
-    public DateTimeOffset Now => clock.GetLocalNow();
+    /// <summary>Now, with the device's offset: by its own clock, set right by the server's where that is known to be far off.</summary>
+    public DateTimeOffset Now => clock.GetLocalNow() - (ClockAhead ?? TimeSpan.Zero);
 
     /// <summary>The server, for what needs a connection.</summary>
     public WorkshopServer Server => server;
@@ -122,12 +146,27 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     public Task ChangeAsync(Guid record, RecordKind kind, params IReadOnlyList<(string Field, JsonElement? Value)> set) =>
         KeepAsync([Replica.ChangeOf(record, kind, set.ToDictionary(each => each.Field, each => each.Value ?? Json.Null), Now)]);
 
-    /// <summary>Writes changes down in one go, in their order.</summary>
+    /// <summary>Writes changes down in one go, in their order. When the store does not take them they stay in memory, are shown and sent like
+    /// the others, and <see cref="Unsaved"/> says so.</summary>
     public async Task KeepAsync(IReadOnlyList<Change> changes)
     {
         (string name, string email) = (Me?.Name ?? "", Me?.Email ?? "");
-        await WriteAsync(DeviceWrite.Made([.. changes.Select(change => new WaitingChange(change, name, email))])).ConfigureAwait(true);
+        await KeepAsync(DeviceWrite.Made([.. changes.Select(change => new WaitingChange(change, name, email))])).ConfigureAwait(true);
         Wake();
+    }
+
+    /// <summary>Takes in a file of unsent changes, of this device or another. Those known here already stay as they are; the server takes each
+    /// once, however often it comes.</summary>
+    /// <param name="file">The text that <see cref="UnsentAsFile"/> gave.</param>
+    /// <returns>How many were new here; how many the file holds.</returns>
+    /// <exception cref="JsonException">It is no such file.</exception>
+    public async Task<(int Taken, int Held)> TakeInAsync(string file)
+    {
+        ChangeBatch batch = JsonSerializer.Deserialize(file, WorkshopJson.Default.ChangeBatch) ?? throw new JsonException("null");
+        HashSet<Guid> known = [.. Replica.Waiting.Select(waiting => waiting.Change.Id)];
+        Change[] taken = [.. batch.Changes.Where(change => known.Add(change.Id))];
+        await KeepAsync(taken).ConfigureAwait(true);
+        return (taken.Length, batch.Changes.Count);
     }
 
     /// <summary>What is wrong with a change before it is kept; the server would say the same.</summary>
@@ -141,12 +180,22 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     /// <summary>Sends a refused change again, or throws it away.</summary>
     public async Task SettleRefusedAsync(Guid change, bool again)
     {
-        await WriteAsync(again ? Replica.TryingAgain(change) : Replica.ThrowingAway(change)).ConfigureAwait(true);
+        await TakeAsync(again ? Replica.TryingAgain(change) : Replica.ThrowingAway(change)).ConfigureAwait(true);
         Wake();
     }
 
     /// <summary>Everything that the server has not confirmed, as a file's text: a batch as the web API takes it.</summary>
     public string UnsentAsFile() => JsonSerializer.Serialize(new ChangeBatch([.. Replica.Waiting.Select(waiting => waiting.Change)]), WorkshopJson.Default.ChangeBatch);
+
+    /// <summary>Gives the person a file of everything unsent.</summary>
+    public void SaveUnsent() => page.SaveFile("swardloop-unsent.json", "application/json", UnsentAsFile());
+
+    /// <summary>A person wants the connection looked at now, in whichever tab talks to the server.</summary>
+    public void LookNow()
+    {
+        page.Tell(Look);
+        Wake();
+    }
 
     /// <summary>Looks at the connection now.</summary>
     public void Wake()
@@ -158,7 +207,11 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _wake.Dispose();
+    public void Dispose()
+    {
+        _wake.Dispose();
+        _turn.Dispose();
+    }
 
     private static string StoreName(Guid workshop) => $"swardloop-{workshop:N}";
 
@@ -216,6 +269,24 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
 
     private async Task LoadAsync()
     {
+        // A change written while the store is being read would be in neither the old memory nor the new; what other tabs say meanwhile comes after.
+        await _turn.WaitAsync().ConfigureAwait(true);
+        List<DeviceWrite> heard = _heardWhileLoading = [];
+        try
+        {
+            await ReadStoreAsync().ConfigureAwait(true);
+        }
+        finally
+        {
+            _heardWhileLoading = null;
+            heard.ForEach(write => Replica.Apply(write));
+            Replica.Apply(DeviceWrite.Made([.. _unsaved.Values]));
+            _turn.Release();
+        }
+    }
+
+    private async Task ReadStoreAsync()
+    {
         string records = await page.LoadAsync("records").ConfigureAwait(true), waiting = await page.LoadAsync("waiting").ConfigureAwait(true);
         string? next = await page.KeptAsync("next").ConfigureAwait(true);
         Replica = new(
@@ -239,7 +310,17 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
     private async Task TakeLeadAsync()
     {
         // The tab that led before may have written after its last news was heard here.
-        await LoadAsync().ConfigureAwait(true);
+        try
+        {
+            await LoadAsync().ConfigureAwait(true);
+        }
+#pragma warning disable CA1031 // A store that cannot be read is said; what is typed can still reach the workshop.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            StoreFault = fault.Message;
+        }
+
         _isLeader = true;
         Changed?.Invoke();
         Wake();
@@ -247,16 +328,116 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
 
     private void HearOtherTab(string news)
     {
-        if (JsonSerializer.Deserialize(news, WorkshopJson.Default.DeviceWrite) is { } write)
+        if (news == Look)
         {
-            Replica.Apply(write);
-            if (write.Waiting.Count > 0)
+            Wake();
+            return;
+        }
+
+        if (news is Reached or Apart)
+        {
+            IsConnected = news == Reached && Me?.Email is not null;
+            Changed?.Invoke();
+            return;
+        }
+
+        if (JsonSerializer.Deserialize(news, WorkshopJson.Default.DeviceWrite) is not { } write)
+        {
+            return;
+        }
+
+        if (_heardWhileLoading is { } later)
+        {
+            later.Add(write);
+            return;
+        }
+
+        Replica.Apply(write);
+        foreach (Guid gone in write.Gone)
+        {
+            _unsaved.Remove(gone);
+        }
+
+        if (write.Waiting.Count > 0)
+        {
+            Wake();
+        }
+
+        Changed?.Invoke();
+    }
+
+    /// <summary>Writes changes of a person down, or holds them in memory.</summary>
+    private async Task KeepAsync(DeviceWrite made)
+    {
+        try
+        {
+            await WriteAsync(made).ConfigureAwait(true);
+        }
+#pragma warning disable CA1031 // Whatever the store has against it: what a person typed stays, and the page says that it is not saved.
+        catch (Exception)
+#pragma warning restore CA1031
+        {
+            foreach (WaitingChange waiting in made.Waiting)
             {
-                Wake();
+                _unsaved[waiting.Change.Id] = waiting;
             }
 
-            Changed?.Invoke();
+            Replica.Apply(made);
+            Renew();
         }
+    }
+
+    /// <summary>Tries again to write down what the store did not take.</summary>
+    private async Task SaveUnsavedAsync()
+    {
+        foreach (WaitingChange waiting in _unsaved.Values.ToArray())
+        {
+            await WriteAsync(DeviceWrite.Made(waiting)).ConfigureAwait(true);
+            _unsaved.Remove(waiting.Change.Id);
+        }
+    }
+
+    /// <summary>Writes down what the server answered to changes. When the store is full, what was confirmed leaves it all the same, and so makes
+    /// room; its records come again with the next page. What cannot even be deleted is sent again after the next start, and taken in once.</summary>
+    private async Task TakeAsync(DeviceWrite taken)
+    {
+        try
+        {
+            await WriteAsync(taken).ConfigureAwait(true);
+        }
+#pragma warning disable CA1031 // See above: nothing is lost by going on.
+        catch (Exception)
+        {
+            try
+            {
+                await WriteAsync(taken with { Records = [], Next = null }).ConfigureAwait(true);
+            }
+            catch (Exception)
+            {
+                // StoreFault says it.
+            }
+#pragma warning restore CA1031
+
+            Replica.Apply(taken);
+        }
+
+        foreach (Guid gone in taken.Gone)
+        {
+            _unsaved.Remove(gone);
+        }
+
+        foreach (WaitingChange refused in taken.Waiting.Where(waiting => _unsaved.ContainsKey(waiting.Change.Id)))
+        {
+            _unsaved[refused.Change.Id] = refused;
+        }
+
+        Renew();
+    }
+
+    private void Renew()
+    {
+        page.AskBeforeLeaving(_unsaved.Count > 0);
+        Changed?.Invoke();
     }
 
     private async Task WriteAsync(DeviceWrite write, params IReadOnlyList<KeyValuePair<string, string>> kept)
@@ -272,6 +453,7 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
             texts.Add(new("next", next.ToString(System.Globalization.CultureInfo.InvariantCulture)));
         }
 
+        await _turn.WaitAsync().ConfigureAwait(true);
         try
         {
             await page.WriteAsync(new(
@@ -280,17 +462,19 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
                 [.. write.Gone.Select(gone => gone.ToString())],
                 texts,
                 write.IsEmpty ? null : JsonSerializer.Serialize(write, WorkshopJson.Default.DeviceWrite))).ConfigureAwait(true);
+            StoreFault = null;
+            Replica.Apply(write);
         }
         catch (Exception fault)
         {
             StoreFault = fault.Message;
-            Changed?.Invoke();
             throw;
         }
-
-        StoreFault = null;
-        Replica.Apply(write);
-        Changed?.Invoke();
+        finally
+        {
+            _turn.Release();
+            Changed?.Invoke();
+        }
     }
 
     private async Task RunAsync()
@@ -301,14 +485,23 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
             bool went = true;
             try
             {
-                if (Me?.Email is null || !IsConnected)
+                if (Me?.Email is null || (!IsConnected && _isLeader))
                 {
                     await AskWhoAsync().ConfigureAwait(true);
                 }
 
-                if (_isLeader && Me?.Email is { } email && IsConnected)
+                await LookAtStoreAsync().ConfigureAwait(true);
+                if (Me?.Email is { } email && IsConnected)
                 {
-                    await TalkAsync(email).ConfigureAwait(true);
+                    if (_isLeader)
+                    {
+                        await TalkAsync(email).ConfigureAwait(true);
+                    }
+                    else if (_unsaved.Count > 0 && Replica.Waiting.All(waiting => _unsaved.ContainsKey(waiting.Change.Id)))
+                    {
+                        // The tab that talks cannot know of these. Nothing else waits that they could build on, so they may go out from here.
+                        await DeliverAsync(email).ConfigureAwait(true);
+                    }
                 }
 
                 went = IsConnected;
@@ -335,6 +528,11 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
                 StoreFault ??= fault.Message;
             }
 
+            if (_isLeader)
+            {
+                page.Tell(IsConnected ? Reached : Apart);
+            }
+
             Changed?.Invoke();
             seconds = went ? 20 : Math.Min(60, Math.Max(1, seconds >= 60 ? 2 : seconds * 2));
             await _wake.WaitAsync(TimeSpan.FromSeconds(seconds)).ConfigureAwait(true);
@@ -345,17 +543,68 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
         }
     }
 
-    /// <summary>Delivers what waits, then fetches what is new.</summary>
-    private async Task TalkAsync(string email)
+    private async Task LookAtStoreAsync()
+    {
+        Room = await page.RoomAsync().ConfigureAwait(true);
+        if (_unsaved.Count > 0)
+        {
+            try
+            {
+                await SaveUnsavedAsync().ConfigureAwait(true);
+            }
+#pragma warning disable CA1031 // StoreFault says it; the next look tries again.
+            catch (Exception)
+#pragma warning restore CA1031
+            {
+            }
+
+            Renew();
+        }
+    }
+
+    /// <summary>Delivers what waits.</summary>
+    /// <returns>Whether anything did.</returns>
+    private async Task<bool> DeliverAsync(string email)
     {
         bool hasNews = false;
         while (Replica.Outgoing(email) is { Count: > 0 } batch)
         {
-            ChangeResults results = await server.DeliverAsync(batch).ConfigureAwait(true);
-            await WriteAsync(Replica.Taking(results)).ConfigureAwait(true);
+            try
+            {
+                await TakeAsync(Replica.Taking(await server.DeliverAsync(batch).ConfigureAwait(true))).ConfigureAwait(true);
+            }
+            catch (ServerRefusalException refusal) when (refusal.RefusesBody)
+            {
+                // One that makes no sense must not hold up the rest: each alone, and the one refused is shown with the reason.
+                foreach (Change change in batch)
+                {
+                    await TakeAsync(Replica.Taking(await DeliverAloneAsync(change).ConfigureAwait(true))).ConfigureAwait(true);
+                }
+            }
+
             IsConnected = hasNews = true;
         }
 
+        return hasNews;
+    }
+
+    private async Task<ChangeResults> DeliverAloneAsync(Change change)
+    {
+        try
+        {
+            return await server.DeliverAsync([change]).ConfigureAwait(true);
+        }
+        catch (ServerRefusalException refusal) when (refusal.RefusesBody)
+        {
+            IReadOnlyList<FieldProblem> problems = refusal.Problems.Count > 0 ? refusal.Problems : [new("", refusal.Message, "")];
+            return new([new(change.Id, ChangeStatus.Refused, problems, null)]);
+        }
+    }
+
+    /// <summary>Delivers what waits, then fetches what is new.</summary>
+    private async Task TalkAsync(string email)
+    {
+        bool hasNews = await DeliverAsync(email).ConfigureAwait(true);
         RecordPage got;
         do
         {
@@ -384,7 +633,7 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
         }
 
         // What the bench says of each case is worked out at the server a little after the news: it is asked again though nothing is new here.
-        if (hasNews || Bench is null || BenchAt is not { } at || Now - at > BenchFreshness)
+        if (hasNews || Bench is null || BenchAt is not { } at || (Now - at).Duration() > BenchFreshness)
         {
             Bench = await server.BenchAsync().ConfigureAwait(true);
             BenchAt = Now;

@@ -10,11 +10,16 @@ using Swardloop.Workshop.Records;
 namespace Swardloop.Client.Device;
 
 /// <summary>The server, as the page calls it.</summary>
-public sealed class WorkshopServer(HttpClient http)
+/// <param name="http">Reaches it.</param>
+/// <param name="clock">The device's clock, to be compared with the server's.</param>
+public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
 
     private static WorkshopJson Json => WorkshopJson.Default;
+
+    /// <summary>By how much the device's clock was ahead of the server's at its last answer; null before, and when the answer did not say.</summary>
+    public TimeSpan? ClockAhead { get; private set; }
 
     public Task<Me> MeAsync() => GetAsync("api/me", Json.Me);
 
@@ -109,6 +114,7 @@ public sealed class WorkshopServer(HttpClient http)
             throw new HttpRequestException("The workshop did not answer in time.", late);
         }
 
+        ClockAhead = answer.Headers.Date is { } date ? clock.GetUtcNow() - date : null;
         if (answer.IsSuccessStatusCode)
         {
             return answer;

@@ -103,6 +103,11 @@ public sealed class Texts
     public string WaitingTitle => Of("Waits on this device", "Wartet auf diesem Gerät");
     public string LookNow => Of("Look for a connection now", "Jetzt Verbindung suchen");
     public string SaveUnsent => Of("Save all unsent to a file", "Alles Ungesendete in eine Datei");
+    public string TakeInUnsent => Of("Take in such a file", "Solche Datei aufnehmen");
+    public string TakeInHint => Of("From this device or another. What has arrived already is not taken twice; the rest goes out under your name.", "Von diesem Gerät oder einem anderen. Was schon angekommen ist, wird nicht doppelt aufgenommen; der Rest geht unter deinem Namen hinaus.");
+    public string NotUnsentFile => Of("This is no file of unsent changes; allowed: a file that Save all unsent made.", "Das ist keine Datei mit Ungesendetem; erlaubt: eine Datei, die „Alles Ungesendete in eine Datei“ gemacht hat.");
+    public string UnsavedTitle => Of("Not saved on this device", "Auf diesem Gerät nicht gesichert");
+    public string DeviceWord => Of("This device", "Dieses Gerät");
     public string ThrowAway => Of("Throw away", "Wegwerfen");
     public string WaitsHere => Of("waits here", "wartet hier");
     public string TwoValues => Of("Two values", "Zwei Werte");
@@ -288,6 +293,36 @@ public sealed class Texts
 
     public string Waiting(int count) => count == 1 ? Of("1 change", "1 Änderung") : Of($"{count} changes", $"{count} Änderungen");
 
+    public string NotSaved(int count) => Of($"{Waiting(count)} not saved", $"{Waiting(count)} nicht gesichert");
+
+    public string NotSavedLong(int count, bool isFull) => isFull
+        ? Of(
+            $"The room on this device is used up. {Waiting(count)} on this page and nowhere else: do not close it. Save to a file, or make room; this page tries again by itself.",
+            $"Der Platz auf diesem Gerät ist aufgebraucht. {Waiting(count)} nur auf dieser Seite und nirgends sonst: nicht schließen. In eine Datei sichern oder Platz schaffen; die Seite versucht es von selbst wieder.")
+        : Of(
+            $"This device does not save. {Waiting(count)} on this page and nowhere else: do not close it. Save to a file; this page tries again by itself.",
+            $"Dieses Gerät sichert nicht. {Waiting(count)} nur auf dieser Seite und nirgends sonst: nicht schließen. In eine Datei sichern; die Seite versucht es von selbst wieder.");
+
+    public string NearlyFull(string left) => Of(
+        $"Only {left} MB of room are left on this device. Soon it can save no more: remove photos or programs you do not need, or send what waits.",
+        $"Auf diesem Gerät sind nur noch {left} MB Platz. Bald kann es nichts mehr sichern: unnötige Fotos oder Programme entfernen oder Wartendes senden.");
+
+    public string TakenIn(int taken, int held) => Of($"Read: {Waiting(held)}, {taken} of them new here.", $"Gelesen: {Waiting(held)}, davon {taken} hier neu.");
+
+    public string OthersWait(int count, string names) => Of(
+        $"{Waiting(count)} by {names}: saved on this device, sent when they sign in here.",
+        $"{Waiting(count)} von {names}: auf diesem Gerät gesichert, gesendet bei Anmeldung hier.");
+
+    public string OthersWaitShort(int count) => Of($"{Waiting(count)} of others wait here", $"{Waiting(count)} anderer warten hier");
+
+    public string LastReached(string when) => Of($"The workshop was last reached on {when}.", $"Die Werkstatt war zuletzt erreicht: {when}.");
+
+    public string ClockWrong(TimeSpan ahead) => ahead > TimeSpan.Zero
+        ? Of($"The clock of this device is {Span(ahead)} fast. Please set it. Until then the workshop's time is used.", $"Die Uhr dieses Geräts geht {Span(ahead)} vor. Bitte stellen. Bis dahin gilt die Zeit der Werkstatt.")
+        : Of($"The clock of this device is {Span(ahead)} slow. Please set it. Until then the workshop's time is used.", $"Die Uhr dieses Geräts geht {Span(ahead)} nach. Bitte stellen. Bis dahin gilt die Zeit der Werkstatt.");
+
+    public string ArrivedAt(string when) => Of($"arrived {when} (the device's clock was wrong)", $"angekommen {when} (die Uhr des Geräts ging falsch)");
+
     public string ApartWaiting(int count) => Of($"No connection, {Waiting(count)} saved here", $"Keine Verbindung, {Waiting(count)} hier gesichert");
 
     public string ApartWaitingLong(int count) => Of(
@@ -416,6 +451,14 @@ public sealed class Texts
         Core.Yards.JointStyle.Unknown => Of("unknown", "unbekannt"),
         _ => throw new ArgumentOutOfRangeException(nameof(style), style, "Not a style."),
     };
+
+    private string Span(TimeSpan time)
+    {
+        time = time.Duration();
+        return time.TotalHours < 2 ? Of($"{time.TotalMinutes:0} minutes", $"{time.TotalMinutes:0} Minuten")
+            : time.TotalHours < 48 ? Of($"{time.TotalHours:0} hours", $"{time.TotalHours:0} Stunden")
+            : Of($"{time.TotalDays:0} days", $"{time.TotalDays:0} Tage");
+    }
 
     private string Of(string english, string german) => _tongue == Tongue.German ? german : english;
 }

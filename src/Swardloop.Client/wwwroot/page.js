@@ -1,42 +1,82 @@
 // What only the browser can do, in as few lines as it takes. Everything that decides anything is in C#.
+// What each version of the device's database added. Rows are JSON texts that every later build still reads, so a new version adds stores and
+// carries all rows along; an old row is never rewritten or dropped.
+const versions = [
+    made => ["records", "waiting", "kept"].forEach(store => made.createObjectStore(store)),
+    made => made.createObjectStore("drafts"),
+];
 const stores = ["records", "waiting", "kept"];
-let database, channel, events;
+const underWay = new Set();
+let database, databaseName, channel, events, asksBeforeLeaving = false;
 
 const asked = request => new Promise((done, failed) => {
     request.onsuccess = () => done(request.result);
     request.onerror = () => failed(request.error);
 });
 
+// The database; opened again when a page of a newer build asked for it, or the browser closed it.
+async function store() {
+    if (database) return database;
+    const request = indexedDB.open(databaseName, versions.length);
+    request.onupgradeneeded = event => versions.slice(event.oldVersion).forEach(add => add(request.result));
+    const opened = await asked(request).catch(fault => {
+        if (fault.name !== "VersionError") throw fault;
+        return asked(indexedDB.open(databaseName)); // a newer build has been here; it keeps all stores that we know
+    });
+    const gone = () => { if (database === opened) database = null; };
+    opened.onversionchange = () => { opened.close(); gone(); };
+    opened.onclose = gone;
+    return database = opened;
+}
+
+// One transaction; done only when the browser says that it is on the disk.
+async function transact(names, doing) {
+    const open = await store();
+    return await new Promise((done, failed) => {
+        const all = open.transaction(names, "readwrite", { durability: "strict" });
+        all.oncomplete = () => done();
+        all.onabort = () => failed(new Error(all.error ? `${all.error.name}: ${all.error.message}` : "The browser gave up writing."));
+        doing(all);
+    });
+}
+
 globalThis.swardloop = {
     // The device's own database; one per workshop, so that demo and real data never meet.
     async open(name, onNews) {
-        const request = indexedDB.open(name, 1);
-        request.onupgradeneeded = () => stores.forEach(store => request.result.createObjectStore(store));
-        database = await asked(request);
-        database.onversionchange = () => database.close();
+        databaseName = name;
         channel = new BroadcastChannel(name);
         channel.onmessage = message => onNews(message.data);
         navigator.storage?.persist?.();
+        await store();
     },
-    async load(store) {
-        const rows = await asked(database.transaction(store).objectStore(store).getAll());
+    async load(part) {
+        const rows = await asked((await store()).transaction(part).objectStore(part).getAll());
         return "[" + rows.join(",") + "]";
     },
     async kept(name) {
-        return await asked(database.transaction("kept").objectStore("kept").get(name)) ?? null;
+        return await asked((await store()).transaction("kept").objectStore("kept").get(name)) ?? null;
     },
-    // One transaction; done only when the browser says that it is on the disk.
     write(recordIds, records, waitingIds, waiting, gone, keptNames, kept, news) {
-        return new Promise((done, failed) => {
-            const all = database.transaction(stores, "readwrite", { durability: "strict" });
-            all.oncomplete = () => { if (news) channel.postMessage(news); done(); };
-            all.onabort = all.onerror = () => failed(all.error ?? new Error("The browser gave up writing."));
+        const written = transact(stores, all => {
             recordIds.forEach((id, i) => all.objectStore("records").put(records[i], id));
             waitingIds.forEach((id, i) => all.objectStore("waiting").put(waiting[i], id));
             gone.forEach(id => all.objectStore("waiting").delete(id));
             keptNames.forEach((name, i) => all.objectStore("kept").put(kept[i], name));
-        });
+        }).then(() => { if (news) channel.postMessage(news); });
+        underWay.add(written);
+        written.catch(() => { }).finally(() => underWay.delete(written));
+        return written;
     },
+    async draft(form) {
+        try {
+            return await asked((await store()).transaction("drafts").objectStore("drafts").get(form)) ?? null;
+        } catch { return null; }
+    },
+    async keepDraft(form, text) {
+        await transact(["drafts"], all => text === null ? all.objectStore("drafts").delete(form) : all.objectStore("drafts").put(text, form)).catch(() => { });
+    },
+    askBeforeLeaving(ask) { asksBeforeLeaving = ask; },
+    tell(news) { channel.postMessage(news); },
     // Of all tabs, one talks to the server; when it goes, the next takes over.
     lead(name, onLead) {
         navigator.locks.request(name, () => { onLead(); return new Promise(() => { }); });
@@ -50,8 +90,8 @@ globalThis.swardloop = {
     },
     stopListening() { events?.close(); events = null; },
     async room() {
-        const { usage = -1, quota = -1 } = await navigator.storage?.estimate?.() ?? {};
-        const lasting = await navigator.storage?.persisted?.() ?? false;
+        const { usage = -1, quota = -1 } = await navigator.storage?.estimate?.().catch(() => null) ?? {};
+        const lasting = await navigator.storage?.persisted?.().catch(() => false) ?? false;
         return `${usage} ${quota} ${lasting}`;
     },
     remember(name, value) { value === null ? localStorage.removeItem(name) : localStorage.setItem(name, value); },
@@ -79,22 +119,38 @@ globalThis.swardloop = {
             if (onKey(event.key)) event.preventDefault();
         });
     },
-    // Tells when another build lies ready beside the running one; it takes over when the person says so, in all pages at once.
+    // Tells when another build lies ready beside the running one; it takes over when the person says so, in all pages at once: each loads
+    // again, or its own program would be given files of the other build.
     async onBuild(onReady) {
         if (!navigator.serviceWorker) return;
+        let hadWorker = !!navigator.serviceWorker.controller; // the first worker of all takes over a page of its own build
+        navigator.serviceWorker.addEventListener("controllerchange", () => hadWorker ? startAgain() : hadWorker = true);
         const registration = await navigator.serviceWorker.register("service-worker.js", { updateViaCache: "none" });
         const look = () => registration.waiting && navigator.serviceWorker.controller && onReady();
-        registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", look));
+        const watch = () => registration.installing?.addEventListener("statechange", look);
+        registration.addEventListener("updatefound", watch);
+        watch();
         look();
-        setInterval(() => registration.update().catch(() => { }), 3600000);
+        const ask = () => registration.update().catch(() => { });
+        setInterval(ask, 3600000);
+        addEventListener("online", ask);
     },
     async takeOver() {
         const registration = await navigator.serviceWorker.getRegistration();
-        navigator.serviceWorker.addEventListener("controllerchange", () => location.reload());
-        registration?.waiting ? registration.waiting.postMessage("take over") : location.reload();
+        registration?.waiting ? registration.waiting.postMessage("take over") : startAgain();
     },
     onConnection(onChange) {
         addEventListener("online", () => onChange());
         document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && onChange());
     },
 };
+
+// Loads the page again; a field still being typed in counts as left, and what is being written is waited for.
+async function startAgain() {
+    document.activeElement?.blur?.();
+    await new Promise(done => setTimeout(done));
+    while (underWay.size > 0) await Promise.allSettled([...underWay]);
+    location.reload();
+}
+
+addEventListener("beforeunload", event => { if (asksBeforeLeaving) event.preventDefault(); });

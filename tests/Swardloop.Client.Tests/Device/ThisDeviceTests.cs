@@ -2,6 +2,7 @@ using System.Text.Json;
 using Swardloop.Client.Device;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Records;
+using Swardloop.Workshop.Sync;
 
 namespace Swardloop.Client.Tests.Device;
 
@@ -67,19 +68,153 @@ public class ThisDeviceTests
     }
 
     [Fact]
-    public async Task Full_store_is_said_and_nothing_is_shown_as_saved()
+    public async Task Full_store_is_said_what_was_typed_stays_and_is_saved_as_soon_as_there_is_room()
     {
         using Scene scene = new();
         await scene.StartAsync();
-        scene.Page.Full = "Quota exceeded";
+        scene.Workshop.IsOutOfReach = true;
+        scene.Page.Full = "QuotaExceededError: ";
 
-        await Assert.ThrowsAnyAsync<Exception>(() => AddOwner(scene, "Otter"));
+        Guid owner = await AddOwner(scene, "Otter");
 
-        Assert.Equal("Quota exceeded", scene.Device.StoreFault);
-        Assert.DoesNotContain(scene.Device.Replica.OfKind(RecordKind.Owner), owner => owner.Text("name") == "Otter");
+        Assert.True(scene.Device.IsFull);
+        Assert.Single(scene.Device.Unsaved);
+        Assert.True(scene.Page.AsksBeforeLeaving);
+        Assert.Equal("Otter", scene.Device.Replica[owner]!.Text("name"));
+        Assert.Empty(scene.Page.Part("waiting"));
+        Assert.Contains("Otter", scene.Device.UnsentAsFile(), StringComparison.Ordinal);
+
         scene.Page.Full = null;
-        await AddOwner(scene, "Otter");
+        await scene.OnPageAsync(() => { scene.Device.Wake(); return Task.CompletedTask; });
+        await scene.UntilAsync(() => scene.Device.Unsaved.Count == 0);
+        Assert.False(scene.Page.AsksBeforeLeaving);
         Assert.Null(scene.Device.StoreFault);
+        Assert.Single(scene.Page.Part("waiting"));
+    }
+
+    [Fact]
+    public async Task With_a_full_store_and_a_connection_what_was_typed_arrives_once()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        scene.Page.Full = "QuotaExceededError: ";
+
+        Guid owner = await AddOwner(scene, "Otter");
+        await scene.UntilAsync(() => scene.Device.Unsaved.Count == 0);
+
+        Assert.Equal("Otter", scene.Workshop.Records[owner].Text("name"));
+        Assert.Empty(scene.Device.Replica.Waiting);
+    }
+
+    [Fact]
+    public async Task File_of_unsent_changes_is_taken_in_once_however_often_it_comes()
+    {
+        using Scene from = new();
+        await from.StartAsync();
+        from.Workshop.IsOutOfReach = true;
+        Guid owner = await AddOwner(from, "Otter");
+        string file = from.Device.UnsentAsFile();
+
+        using Scene to = new();
+        await to.StartAsync();
+        to.Workshop.IsOutOfReach = true;
+        (int Taken, int Held) first = default, second = default;
+        await to.OnPageAsync(async () => first = await to.Device.TakeInAsync(file));
+        await to.OnPageAsync(async () => second = await to.Device.TakeInAsync(file));
+        to.Workshop.IsOutOfReach = false;
+        await to.OnPageAsync(() => { to.Device.Wake(); return Task.CompletedTask; });
+        await to.UntilAsync(() => to.Device.Replica.Waiting.Count == 0);
+        await to.OnPageAsync(() => to.Device.TakeInAsync(file));
+        await to.UntilAsync(() => to.Device.Replica.Waiting.Count == 0);
+
+        Assert.Equal((1, 1), first);
+        Assert.Equal((0, 1), second);
+        Assert.Equal("Otter", to.Workshop.Records[owner].Text("name"));
+        Assert.Single(to.Device.Replica[owner]!["name"].Values);
+        await Assert.ThrowsAnyAsync<JsonException>(() => to.OnPageAsync(() => to.Device.TakeInAsync("{\"yard\":1}")));
+    }
+
+    [Fact]
+    public async Task One_change_that_the_server_cannot_read_is_refused_alone_and_holds_up_nothing()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        scene.Workshop.IsOutOfReach = true;
+        Guid before = await AddOwner(scene, "Otter"), unreadable = await AddOwner(scene, "cannot be read"), after = await AddOwner(scene, "Sedge");
+
+        scene.Workshop.IsOutOfReach = false;
+        await scene.OnPageAsync(() => { scene.Device.Wake(); return Task.CompletedTask; });
+        await scene.UntilAsync(() => scene.Workshop.Records.ContainsKey(after));
+
+        Assert.True(scene.Workshop.Records.ContainsKey(before));
+        await scene.UntilAsync(() => scene.Device.Replica.Waiting.Count == 1);
+        Assert.Equal(unreadable, Assert.Single(scene.Device.Replica.Waiting, waiting => waiting.Refusal is not null).Change.Record);
+    }
+
+    [Fact]
+    public async Task Change_made_while_the_store_is_read_anew_is_not_lost_from_the_screen()
+    {
+        using Scene scene = new(page: new() { LeadsAtOnce = false });
+        scene.Workshop.IsOutOfReach = true;
+        scene.Page.Remember("me", JsonSerializer.Serialize(scene.Workshop.Me, WorkshopJson.Default.Me));
+        await scene.OnPageAsync(scene.Device.StartAsync);
+        TaskCompletionSource goOn = new();
+        scene.Page.AfterReading = part => part == "waiting" ? goOn.Task : Task.CompletedTask;
+
+        Guid owner = default;
+        Task making = Task.CompletedTask;
+        await scene.OnPageAsync(() =>
+        {
+            scene.Page.TakesLead!();
+            making = AddOwnerHere();
+            goOn.SetResult();
+            return making;
+
+            async Task AddOwnerHere()
+            {
+                owner = scene.Device.Replica.NewId(scene.Device.Now);
+                await scene.Device.ChangeAsync(owner, RecordKind.Owner, ("name", Json.Text("Otter")));
+            }
+        });
+
+        await scene.UntilAsync(() => scene.Device.Replica[owner] is not null);
+        Assert.Single(scene.Device.Replica.Waiting);
+    }
+
+    [Fact]
+    public async Task What_another_tab_writes_while_the_store_is_read_is_not_missed()
+    {
+        using Scene scene = new(page: new() { LeadsAtOnce = false });
+        scene.Workshop.IsOutOfReach = true;
+        scene.Page.Remember("me", JsonSerializer.Serialize(scene.Workshop.Me, WorkshopJson.Default.Me));
+        await scene.OnPageAsync(scene.Device.StartAsync);
+        Guid owner = Guid.CreateVersion7();
+        WaitingChange waiting = new(Name(owner, "Otter", []), "Robin", "robin@swardloop.example");
+        scene.Page.AfterReading = part =>
+        {
+            if (part == "waiting")
+            {
+                scene.Page.AfterReading = _ => Task.CompletedTask;
+                scene.Page.Hears!(JsonSerializer.Serialize(DeviceWrite.Made(waiting), WorkshopJson.Default.DeviceWrite));
+            }
+
+            return Task.CompletedTask;
+        };
+
+        await scene.OnPageAsync(() => { scene.Page.TakesLead!(); return Task.CompletedTask; });
+
+        await scene.UntilAsync(() => scene.Device.Replica[owner] is not null);
+    }
+
+    [Fact]
+    public async Task Wrong_clock_is_noticed_and_set_right_by_the_servers()
+    {
+        using Scene scene = new(clock: new OffClock(TimeSpan.FromDays(1)));
+        await scene.StartAsync();
+
+        Assert.NotNull(scene.Device.ClockAhead);
+        Assert.InRange(scene.Device.ClockAhead.Value.TotalHours, 23.9, 24.1);
+        Assert.InRange((scene.Device.Now - DateTimeOffset.UtcNow).TotalMinutes, -5, 5);
     }
 
     [Fact]
@@ -140,4 +275,9 @@ public class ThisDeviceTests
     private static Change Name(Guid owner, string name, IReadOnlyList<Guid> seen) => new(
         Guid.CreateVersion7(), RecordKind.Owner, owner, new Dictionary<string, JsonElement> { ["name"] = Json.Text(name) },
         new Dictionary<string, IReadOnlyList<Guid>> { ["name"] = seen }, DateTimeOffset.UnixEpoch);
+
+    private sealed class OffClock(TimeSpan by) : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => base.GetUtcNow() + by;
+    }
 }
