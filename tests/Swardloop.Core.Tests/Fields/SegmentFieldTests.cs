@@ -100,10 +100,10 @@ public sealed class SegmentFieldTests
         Gen.Select(Points, Points, Points).Where((a, b, p) => Distance(a, b, p) > 0.1).Sample((a, b, p) =>
             Near(SegmentField.FieldPerAmpere(a, b, p)!.Value, -SegmentField.FieldPerAmpere(b, a, p)!.Value, 1e-12));
 
-    // Twice a number is exact: the same bits, and no value on the piece either way.
+    // Twice a number is exact: the same bits, and no value on the piece either way. Not where squares of lengths leave the range of numbers.
     [Fact]
     public void Doubling_every_length_halves_the_field() =>
-        Gen.Select(Points, Points, Points).Sample((a, b, p) =>
+        Gen.Select(Points, Points, Points).Where((a, b, p) => Distance(a, b, p) is 0 or > 1e-30).Sample((a, b, p) =>
             SegmentField.FieldPerAmpere(2 * a, 2 * b, 2 * p) == 0.5 * SegmentField.FieldPerAmpere(a, b, p));
 
     // Moving everything rounds the coordinates: 1e-16 of 100 m against distances of a decimetre and more.
