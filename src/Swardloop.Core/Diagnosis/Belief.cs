@@ -83,6 +83,8 @@ internal sealed class Belief
         {
             AddPairsOfWireFaults(pairGrid);
             AddPairsElsewhere();
+            AddLeaksBesideMended(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms, leakGrid);
+            AddLeaksBesideMended(CauseKind.Open, _breakSizes, _breakOhms, leakGrid);
         }
 
         AddClosedCasePairs(priors);
@@ -261,13 +263,14 @@ internal sealed class Belief
         return likelihood * PlaceTestModel.LookLikelihood([.. looks], null) * (echoes.Count > 0 ? _placeTests.EchoLikelihood([.. echoes], null, default) : 1);
     }
 
-    /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks.</summary>
-    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0)
+    /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks; without those that a leak beside
+    /// it answers, if there is one.</summary>
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false)
     {
         double likelihood = 1;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
-            if (item.Epoch > until || item.Epoch < fromEpoch)
+            if (item.Epoch > until || item.Epoch < fromEpoch || (besideLeak && IsAboutLeaks(item.Seen)))
             {
                 continue;
             }
@@ -316,6 +319,9 @@ internal sealed class Belief
 
         return items;
     }
+
+    private static bool IsAboutLeaks(Observation seen) =>
+        seen is Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.WireCrossing;
 
     private double EarthReadings(double leakOhms, int until)
     {
@@ -553,8 +559,18 @@ internal sealed class Belief
     {
         FaultGroup group = NewGroup(new Cause(CauseKind.LeakPair));
         double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
+        AddLeakPairs(group, grid, -1, [.. Enumerable.Range(0, _never + 1).Select(until => prior * SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))]);
+        Faults.Add(group);
+    }
+
+    /// <summary>Pairs of leaks at every two places.</summary>
+    /// <param name="group">Takes them.</param>
+    /// <param name="grid">The places.</param>
+    /// <param name="mendedAt">The repair that ended a fault in series beside them, which answered the other tests till then; −1 when there was none.</param>
+    /// <param name="common">Weight of all else, by the epoch until which the pair leaks.</param>
+    private void AddLeakPairs(FaultGroup group, PlaceGrid grid, int mendedAt, double[] common)
+    {
         List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
-        double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))];
         (double Likelihood, SizeSpread Spread)[] leakSizes = [.. Enumerable.Range(0, _never + 1).Select(LeakSizes)];
         for (int a = 0; a < grid.Places.Length; a++)
         {
@@ -571,13 +587,11 @@ internal sealed class Belief
                 {
                     foreach ((int untilB, double probabilityB) in endings[b])
                     {
-                        AddLeakPair(first, second, grid.NearMetal[a] || grid.NearMetal[b], untilA, untilB, prior * placePrior * probabilityA * probabilityB);
+                        AddLeakPair(first, second, grid.NearMetal[a] || grid.NearMetal[b], untilA, untilB, placePrior * probabilityA * probabilityB);
                     }
                 }
             }
         }
-
-        Faults.Add(group);
 
         void AddLeakPair(Place first, Place second, bool nearMetal, int untilA, int untilB, double weight)
         {
@@ -586,10 +600,15 @@ internal sealed class Belief
             foreach (bool either in alike ? EitherWay : FirstThenBoth)
             {
                 int until = either ? Math.Min(untilA, untilB) : Math.Max(untilA, untilB);
+                if (!(common[until] > 0))
+                {
+                    continue;
+                }
+
                 (double sizes, SizeSpread spread) = leakSizes[until];
-                double likelihood = weight * sizes * symptoms[until] * (until == _never ? 1 : _soundAfter[until])
+                double likelihood = weight * sizes * common[until] * (until == _never ? 1 : _soundAfter[until])
                     * (alike ? 1 : either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
-                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, nearMetal, until);
+                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, nearMetal, until, mendedAt);
                 if (until != _never)
                 {
                     group.Mended += likelihood;
@@ -609,27 +628,119 @@ internal sealed class Belief
         }
     }
 
+    /// <summary>A fault in series that a repair has ended, and leaks that are left. While both are there the fault in series is what is measured and
+    /// mended first; what comes out only then is that the mower still does not run.</summary>
+    private void AddLeaksBesideMended(CauseKind kind, SizeGrid sizes, OhmsEvidence ohms, PlaceGrid grid)
+    {
+        FaultGroup pairs = NewGroup(new Cause(kind, CauseKind.LeakPair)), leaks = NewGroup(new Cause(kind, CauseKind.Leak));
+        double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kind];
+        for (int mendedAt = 0; mendedAt < _never; mendedAt++)
+        {
+            double[] besidePair = [.. MendedBeside(CauseKind.LeakPair, mendedAt).Select(weight => prior * _priors[(int)CauseKind.LeakPair] * weight)];
+            if (besidePair[_never] > 1e-6 * _running)
+            {
+                AddLeakPairs(pairs, grid, mendedAt, besidePair);
+            }
+
+            double[] besideLeak = [.. MendedBeside(CauseKind.Leak, mendedAt).Select(weight => prior * _priors[(int)CauseKind.Leak] * weight)];
+            if (besideLeak[_never] > 1e-6 * _running)
+            {
+                AddLeaks(mendedAt, besideLeak);
+            }
+        }
+
+        Faults.Add(pairs);
+        Faults.Add(leaks);
+
+        // By the epoch until which the leak is there, after the repair.
+        double[] MendedBeside(CauseKind leak, int mendedAt)
+        {
+            double[] weights = new double[_never + 1];
+            Dictionary<(Int128, int), SizeSums> known = [];
+            for (int i = 0; i < Grid.Places.Length; i++)
+            {
+                Place place = Grid.Places[i];
+                double probability = EndingsAt(place).Where(ending => ending.Until == mendedAt).Sum(ending => ending.Probability);
+                if (!(probability > 0))
+                {
+                    continue;
+                }
+
+                double common = Grid.PriorOf(kind)[i] * probability * Found(mendedAt);
+                double wet = common * FaultyPlaceTests(kind, place, true, mendedAt, besideLeak: true);
+                double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, place, false, mendedAt, besideLeak: true) : 0;
+                foreach ((Int128 pattern, double share) in ohms.Patterns(place, mendedAt))
+                {
+                    for (int until = mendedAt + 1; until <= _never; until++)
+                    {
+                        if (!known.TryGetValue((pattern, until), out SizeSums? sums))
+                        {
+                            sums = SumSizes(kind, sizes, ohms.BySize(pattern), mendedAt, Condition.Of(leak), [(until, 1)]);
+                            known.Add((pattern, until), sums);
+                        }
+
+                        weights[until] += share * ((wet * sums.Finite.Sum()) + (dry * sums.Infinite.Sum()));
+                    }
+                }
+            }
+
+            return weights;
+        }
+
+        void AddLeaks(int mendedAt, double[] common)
+        {
+            for (int i = 0; i < grid.Places.Length; i++)
+            {
+                Place place = grid.Places[i];
+                foreach ((int until, double probability) in EndingsAt(place).Where(ending => ending.Until > mendedAt))
+                {
+                    (double likelihood, SizeSpread spread) = LeakSizes(until);
+                    double weight = common[until] * grid.LeakPrior[i] * probability * likelihood * Found(until) * FaultyPlaceTests(CauseKind.Leak, place, true, until, mendedAt + 1)
+                        * LeakTestsUntil(mendedAt, place);
+                    if (until == _never)
+                    {
+                        leaks.Add(weight, new Part(CauseKind.Leak, place, -1, spread));
+                    }
+                    else
+                    {
+                        leaks.Mended += weight * _soundAfter[until];
+                    }
+                }
+            }
+        }
+
+        // While the other fault was there too the leak answered only what is asked of leaks, and the ratio said where that fault was.
+        double LeakTestsUntil(int epoch, Place place) => _evidence.PlaceTests.Where(item => item.Epoch <= epoch).Aggregate(1.0, (likelihood, item) => likelihood * item.Seen switch
+        {
+            Observation.EarthRatio => item.Weighted(_placeTests.Likelihood(item.Seen, null, default, false)),
+            Observation.WireCrossing => item.Weighted(_placeTests.Likelihood(item.Seen, CauseKind.Leak, place, true)),
+            _ => 1,
+        });
+    }
+
     private (double Likelihood, SizeSpread Spread) LeakSizes(int until)
     {
         double[] weights = [.. _leakSizes.Prior.Zip(_leakSizes.Centre, (prior, ohms) => prior * EarthReadings(ohms, until))];
         return (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
     }
 
-    private double LeakPairTests(Place first, Place second, bool nearMetal, int until)
+    private double LeakPairTests(Place first, Place second, bool nearMetal, int until, int mendedAt)
     {
         double likelihood = 1;
-        CaseEvidence.Item[] looks = _looksUntil[until];
+        CaseEvidence.Item[] looks = mendedAt < 0 ? _looksUntil[until] : Array.FindAll(_looksUntil[until], item => item.Epoch > mendedAt);
         List<CaseEvidence.Item>? crossings = null;
         double length = _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
-            if (item.Epoch > until)
+            if (item.Epoch > until || (item.Epoch <= mendedAt && !IsAboutLeaks(item.Seen)))
             {
                 continue;
             }
 
             likelihood *= item.Seen switch
             {
+                // The fault in series took nearly all of the battery's volts: the ratio says where it was, not where the leaks are.
+                Observation.EarthRatio o when item.Epoch <= mendedAt => item.Weighted(_placeTests.Likelihood(o, null, default, false)),
                 Observation.EarthRatio o => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
                 Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true))),
                 Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),

@@ -35,6 +35,18 @@ internal sealed class PlanAtoms
                     continue;
                 }
 
+                // What is left of a pair lies in a coarse place: by cells, or tests could not narrow it.
+                if (atom.Second is not { IsInWire: true } && atom.First.IsInWire && WhereIs(cells, atom.First) is { Spread.Length: > 1 } coarse)
+                {
+                    foreach ((int cell, double share) in coarse.Spread)
+                    {
+                        Where inCell = new(new(cells[cell].Kind, cells[cell].FromMetres, cells[cell].ToMetres), [(cell, 1)]);
+                        Gather(atom, inCell, Where.Nowhere, atom.First.Size.MiddleOhms, share);
+                    }
+
+                    continue;
+                }
+
                 Where first = WhereIs(cells, atom.First), second = atom.Second is { } other ? WhereIs(cells, other) : Where.Nowhere;
                 SizeSpread size = atom.First.Size;
                 // How much a leak leaks tells little apart, and pairs of places are many.

@@ -705,10 +705,31 @@ internal sealed class Planner
             outcome => outcome == Bins ? 0.95 : 0.05 / Bins);
     }
 
+    /// <summary>From where on an earth ratio says something about leaks: after the fault in series that drowned it, where there was one.</summary>
+    private int RatioCounts()
+    {
+        double beside = _belief.Faults.Where(fault => fault.Cause.Second is CauseKind.Leak or CauseKind.LeakPair).Sum(fault => fault.Weight);
+        if (beside < 0.1 * _belief.Total)
+        {
+            return _newState;
+        }
+
+        for (int i = _case.Observations.Count - 1; i >= _newState; i--)
+        {
+            if (_case.Observations[i] is Observation.RepairDone done ? RepairModel.FoundRatio(done) > 1
+                : _case.Observations[i] is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null)
+            {
+                return i + 1;
+            }
+        }
+
+        return _newState;
+    }
+
     private void AddRatio()
     {
         const int Bins = 20;
-        if (!Doers(StepKind.EarthRatio).Any() || Asked(seen => seen is Observation.EarthRatio) || Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair) < 0.02)
+        if (!Doers(StepKind.EarthRatio).Any() || _case.Observations.Skip(RatioCounts()).Any(seen => seen is Observation.EarthRatio) || Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair) < 0.02)
         {
             return;
         }
