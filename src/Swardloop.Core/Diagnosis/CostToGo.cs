@@ -41,12 +41,12 @@ internal sealed class CostToGo
         _wireCosts = wireCosts;
         _density = [.. WireKinds.Select(_ => new double[atoms.Cells.Length])];
         _undug = new double[atoms.Cells.Length];
-        _renew = costs.Money(new(StepKind.RenewLoop)) + costs.Check;
+        _renew = costs.Money(new(StepKind.RenewLoop)) + costs.CheckAfter;
         List<TroubleshootingProblem.Repair> repairs = [];
         foreach ((StepKind repair, CauseKind cause, bool visit) in Planner.Replacements)
         {
             Step step = new(repair) { By = !visit && serviceCase.Can.Owner ? Person.Owner : Person.Technician };
-            repairs.Add(new(Constant(StepCosts.Overhead + costs.Money(step) + costs.Check), step.By == Person.Technician, Cures(cause, StatedProbabilities.RepairWorks)));
+            repairs.Add(new(Constant(StepCosts.Overhead + costs.Money(step) + costs.CheckAfter), step.By == Person.Technician, Cures(cause, StatedProbabilities.RepairWorks)));
         }
 
         repairs.Add(new(Constant(StepCosts.Overhead + costs.Check), !serviceCase.Can.Owner, Cures(CauseKind.None, 1)));

@@ -5,7 +5,7 @@ internal static class PlaceOfFault
 {
     /// <summary>Joints hold their probability in lumps, so that a stretch that is to hold at least so much holds the credibility meant on
     /// average. Set by the blind trial: intervals hold the truth as often as they say.</summary>
-    private const double LeastHeld = 0.865;
+    private const double LeastHeld = 0.845;
 
     /// <summary>The likeliest wire fault's place; <see langword="null"/> when no wire fault is left to find or none is likely.</summary>
     public static FaultLocation? Locate(Belief belief, IReadOnlyList<CauseProbability> causes)

@@ -1069,7 +1069,7 @@ internal sealed class Planner
 
         // The check that follows is part of the repair's price, and a running mower ends the case.
         Estimated after = ToGo(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
-        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.Check }, cured, []));
+        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.CheckAfter }, cured, []));
     }
 
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>

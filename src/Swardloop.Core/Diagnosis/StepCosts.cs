@@ -5,7 +5,7 @@ public sealed class StepCosts
 {
     /// <summary>What any step costs beyond its minutes when plans are weighed: asking, waiting, writing down. It keeps steps that hardly
     /// tell anything from being asked one after the other. Judgement, no source; not part of any cost that is shown.</summary>
-    internal const double Overhead = 1.2;
+    internal const double Overhead = 1;
 
     private readonly ServiceCase _case;
 
@@ -23,6 +23,9 @@ public sealed class StepCosts
             return double.IsInfinity(cheaper) ? Money(new(StepKind.MowerCheck)) : cheaper;
         }
     }
+
+    /// <summary>The mower-check that follows a repair: a step of its own when plans are weighed.</summary>
+    internal double CheckAfter => Check + Overhead;
 
     /// <summary>Minutes for whoever does the step.</summary>
     public double Minutes(Step step)

@@ -124,14 +124,14 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
                 ohmsA = ((pBB * qA) - (pAB * qB)) / determinant;
                 ohmsB = ((pAA * qB) - (pAB * qA)) / determinant;
                 least -= (ohmsA * qA) + (ohmsB * qB);
-                factor = 2 * Math.PI / Math.Sqrt(determinant) * rangeA.Density(ohmsA, Math.Sqrt(pBB / determinant)) * rangeB.Density(ohmsB, Math.Sqrt(pAA / determinant));
+                factor = Math.Sqrt(determinant / (pAA * pBB)) * rangeA.Fit(ohmsA, Math.Sqrt(pBB / determinant)) * rangeB.Fit(ohmsB, Math.Sqrt(pAA / determinant));
             }
             else
             {
                 double sum = (qA + qB) / (pAA + pBB + (2 * pAB)) * 2;
                 double precision = (pAA + pBB + (2 * pAB)) / 4;
                 least -= precision * sum * sum;
-                factor = Math.Sqrt(2 * Math.PI / precision) * SumDensity(rangeA, rangeB, sum, 1 / Math.Sqrt(precision));
+                factor = SumFit(rangeA, rangeB, sum, 1 / Math.Sqrt(precision));
                 (ohmsA, ohmsB) = rangeA.Typical > 10 * rangeB.Typical ? (0.8 * sum, 0.2 * sum)
                     : rangeB.Typical > 10 * rangeA.Typical ? (0.2 * sum, 0.8 * sum)
                     : (0.5 * sum, 0.5 * sum);
@@ -142,7 +142,7 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
             (double p, double q, Range range) = seesA ? (pAA, qA, rangeA) : (pBB, qB, rangeB);
             double ohms = q / p;
             least -= p * ohms * ohms;
-            factor = Math.Sqrt(2 * Math.PI / p) * range.Density(ohms, 1 / Math.Sqrt(p));
+            factor = range.Fit(ohms, 1 / Math.Sqrt(p));
             (ohmsA, ohmsB) = seesA ? (ohms, ohmsB) : (ohmsA, ohms);
         }
 
@@ -160,12 +160,9 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
         return new(Math.Exp(log - (Math.Max(least, 0) / 2)) * factor, Math.Max(ohmsA, 1), Math.Max(ohmsB, 1));
     }
 
-    private static double SumDensity(Range a, Range b, double sum, double deviation)
-    {
-        // The larger of two log-even sizes makes the sum; the smaller is anything below it.
-        double density = (a.Density(sum, deviation) * b.Below(sum)) + (b.Density(sum, deviation) * a.Below(sum));
-        return density;
-    }
+    // The larger of two log-even sizes makes the sum; the smaller is anything below it.
+    private static double SumFit(Range a, Range b, double sum, double deviation) =>
+        (a.Fit(sum, deviation) * b.Below(sum)) + (b.Fit(sum, deviation) * a.Below(sum));
 
     /// <summary>Likelihood and best sizes (Ω; infinity for a dry break).</summary>
     public readonly record struct Result(double Likelihood, double OhmsA, double OhmsB);
@@ -182,11 +179,26 @@ internal sealed class TwoFaultOhms(IReadOnlyList<OhmsReading> readings, double f
 
         public double Typical => IsInfinite ? Low : Math.Sqrt(Low * High);
 
-        /// <summary>Density at a value, its edges softened by the value's own deviation.</summary>
-        public double Density(double ohms, double deviation)
+        /// <summary>Mean over the prior of exp(−(ohms − size)²/2σ²): how well sizes of this range fit, at most 1. A reading that is no sharper than
+        /// the range is wide says nothing of a size, and must not favour there being one.</summary>
+        public double Fit(double ohms, double deviation)
         {
-            double inside = NormalDistribution.Cumulative((ohms - Low) / deviation) * NormalDistribution.Cumulative((High - ohms) / deviation);
-            return inside / (Math.Max(ohms, Low) * Math.Log(High / Low));
+            double logRange = Math.Log(High / Low);
+            if (deviation < 0.1 * ohms && ohms - Low > 3 * deviation && High - ohms > 3 * deviation)
+            {
+                return Math.Sqrt(2 * Math.PI) * deviation / (ohms * logRange);
+            }
+
+            const int Bins = 24;
+            double ratio = Math.Exp(logRange / Bins), low = Low, sum = 0;
+            for (int i = 0; i < Bins; i++)
+            {
+                double high = low * ratio;
+                sum += NormalDistribution.Between((low - ohms) / deviation, (high - ohms) / deviation) / (high - low);
+                low = high;
+            }
+
+            return Math.Sqrt(2 * Math.PI) * deviation * sum / Bins;
         }
 
         public double Below(double ohms) => Math.Clamp(Math.Log(Math.Max(ohms, Low) / Low) / Math.Log(High / Low), 0, 1);

@@ -18,7 +18,7 @@ internal sealed class WireSearchCosts : ILineSearchCosts
         Instruments instruments = serviceCase.Can.TechnicianInstruments;
         double perMinute = serviceCase.Rates.LabourPerHour / 60;
         StepFacts Facts(StepKind step) => StepCatalogue.Of(step);
-        _check = costs.Check;
+        _check = costs.CheckAfter;
         _joint = (Facts(StepKind.RemakeJoint).Minutes * perMinute) + Facts(StepKind.RemakeJoint).Parts + _check + StepCosts.Overhead;
         _terminals = (Facts(StepKind.RemakeTerminals).Minutes * perMinute) + Facts(StepKind.RemakeTerminals).Parts + _check + StepCosts.Overhead;
         _mendFixed = (Facts(StepKind.MendSpan).Minutes * perMinute) + Facts(StepKind.MendSpan).Parts + _check + StepCosts.Overhead;
