@@ -108,4 +108,35 @@ public sealed class EmergenceTests
         Assert.False(advice.Finished);
         Assert.True(DiagnosisScene.Advise(Yard, [.. seen, new Observation.MowerCheck(true)]).Finished);
     }
+
+    // A resistance found and mended, and the mower still crosses the wire beside the fence: leaks were there too.
+    [Fact]
+    public void Leaks_come_out_once_the_resistance_beside_them_is_mended()
+    {
+        Yard yard = DiagnosisScene.Rectangle(20, 20, new Joint(30, JointStyle.Twisted)) with { Metal = [new("fence", new([new(-1, 2), new(-1, 18)]), 40)] };
+        Observation[] seen =
+        [
+            DiagnosisScene.Loop(390), new Observation.SplitResistance(30, 0.6, 1, 0.3), new Observation.MowerCheck(false),
+            new Observation.WireCrossing(true, null, true), new Observation.EarthResistance(290),
+        ];
+
+        Advice advice = DiagnosisScene.Advise(yard, seen);
+
+        Assert.Equal(new Cause(CauseKind.SeriesResistance, CauseKind.LeakPair), advice.Causes[0].Cause);
+        Assert.True(advice.Causes[0].Probability > 0.5, $"{advice.Causes[0].Probability}");
+        Assert.NotNull(advice.Location);
+        Assert.InRange(advice.Location.AtMetres, 58, 80);
+    }
+
+    // With the resistance still there the same crossing and earth reading speak for leaks alone, and nothing is said of a pair.
+    [Fact]
+    public void No_pair_with_leaks_is_named_before_anything_was_mended()
+    {
+        Yard yard = DiagnosisScene.Rectangle(20, 20, new Joint(30, JointStyle.Twisted)) with { Metal = [new("fence", new([new(-1, 2), new(-1, 18)]), 40)] };
+
+        Advice advice = DiagnosisScene.Advise(yard, DiagnosisScene.Loop(1.8), new Observation.WireCrossing(true, null, true), new Observation.EarthResistance(290));
+
+        Assert.DoesNotContain(advice.Causes, cause => cause.Cause.Second is CauseKind.LeakPair && cause.Probability > 0);
+        Assert.Equal(new Cause(CauseKind.LeakPair), advice.Causes[0].Cause);
+    }
 }

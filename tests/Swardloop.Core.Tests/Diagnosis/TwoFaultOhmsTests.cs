@@ -2,8 +2,8 @@ using Swardloop.Core.Diagnosis;
 
 namespace Swardloop.Core.Tests.Diagnosis;
 
-/// <summary>Against plain sums over both sizes, even in their logarithm, and the wire's factor. The code takes the priors at the best value
-/// (Laplace): with a reading's 3 % that is good to a few hundredths; where only the sum is seen it is a stated approximation.</summary>
+/// <summary>Against plain sums over both sizes, even in their logarithm, and the wire's factor. The code integrates each size by itself, the other at
+/// its best value: with a reading's 3 % that is good to a few hundredths; where only the sum is seen it is a stated approximation.</summary>
 public sealed class TwoFaultOhmsTests
 {
     private const double Factor = 0.03;
@@ -61,6 +61,19 @@ public sealed class TwoFaultOhmsTests
         double expected = ByNumbers(readings, _ => true, i => i == 0);
         Assert.Equal(expected, result.Likelihood, 0.03 * expected);
         Assert.Equal(51, result.OhmsA, 0.5);
+    }
+
+    // One fault alone explains both readings, and whether a second is there they can't see: it must neither gain nor lose by that. Tolerance: the second
+    // size shifts the first a little, which the product of two integrals leaves out.
+    [Fact]
+    public void Size_far_below_what_the_readings_can_see_is_integrated_over_its_whole_range()
+    {
+        OhmsReading[] readings = [OhmsByNumbers.Reading(15_300, 2000, 2.4), OhmsByNumbers.Reading(15_000, 2000, 1)];
+
+        TwoFaultOhms.Result result = new TwoFaultOhms(readings, Factor).Of(3, 1, Sizes, Sizes);
+
+        double expected = ByNumbers(readings, _ => true, i => i == 0);
+        Assert.Equal(expected, result.Likelihood, 0.2 * expected);
     }
 
     // Only the sum seen: "the larger makes the sum, the smaller is anything below it" against the true convolution. Tolerance: that approximation.
