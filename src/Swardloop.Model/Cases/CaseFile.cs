@@ -44,7 +44,7 @@ public sealed class CaseFile
     {
         ProblemList problems = new(sourceName);
         using JsonDocument? document = JsonText.Parse(utf8, problems);
-        if (document is null || JsonFields.Of(document.RootElement, "", problems) is not { } fields || !FormatIsOurs(fields))
+        if (document is null || JsonFields.Of(document.RootElement, "", problems) is not { } fields || !fields.IsOfFormat(Format, "a case file"))
         {
             return Checked<CaseFile>.Bad(problems);
         }
@@ -148,23 +148,6 @@ public sealed class CaseFile
 
             return Convert.ToHexStringLower(SHA256.HashData(bytes.WrittenSpan));
         }
-    }
-
-    private static bool FormatIsOurs(JsonFields fields)
-    {
-        string allowed = $"\"{Format}\"";
-        if (fields.Element("format", allowed, required: true) is not { } format)
-        {
-            return true; // Noted as missing; the other problems are worth telling too.
-        }
-
-        if (format.ValueKind == JsonValueKind.String && format.ValueEquals(Format))
-        {
-            return true;
-        }
-
-        fields.Problems.Add("format", $"not a case file this program knows: got {JsonFields.Shown(format)}", allowed);
-        return false;
     }
 
     private static Rates ReadRates(JsonFields fields)

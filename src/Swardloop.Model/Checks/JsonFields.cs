@@ -55,6 +55,22 @@ public sealed class JsonFields
         return null;
     }
 
+    /// <summary>Whether the file is of our format, or does not say; another one is noted, and nothing else in it is worth reading.</summary>
+    /// <param name="format">The format, as name/version.</param>
+    /// <param name="what">What such a file is called, with its article.</param>
+    public bool IsOfFormat(string format, string what)
+    {
+        string allowed = $"\"{format}\"";
+        if (Element("format", allowed, required: true) is not { } found || (found.ValueKind == JsonValueKind.String && found.ValueEquals(format)))
+        {
+            return true; // When it is noted as missing, the other problems are worth telling too.
+        }
+
+        bool otherVersion = found.ValueKind == JsonValueKind.String && found.GetString()!.StartsWith(format[..(format.IndexOf('/') + 1)], StringComparison.Ordinal);
+        Problems.Add(PlaceOf("format"), $"{(otherVersion ? $"another version of {what}" : $"not {what}")}: got {Shown(found)}", allowed);
+        return false;
+    }
+
     /// <summary>A number in a range; <see langword="null"/> when absent or wrong (then a problem is noted).</summary>
     public double? Number(string name, NumberRange range, bool required = false)
     {

@@ -17,7 +17,7 @@ internal static class YardReader
     /// <returns><see langword="null"/> when something required is missing; with problems noted the result is not to be used.</returns>
     public static Yard? Read(JsonElement element, string place, ProblemList problems)
     {
-        if (JsonFields.Of(element, place, problems) is not JsonFields yard || !FormatIsOurs(yard))
+        if (JsonFields.Of(element, place, problems) is not JsonFields yard || !yard.IsOfFormat(YardFile.Format, "a yard file"))
         {
             return null;
         }
@@ -65,26 +65,6 @@ internal static class YardReader
             Neighbours = neighbours,
             RiskSpots = riskSpots,
         };
-    }
-
-    private static bool FormatIsOurs(JsonFields yard)
-    {
-        string allowed = $"\"{YardFile.Format}\"";
-        if (yard.Element("format", allowed, required: true) is not JsonElement format)
-        {
-            return true; // noted as missing; the rest may still be a yard, and its other problems are worth telling
-        }
-
-        if (format.ValueKind == JsonValueKind.String && format.ValueEquals(YardFile.Format))
-        {
-            return true;
-        }
-
-        bool otherVersion = format.ValueKind == JsonValueKind.String
-            && format.GetString()!.StartsWith(YardFile.Format[..(YardFile.Format.IndexOf('/') + 1)], StringComparison.Ordinal);
-        yard.Problems.Add(yard.PlaceOf("format"),
-            $"{(otherVersion ? "another version of the yard file" : "not a yard file")}: got {JsonFields.Shown(format)}", allowed);
-        return false;
     }
 
     internal static Datum ReadDatum(JsonFields datum) => new(

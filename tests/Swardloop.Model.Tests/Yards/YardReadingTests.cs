@@ -107,7 +107,7 @@ public sealed class YardReadingTests
 
     [Theory]
     [InlineData("swardloop-case/1", "test.yard.json: format: not a yard file: got \"swardloop-case/1\"; allowed: \"swardloop-yard/1\"")]
-    [InlineData("swardloop-yard/2", "test.yard.json: format: another version of the yard file: got \"swardloop-yard/2\"; allowed: \"swardloop-yard/1\"")]
+    [InlineData("swardloop-yard/2", "test.yard.json: format: another version of a yard file: got \"swardloop-yard/2\"; allowed: \"swardloop-yard/1\"")]
     public void A_format_that_is_not_ours_is_refused_by_name_and_nothing_else_is_said(string format, string expected) =>
         Assert.Equal([expected], Read($$"""{ "format": "{{format}}", "name": 7 }""").Lines());
 
