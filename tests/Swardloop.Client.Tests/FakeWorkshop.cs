@@ -22,6 +22,18 @@ internal sealed class FakeWorkshop : HttpMessageHandler
 
     public IReadOnlyDictionary<Guid, RecordState> Records => _records;
 
+    /// <summary>Bytes of photos.</summary>
+    public Dictionary<Guid, byte[]> Photos { get; } = [];
+
+    /// <summary>How often bytes came.</summary>
+    public int PhotosPut { get; private set; }
+
+    /// <summary>Whether the answers to photos are lost on their way.</summary>
+    public bool LosesPhotoAnswers { get; set; }
+
+    /// <summary>What photos are refused with; null when they are taken in.</summary>
+    public HttpStatusCode? PhotoRefusal { get; set; }
+
     /// <summary>Somebody else's change.</summary>
     public void Take(Change change, string by)
     {
@@ -48,11 +60,39 @@ internal sealed class FakeWorkshop : HttpMessageHandler
             "api/changes" => Json(Deliver(JsonSerializer.Deserialize(body, WorkshopJson.Default.ChangeBatch)!), WorkshopJson.Default.ChangeResults),
             "api/bench" => Json(new Bench(_version, [], [], [], 0), WorkshopJson.Default.Bench),
             "api/priors" => Text(Encoding.UTF8.GetString(PriorsFile.Empty.ToUtf8())),
+            _ when path.StartsWith("api/photos/", StringComparison.Ordinal) => await PhotoAsync(request, Guid.Parse(path["api/photos/".Length..].Split('?')[0]), cancellationToken),
             _ when path.StartsWith("api/records?", StringComparison.Ordinal) => Json(Page(path), WorkshopJson.Default.RecordPage),
             _ => new(HttpStatusCode.NotFound),
         };
         answer.Headers.Date = DateTimeOffset.UtcNow;
         return answer;
+    }
+
+    private async Task<HttpResponseMessage> PhotoAsync(HttpRequestMessage request, Guid id, CancellationToken cancellation)
+    {
+        if (request.Method == HttpMethod.Get)
+        {
+            return Photos.TryGetValue(id, out byte[]? kept) ? new(HttpStatusCode.OK) { Content = new ByteArrayContent(kept) } : new(HttpStatusCode.NotFound);
+        }
+
+        PhotosPut++;
+        if (PhotoRefusal is { } status)
+        {
+            return new(status) { Content = new StringContent("""{"detail":"This is no photo that can be shown."}""") };
+        }
+
+        if (!_records.ContainsKey(id))
+        {
+            return new(HttpStatusCode.NotFound);
+        }
+
+        byte[] bytes = await request.Content!.ReadAsByteArrayAsync(cancellation);
+        if (!Photos.TryAdd(id, bytes) && !Photos[id].AsSpan().SequenceEqual(bytes))
+        {
+            return new(HttpStatusCode.Conflict);
+        }
+
+        return LosesPhotoAnswers ? throw new HttpRequestException("cut off") : new(HttpStatusCode.NoContent);
     }
 
     private HttpResponseMessage SignIn(string body)

@@ -3,13 +3,14 @@ using Swardloop.Client.Device;
 namespace Swardloop.Client.Tests;
 
 /// <summary>A device whose store is in memory; it survives a reload of the page, that is, a new <see cref="ThisDevice"/> on it.</summary>
-internal sealed class MemoryPage : IDevicePage
+internal sealed partial class MemoryPage : IDevicePage
 {
     private readonly Dictionary<string, SortedDictionary<string, string>> _parts = new()
     {
         ["records"] = new(StringComparer.Ordinal),
         ["waiting"] = new(StringComparer.Ordinal),
         ["kept"] = new(StringComparer.Ordinal),
+        ["sending"] = new(StringComparer.Ordinal),
     };
 
     private readonly Dictionary<string, string> _settings = [];
@@ -73,6 +74,7 @@ internal sealed class MemoryPage : IDevicePage
             _parts["kept"][name] = text;
         }
 
+        WritePhotos(write);
         return Task.CompletedTask;
     }
 

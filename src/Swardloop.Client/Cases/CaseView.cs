@@ -59,14 +59,15 @@ public sealed class CaseView
     /// <param name="reading">What was seen.</param>
     /// <param name="corrects">The observation it stands for; null for a new one.</param>
     /// <param name="now">By the device's clock.</param>
-    public static Change Observe(Replica replica, Guid yard, Guid? @case, JsonElement reading, Guid? corrects, DateTimeOffset now)
+    /// <param name="id">Id of the observation; null for a new one.</param>
+    public static Change Observe(Replica replica, Guid yard, Guid? @case, JsonElement reading, Guid? corrects, DateTimeOffset now, Guid? id = null)
     {
         Dictionary<string, JsonElement> set = new() { ["yard"] = Json.Text(yard.ToString()), ["reading"] = reading };
-        if (@case is { } id)
+        if (@case is { } caseId)
         {
-            set["case"] = Json.Text(id.ToString());
+            set["case"] = Json.Text(caseId.ToString());
             IReadOnlyList<RecordState> before = ObservationOrder.Sort(
-                replica.OfYard(yard, RecordKind.Observation).Where(observation => observation.Reference("case") == id));
+                replica.OfYard(yard, RecordKind.Observation).Where(observation => observation.Reference("case") == caseId));
             if (before.Count > 0)
             {
                 set["after"] = Json.Text(before[^1].Id.ToString());
@@ -78,7 +79,7 @@ public sealed class CaseView
             set["corrects"] = Json.Text(corrected.ToString());
         }
 
-        return replica.ChangeOf(replica.NewId(now), RecordKind.Observation, set, now);
+        return replica.ChangeOf(id ?? replica.NewId(now), RecordKind.Observation, set, now);
     }
 
     /// <summary>A moment as records hold it.</summary>

@@ -179,6 +179,25 @@ public sealed class ReadingDraft
         return made;
     }
 
+    /// <summary>Takes the meter used last on this device, with its leads, where the step has one.</summary>
+    public void RememberMeter(ThisDevice device, Speech say)
+    {
+        if (Fields.Any(field => field.Type == StepFieldType.Meter || field.Name == "leadOhms"))
+        {
+            Meter ??= Guid.TryParse(device.Page.Remembered("meter"), out Guid id) ? device.Replica[id] : null;
+            TakeLeads(say, overwrite: false);
+        }
+    }
+
+    /// <summary>Takes the resistance of the meter's leads from its record.</summary>
+    public void TakeLeads(Speech say, bool overwrite)
+    {
+        if (Meter?.Number("leadOhms") is { } ohms && (overwrite || this["leadOhms"].Length == 0) && Fields.Any(field => field.Name == "leadOhms"))
+        {
+            this["leadOhms"] = say.Typed(ohms);
+        }
+    }
+
     /// <summary>Whether a field's numbers are metres, which a person may type in feet.</summary>
     public static bool IsLength(StepField field) => field.Unit == "m";
 

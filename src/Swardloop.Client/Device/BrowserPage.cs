@@ -5,7 +5,7 @@ namespace Swardloop.Client.Device;
 
 /// <summary>The browser: IndexedDB, web locks, a broadcast channel between tabs, local storage for settings.</summary>
 [SupportedOSPlatform("browser")]
-public sealed class BrowserPage : IDevicePage
+public sealed partial class BrowserPage : IDevicePage
 {
     public string Language => PageScript.Language();
 
@@ -19,7 +19,7 @@ public sealed class BrowserPage : IDevicePage
     {
         return PageScript.Write(
             Keys(write.Records), Values(write.Records), Keys(write.Waiting), Values(write.Waiting), [.. write.Gone], Keys(write.Kept), Values(write.Kept),
-            write.News);
+            Keys(write.Sending), Values(write.Sending), [.. write.Sent], [.. write.PhotosGone], write.News);
 
         static string[] Keys(IReadOnlyList<KeyValuePair<string, string>> rows) => [.. rows.Select(row => row.Key)];
         static string[] Values(IReadOnlyList<KeyValuePair<string, string>> rows) => [.. rows.Select(row => row.Value)];

@@ -1,7 +1,7 @@
 namespace Swardloop.Client.Device;
 
 /// <summary>What the device gives the program: its store, its other tabs, its settings. A browser has it; tests keep it in memory.</summary>
-public interface IDevicePage
+public partial interface IDevicePage
 {
     /// <summary>Opens the store of one workshop.</summary>
     /// <param name="name">Name of the store.</param>

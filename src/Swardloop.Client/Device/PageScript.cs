@@ -18,7 +18,8 @@ public static partial class PageScript
 
     [JSImport("globalThis.swardloop.write")]
     internal static partial Task Write(
-        string[] recordIds, string[] records, string[] waitingIds, string[] waiting, string[] gone, string[] keptNames, string[] kept, string? news);
+        string[] recordIds, string[] records, string[] waitingIds, string[] waiting, string[] gone, string[] keptNames, string[] kept,
+        string[] sendingIds, string[] sending, string[] sent, string[] photosGone, string? news);
 
     [JSImport("globalThis.swardloop.tell")]
     internal static partial void Tell(string news);

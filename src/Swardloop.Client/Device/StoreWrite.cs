@@ -8,4 +8,14 @@ namespace Swardloop.Client.Device;
 /// <param name="News">What the other tabs are told; null for nothing.</param>
 public sealed record StoreWrite(
     IReadOnlyList<KeyValuePair<string, string>> Records, IReadOnlyList<KeyValuePair<string, string>> Waiting, IReadOnlyList<string> Gone,
-    IReadOnlyList<KeyValuePair<string, string>> Kept, string? News);
+    IReadOnlyList<KeyValuePair<string, string>> Kept, string? News)
+{
+    /// <summary>Photos that wait, by id; the bytes held for them are written in the same transaction.</summary>
+    public IReadOnlyList<KeyValuePair<string, string>> Sending { get; init; } = [];
+
+    /// <summary>Ids of photos that wait no more.</summary>
+    public IReadOnlyList<string> Sent { get; init; } = [];
+
+    /// <summary>Keys of bytes of photos that a person threw away.</summary>
+    public IReadOnlyList<string> PhotosGone { get; init; } = [];
+}

@@ -10,7 +10,7 @@ namespace Swardloop.Client.Device;
 
 /// <summary>What this device knows of the workshop and does for it: shows records, writes changes down the moment they are made, delivers them
 /// when there is a connection, and fetches what others did.</summary>
-public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProvider clock) : IDisposable
+public sealed partial class ThisDevice(IDevicePage page, WorkshopServer server, TimeProvider clock) : IDisposable
 {
     // What the tab that talks to the server tells the others of its connection.
     private const string Reached = "reached", Apart = "apart";
@@ -292,7 +292,8 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
         Replica = new(
             JsonSerializer.Deserialize(records, WorkshopJson.Default.IReadOnlyListRecordState) ?? [],
             JsonSerializer.Deserialize(waiting, WorkshopJson.Default.IReadOnlyListWaitingChange) ?? [],
-            next is null ? 0 : long.Parse(next, System.Globalization.CultureInfo.InvariantCulture));
+            next is null ? 0 : long.Parse(next, System.Globalization.CultureInfo.InvariantCulture),
+            ReadSending(await page.LoadAsync("sending").ConfigureAwait(true)));
         IsComplete = next is not null;
         if (await page.KeptAsync("priors").ConfigureAwait(true) is { } priors)
         {
@@ -456,12 +457,12 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
         await _turn.WaitAsync().ConfigureAwait(true);
         try
         {
-            await page.WriteAsync(new(
+            await page.WriteAsync(WithPhotos(new(
                 [.. write.Records.Select(record => KeyValuePair.Create(record.Id.ToString(), JsonSerializer.Serialize(record, WorkshopJson.Default.RecordState)))],
                 [.. write.Waiting.Select(waiting => KeyValuePair.Create(waiting.Change.Id.ToString(), JsonSerializer.Serialize(waiting, WorkshopJson.Default.WaitingChange)))],
                 [.. write.Gone.Select(gone => gone.ToString())],
                 texts,
-                write.IsEmpty ? null : JsonSerializer.Serialize(write, WorkshopJson.Default.DeviceWrite))).ConfigureAwait(true);
+                write.IsEmpty ? null : JsonSerializer.Serialize(write, WorkshopJson.Default.DeviceWrite)), write)).ConfigureAwait(true);
             StoreFault = null;
             Replica.Apply(write);
         }
@@ -645,6 +646,8 @@ public sealed class ThisDevice(IDevicePage page, WorkshopServer server, TimeProv
                 new("bench-at", Now.ToString("O", System.Globalization.CultureInfo.InvariantCulture)),
                 new("priors", priors)).ConfigureAwait(true);
         }
+
+        await SendPhotosAsync(email).ConfigureAwait(true);
     }
 
     private void ReadPriors(string text)

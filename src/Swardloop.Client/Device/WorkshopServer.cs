@@ -16,6 +16,9 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
 
+    /// <summary>For photos: half a megabyte at the edge of reception.</summary>
+    private static readonly TimeSpan PhotoPatience = TimeSpan.FromMinutes(3);
+
     private static WorkshopJson Json => WorkshopJson.Default;
 
     /// <summary>By how much the device's clock was ahead of the server's at its last answer; null before, and when the answer did not say.</summary>
@@ -49,6 +52,23 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
     public Task LockAsync(Guid person, bool isLocked) => SendAsync(HttpMethod.Post, $"api/people/{person}/lock", Body(new LockChange(isLocked), Json.LockChange));
 
     public Task ForgetAsync(Guid owner) => SendAsync(HttpMethod.Post, $"api/owners/{owner}/forget", null);
+
+    /// <summary>Sends the bytes of a photo whose record the server has. The same again is no other.</summary>
+    public async Task PutPhotoAsync(Guid photo, byte[] jpeg)
+    {
+        ByteArrayContent body = new(jpeg);
+        body.Headers.ContentType = new MediaTypeHeaderValue("image/jpeg");
+        using HttpRequestMessage request = new(HttpMethod.Put, $"api/photos/{photo}") { Content = body };
+        (await AnswerAsync(request, PhotoPatience).ConfigureAwait(true)).Dispose();
+    }
+
+    /// <summary>The bytes of a photo.</summary>
+    public async Task<byte[]> PhotoAsync(Guid photo, bool isLarge)
+    {
+        using HttpRequestMessage request = new(HttpMethod.Get, $"api/photos/{photo}?size={(isLarge ? "full" : "small")}");
+        using HttpResponseMessage answer = await AnswerAsync(request, PhotoPatience).ConfigureAwait(true);
+        return await answer.Content.ReadAsByteArrayAsync().ConfigureAwait(true);
+    }
 
     public async Task<string> PriorsAsync()
     {
@@ -101,9 +121,9 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
         }
     }
 
-    private async Task<HttpResponseMessage> AnswerAsync(HttpRequestMessage request)
+    private async Task<HttpResponseMessage> AnswerAsync(HttpRequestMessage request, TimeSpan? howLong = null)
     {
-        using CancellationTokenSource patience = new(Patience);
+        using CancellationTokenSource patience = new(howLong ?? Patience);
         HttpResponseMessage answer;
         try
         {

@@ -9,6 +9,9 @@ namespace Swardloop.Client.Wording;
 /// <summary>How the program speaks on this device: language, numbers, dates, metres or feet.</summary>
 public sealed class Speech(IDevicePage page)
 {
+    /// <summary>The appearance for sun on the glass.</summary>
+    public const string Sun = "sun";
+
     private const double MetresPerFoot = 0.3048;
 
     /// <summary>Language, units or appearance were changed.</summary>
@@ -20,7 +23,7 @@ public sealed class Speech(IDevicePage page)
     /// <summary>Whether lengths are shown and typed in feet. Files stay in metres.</summary>
     public bool Feet { get; private set; }
 
-    /// <summary><c>light</c>, <c>dark</c>, or null for what the device has.</summary>
+    /// <summary><c>light</c>, <c>dark</c>, <c>sun</c>, or null for what the device has.</summary>
     public string? Appearance { get; private set; }
 
     /// <summary>All texts of the pages.</summary>

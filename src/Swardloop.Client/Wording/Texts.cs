@@ -5,7 +5,7 @@ using Swardloop.Workshop.Api;
 namespace Swardloop.Client.Wording;
 
 /// <summary>What the pages say. One row a text, one column a language: a text that lacks a language does not compile.</summary>
-public sealed class Texts
+public sealed partial class Texts
 {
     private readonly Tongue _tongue;
 

@@ -4,8 +4,10 @@
 const versions = [
     made => ["records", "waiting", "kept"].forEach(store => made.createObjectStore(store)),
     made => made.createObjectStore("drafts"),
+    made => ["sending", "photos"].forEach(store => made.createObjectStore(store)), // photos that wait; bytes of photos
 ];
-const stores = ["records", "waiting", "kept"];
+const stores = ["records", "waiting", "kept", "sending", "photos"];
+const held = new Map(); // bytes of photos on their way into the store
 const underWay = new Set();
 let database, databaseName, channel, events, asksBeforeLeaving = false;
 
@@ -56,12 +58,16 @@ globalThis.swardloop = {
     async kept(name) {
         return await asked((await store()).transaction("kept").objectStore("kept").get(name)) ?? null;
     },
-    write(recordIds, records, waitingIds, waiting, gone, keptNames, kept, news) {
+    write(recordIds, records, waitingIds, waiting, gone, keptNames, kept, sendingIds, sending, sent, photosGone, news) {
         const written = transact(stores, all => {
             recordIds.forEach((id, i) => all.objectStore("records").put(records[i], id));
             waitingIds.forEach((id, i) => all.objectStore("waiting").put(waiting[i], id));
             gone.forEach(id => all.objectStore("waiting").delete(id));
             keptNames.forEach((name, i) => all.objectStore("kept").put(kept[i], name));
+            sendingIds.forEach((id, i) => all.objectStore("sending").put(sending[i], id));
+            sent.forEach(id => all.objectStore("sending").delete(id));
+            photosGone.forEach(key => all.objectStore("photos").delete(key));
+            [...held].filter(([key]) => sendingIds.some(id => key.startsWith(id))).forEach(([key, bytes]) => { all.objectStore("photos").put(bytes, key); held.delete(key); });
         }).then(() => { if (news) channel.postMessage(news); });
         underWay.add(written);
         written.catch(() => { }).finally(() => underWay.delete(written));

@@ -35,6 +35,47 @@ public static class CaseExchange
         return JsonLayout.ToUtf8(tree);
     }
 
+    /// <summary>What a case file brings, beside what of it the workshop has otherwise.</summary>
+    /// <param name="utf8">The file's bytes; its yard must stand in it.</param>
+    /// <param name="sourceName">What problems name as the file.</param>
+    /// <param name="known">The workshop's record of an id; null when it has none.</param>
+    /// <param name="now">The time, for what the file does not date.</param>
+    public static Checked<CaseFileNews> News(ReadOnlyMemory<byte> utf8, string sourceName, Func<Guid, RecordState?> known, DateTimeOffset now)
+    {
+        // First as if nothing were known: then each change says what the file says of its record.
+        Checked<IReadOnlyList<Change>> all = Import(utf8, sourceName, _ => false, now);
+        if (!all.IsGood)
+        {
+            ProblemList problems = new(sourceName);
+            foreach (Problem problem in all.Problems)
+            {
+                problems.Add(problem.Place, problem.Message, problem.Allowed);
+            }
+
+            return Checked<CaseFileNews>.Bad(problems);
+        }
+
+        List<(RecordKind, string)> differing = [];
+        foreach (Change change in all.Value)
+        {
+            if (known(change.Record) is { } record)
+            {
+                differing.AddRange(change.Set.Where(set => set.Key is not ("name" or "after") && Differs(set.Value, record.Value(set.Key))).Select(set => (change.Kind, set.Key)));
+            }
+        }
+
+        return Checked<CaseFileNews>.Good(new(
+            all.Value.Single(change => change.Kind == RecordKind.Case).Record,
+            all.Value.Single(change => change.Kind == RecordKind.Yard).Set["name"].GetString() ?? "",
+            all.Value.Count(change => change.Kind == RecordKind.Observation),
+            [.. all.Value.Where(change => known(change.Record) is null)],
+            [.. differing.Distinct()]));
+
+        static bool Differs(JsonElement here, JsonElement? there) => there is { } value
+            ? !JsonElement.DeepEquals(here, value)
+            : here.ValueKind is not (JsonValueKind.Null or JsonValueKind.False) && !(here.ValueKind == JsonValueKind.String && here.ValueEquals(""));
+    }
+
     /// <summary>The changes that bring a case file into the workshop.</summary>
     /// <param name="utf8">The file's bytes; its yard must stand in it.</param>
     /// <param name="sourceName">What problems name as the file.</param>

@@ -74,6 +74,29 @@ public class CaseExchangeTests
         Assert.Equal("yard", Assert.Single(read.Problems).Place);
     }
 
+    [Fact]
+    public void News_of_a_file_count_what_is_new_and_name_what_the_workshop_has_otherwise()
+    {
+        Dictionary<Guid, RecordState> records = [];
+        CaseFileNews first = NewsOf(records, File);
+        Assert.Equal((4, 2, "Bramble Fold"), (first.Changes.Count, first.Observations, first.YardName));
+        Assert.Empty(first.Differing);
+        TakeIn(records, File);
+        Assert.Empty(NewsOf(records, File).Changes);
+        Assert.Empty(NewsOf(records, File).Differing);
+
+        string exported = Encoding.UTF8.GetString(CaseExchange.Export(
+            records[first.Case], records.Values.Single(record => record.Kind == RecordKind.Yard), records.Values.Where(record => record.Kind == RecordKind.Observation), null));
+        CaseFileNews differing = NewsOf(records, exported.Replace("stops in mid-lawn", "stops at dusk", StringComparison.Ordinal).Replace("57", "75", StringComparison.Ordinal));
+
+        Assert.Empty(differing.Changes);
+        Assert.Equal([(RecordKind.Case, "complaint"), (RecordKind.Observation, "reading")], differing.Differing);
+        Assert.False(CaseExchange.News("[]"u8.ToArray(), "wrong.json", _ => null, DateTimeOffset.UnixEpoch).IsGood);
+    }
+
+    private static CaseFileNews NewsOf(Dictionary<Guid, RecordState> records, string file) =>
+        CaseExchange.News(Encoding.UTF8.GetBytes(file), "case.json", records.GetValueOrDefault, DateTimeOffset.UnixEpoch).Value!;
+
     private static int TakeIn(Dictionary<Guid, RecordState> records, string file)
     {
         Checked<IReadOnlyList<Change>> read = CaseExchange.Import(
