@@ -43,6 +43,18 @@ internal sealed partial class MemoryPage
 
     public Task<byte[]?> PhotoAsync(string key) => Task.FromResult(Photos.GetValueOrDefault(key));
 
+    public Task<IReadOnlyList<string>> PhotoSizesAsync() => Task.FromResult<IReadOnlyList<string>>([.. Photos.Select(photo => $"{photo.Key} {photo.Value.Length}")]);
+
+    public Task DropPhotosAsync(IReadOnlyList<string> keys)
+    {
+        foreach (string key in keys)
+        {
+            Photos.Remove(key);
+        }
+
+        return Task.CompletedTask;
+    }
+
     public string ShowPhoto(byte[] jpeg) => $"data:image/jpeg;base64,{Convert.ToBase64String(jpeg)}";
 
     public void HidePhoto(string address)

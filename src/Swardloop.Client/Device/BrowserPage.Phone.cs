@@ -31,6 +31,10 @@ public sealed partial class BrowserPage
 
     public void SavePhoto(string name, byte[] jpeg) => PageScript.SavePhoto(name, jpeg);
 
+    public async Task<IReadOnlyList<string>> PhotoSizesAsync() => (await PageScript.PhotoSizes().ConfigureAwait(true)).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+
+    public Task DropPhotosAsync(IReadOnlyList<string> keys) => PageScript.DropPhotos([.. keys]);
+
     public string ShowPhoto(byte[] jpeg) => PageScript.Show(jpeg);
 
     public void HidePhoto(string address) => PageScript.Hide(address);

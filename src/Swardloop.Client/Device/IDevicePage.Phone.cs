@@ -28,6 +28,12 @@ public partial interface IDevicePage
     /// <summary>The bytes of a photo in the device's store; null when it is not there.</summary>
     Task<byte[]?> PhotoAsync(string key);
 
+    /// <summary>The keys of photos whose bytes are in the store, each followed by a blank and how many bytes they are.</summary>
+    Task<IReadOnlyList<string>> PhotoSizesAsync();
+
+    /// <summary>Removes bytes of photos from the store.</summary>
+    Task DropPhotosAsync(IReadOnlyList<string> keys);
+
     /// <summary>An address in this page that shows a JPEG.</summary>
     string ShowPhoto(byte[] jpeg);
 

@@ -32,6 +32,12 @@ public static partial class PageScript
     [JSImport("globalThis.swardloop.keepPhoto")]
     internal static partial Task KeepPhoto(string key, byte[] bytes);
 
+    [JSImport("globalThis.swardloop.photoSizes")]
+    internal static partial Task<string> PhotoSizes();
+
+    [JSImport("globalThis.swardloop.dropPhotos")]
+    internal static partial Task DropPhotos(string[] keys);
+
     [JSImport("globalThis.swardloop.savePhoto")]
     internal static partial void SavePhoto(string name, byte[] bytes);
 }

@@ -648,6 +648,7 @@ public sealed partial class ThisDevice(IDevicePage page, WorkshopServer server, 
         }
 
         await SendPhotosAsync(email).ConfigureAwait(true);
+        await TakePhotosAlongAsync(email).ConfigureAwait(true);
     }
 
     private void ReadPriors(string text)

@@ -107,6 +107,14 @@ public sealed partial class Texts
     public string TakeInHint => Of("From this device or another. What has arrived already is not taken twice; the rest goes out under your name.", "Von diesem Gerät oder einem anderen. Was schon angekommen ist, wird nicht doppelt aufgenommen; der Rest geht unter deinem Namen hinaus.");
     public string NotUnsentFile => Of("This is no file of unsent changes; allowed: a file that Save all unsent made.", "Das ist keine Datei mit Ungesendetem; erlaubt: eine Datei, die „Alles Ungesendete in eine Datei“ gemacht hat.");
     public string UnsavedTitle => Of("Not saved on this device", "Auf diesem Gerät nicht gesichert");
+    public string TakenAlong => Of("Photos taken along", "Mitgenommene Fotos");
+    public string TakenAlongHint => Of("Records, drawings, advice and pictures of all yards are on this device. Photos are fetched for the yards of today's visits and for those pinned here.", "Einträge, Pläne, Rat und Bilder aller Gärten liegen auf diesem Gerät. Fotos werden geholt für die Gärten der heutigen Besuche und für die hier angehefteten.");
+    public string VisitDue => Of("visit due", "Besuch fällig");
+    public string Pinned => Of("pinned", "angeheftet");
+    public string Unpin => Of("Unpin", "Lösen");
+    public string PinYard => Of("Pin another yard", "Weiteren Garten anheften");
+    public string NothingTakenAlong => Of("No visit today, and no yard pinned.", "Heute kein Besuch und kein Garten angeheftet.");
+    public string DropOtherPhotos => Of("Remove photos of other yards", "Fotos anderer Gärten entfernen");
     public string DeviceWord => Of("This device", "Dieses Gerät");
     public string ThrowAway => Of("Throw away", "Wegwerfen");
     public string WaitsHere => Of("waits here", "wartet hier");
@@ -307,6 +315,14 @@ public sealed partial class Texts
         $"Only {left} MB of room are left on this device. Soon it can save no more: remove photos or programs you do not need, or send what waits.",
         $"Auf diesem Gerät sind nur noch {left} MB Platz. Bald kann es nichts mehr sichern: unnötige Fotos oder Programme entfernen oder Wartendes senden.");
 
+    public string PhotosHere(int here, int all, string megabytes) => all == 0
+        ? Of("no photos", "keine Fotos")
+        : Of($"{here} of {all} photos here, {megabytes} MB", $"{here} von {all} Fotos hier, {megabytes} MB");
+
+    public string OtherPhotosHere(int count, string megabytes) => count == 1
+        ? Of($"1 photo of other yards is here, {megabytes} MB.", $"1 Foto anderer Gärten liegt hier, {megabytes} MB.")
+        : Of($"{count} photos of other yards are here, {megabytes} MB.", $"{count} Fotos anderer Gärten liegen hier, {megabytes} MB.");
+
     public string TakenIn(int taken, int held) => Of($"Read: {Waiting(held)}, {taken} of them new here.", $"Gelesen: {Waiting(held)}, davon {taken} hier neu.");
 
     public string OthersWait(int count, string names) => Of(
@@ -326,8 +342,8 @@ public sealed partial class Texts
     public string ApartWaiting(int count) => Of($"No connection, {Waiting(count)} saved here", $"Keine Verbindung, {Waiting(count)} hier gesichert");
 
     public string ApartWaitingLong(int count) => Of(
-        $"No connection. {Waiting(count)}: saved on this device, not yet at the workshop. They go out by themselves.",
-        $"Keine Verbindung. {Waiting(count)}: auf diesem Gerät gesichert, noch nicht in der Werkstatt. Sie gehen von selbst hinaus.");
+        $"No connection. {Waiting(count)}: saved on this device, not yet at the workshop. What waits goes out by itself.",
+        $"Keine Verbindung. {Waiting(count)}: auf diesem Gerät gesichert, noch nicht in der Werkstatt. Wartendes geht von selbst hinaus.");
 
     public string UnderWay(int count) => Of($"{Waiting(count)} under way", $"{Waiting(count)} unterwegs");
 

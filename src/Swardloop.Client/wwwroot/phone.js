@@ -57,6 +57,18 @@ Object.assign(globalThis.swardloop, {
         const bytes = await asked((await store()).transaction("photos").objectStore("photos").get(key));
         return bytes ? { bytes } : null;
     },
+    // A line for each photo: its key, a blank, its bytes. One by one, so that they are never in memory together.
+    photoSizes: () => store().then(open => new Promise((done, failed) => {
+        const lines = [], reading = open.transaction("photos").objectStore("photos").openCursor();
+        reading.onerror = () => failed(reading.error);
+        reading.onsuccess = () => {
+            const row = reading.result;
+            if (!row) return done(lines.join("\n"));
+            lines.push(`${row.key} ${row.value.byteLength}`);
+            row.continue();
+        };
+    })),
+    async dropPhotos(keys) { await transact(["photos"], all => keys.forEach(key => all.objectStore("photos").delete(key))).catch(() => { }); },
     savePhoto(name, bytes) { globalThis.swardloop.saveFile(name, "image/jpeg", bytes); },
     show: bytes => URL.createObjectURL(new Blob([bytes], { type: "image/jpeg" })),
     hide: url => URL.revokeObjectURL(url),
