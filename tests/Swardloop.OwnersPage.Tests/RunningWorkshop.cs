@@ -90,6 +90,7 @@ public sealed class RunningWorkshop : IAsyncLifetime
     {
         if (_app is not null)
         {
+            await _app.StopAsync();
             await _app.DisposeAsync();
         }
 

@@ -19,6 +19,12 @@ internal sealed partial class Upkeep(
     // Another server may have stopped in the middle of its work: looked for now and then, without news too.
     private static readonly TimeSpan LookAgain = TimeSpan.FromMinutes(1);
 
+    // With many cases to go through, all the closed ones are not counted again for each: a few more or less say the same.
+    private const int CasesPerCount = 100;
+
+    private CausePriors? _counts;
+    private int _counted;
+
     /// <inheritdoc/>
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
@@ -39,9 +45,11 @@ internal sealed partial class Upkeep(
                 {
                 }
             }
-            catch (Exception) when (stoppingToken.IsCancellationRequested)
+            catch (Exception fault) when (stoppingToken.IsCancellationRequested || fault is ObjectDisposedException)
             {
-                return; // what is left waits for the next start
+                // What is left waits for the next start. Disposed of: the server was not told to stop before its services went, as when its address
+                // is taken.
+                return;
             }
             catch (OperationCanceledException)
             {
@@ -73,6 +81,7 @@ internal sealed partial class Upkeep(
             .OrderByDescending(line => line.IsOpen).ThenByDescending(line => line.StaleSince).FirstOrDefaultAsync(cancellation);
         if (line is null)
         {
+            _counts = null;
             return false;
         }
 
@@ -112,7 +121,7 @@ internal sealed partial class Upkeep(
         Advice? advice = null;
         if (file is { IsGood: true })
         {
-            CausePriors counts = (await priors.FileAsync(cancellation)).Priors;
+            CausePriors counts = await CountsAsync(cancellation);
             if (line.IsOpen)
             {
                 advice = Advisor.Advise(file.Value.Case, counts, cancellation);
@@ -138,6 +147,16 @@ internal sealed partial class Upkeep(
             .SetProperty(one => one.FoundCause, found)
             .SetProperty(one => one.Digest, digest)
             .SetProperty(one => one.StaleSince, (long?)null), cancellation);
+    }
+
+    private async Task<CausePriors> CountsAsync(CancellationToken cancellation)
+    {
+        if (_counts is null || ++_counted >= CasesPerCount)
+        {
+            (_counts, _counted) = ((await priors.FileAsync(cancellation)).Priors, 0);
+        }
+
+        return _counts;
     }
 
     /// <summary>What a person said it was counts; where nobody did, what the repairs tell.</summary>

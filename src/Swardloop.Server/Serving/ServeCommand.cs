@@ -48,6 +48,7 @@ internal sealed class ServeCommand : ICommand
         }
         catch (Exception fault) when (fault is IOException or System.Net.Sockets.SocketException or InvalidOperationException)
         {
+            await app.StopAsync(); // what runs in the background has begun already
             throw call.Wrong("--urls", $"cannot listen on {urls}: {fault.Message.TrimEnd('.')}", "an address of this machine that is free");
         }
 

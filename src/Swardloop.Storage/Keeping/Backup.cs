@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
 using Swardloop.Workshop;
@@ -26,6 +27,8 @@ public static class Backup
         await using IDbContextTransaction moment = await engine.SnapshotAsync(database, cancellation);
         WorkshopMark mark = await database.Mark.AsNoTracking().SingleAsync(cancellation);
         List<Account> accounts = await database.Users.AsNoTracking().OrderBy(account => account.Id).ToListAsync(cancellation);
+        ILookup<Guid, KeptPasskey> passkeys = (await database.UserPasskeys.AsNoTracking().ToListAsync(cancellation))
+            .OrderBy(passkey => passkey.Data.CreatedAt).ToLookup(passkey => passkey.UserId, passkey => new KeptPasskey(passkey.CredentialId, passkey.Data));
         List<Guid> photos = await database.Photos.Select(photo => photo.Photo).ToListAsync(cancellation);
         BackupManifest manifest = new(
             BackupManifest.CurrentFormat, mark.Workshop, mark.IsDemo, now, mark.LastVersion, accounts.Count, photos.Count,
@@ -49,7 +52,9 @@ public static class Backup
             {
                 JsonSerializer.Serialize(
                     stream,
-                    new KeptAccount(account.Id, account.DisplayName, account.Email ?? "", account.Role, account.MustChangePassword, account.LockoutEnd, account.PasswordHash),
+                    new KeptAccount(
+                        account.Id, account.DisplayName, account.Email ?? "", account.Role, account.MustChangePassword, account.LockoutEnd, account.PasswordHash,
+                        [.. passkeys[account.Id]]),
                     KeepingJson.Default.KeptAccount);
                 stream.WriteByte((byte)'\n');
             }
@@ -115,6 +120,8 @@ public static class Backup
                 PasswordHash = kept.PasswordHash,
                 SecurityStamp = Guid.NewGuid().ToString("N"),
             });
+            database.UserPasskeys.AddRange((kept.Passkeys ?? []).Select(passkey =>
+                new IdentityUserPasskey<Guid> { UserId = kept.Id, CredentialId = passkey.CredentialId, Data = passkey.Data }));
         }
 
         foreach (ZipArchiveEntry entry in zip.Entries.Where(entry => entry.FullName.StartsWith(Photos, StringComparison.Ordinal)))

@@ -2,5 +2,7 @@ using Swardloop.Workshop.Api;
 
 namespace Swardloop.Storage.Keeping;
 
-/// <summary>An account in a backup: with its password's hash, so that people sign in as before. Passkeys are set up anew.</summary>
-public sealed record KeptAccount(Guid Id, string Name, string Email, Role Role, bool MustChangePassword, DateTimeOffset? LockedUntil, string? PasswordHash);
+/// <summary>An account in a backup: with its password's hash and its passkeys, so that people sign in as before. Passkeys are null in backups of
+/// programs that did not keep them.</summary>
+public sealed record KeptAccount(
+    Guid Id, string Name, string Email, Role Role, bool MustChangePassword, DateTimeOffset? LockedUntil, string? PasswordHash, IReadOnlyList<KeptPasskey>? Passkeys = null);

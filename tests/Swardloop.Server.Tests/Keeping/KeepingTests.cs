@@ -1,10 +1,13 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json.Nodes;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.DependencyInjection;
 using Swardloop.Cli;
 using Swardloop.Server.Serving;
 using Swardloop.Server.Tests.Changes;
 using Swardloop.Server.Tests.Serving;
+using Swardloop.Storage;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
@@ -29,6 +32,9 @@ public sealed class KeepingTests
             using ByteArrayContent picture = new(TestPicture());
             picture.Headers.ContentType = new("image/jpeg");
             Assert.Equal(HttpStatusCode.NoContent, (await desk.PutAsync($"/api/photos/{photo}", picture)).StatusCode);
+            await using AsyncServiceScope scope = served.Services.CreateAsyncScope();
+            UserManager<Account> accounts = scope.ServiceProvider.GetRequiredService<UserManager<Account>>();
+            Assert.True((await accounts.AddOrUpdatePasskeyAsync((await accounts.FindByEmailAsync("Desk@example.org"))!, Passkey())).Succeeded);
             before = await desk.PageAsync();
             Assert.Equal((0, ""), Run("backup", file, "--data", place.Folder));
             Assert.Equal((0, ""), Run("restore", file, "--data", into));
@@ -41,6 +47,13 @@ public sealed class KeepingTests
         Assert.Equal(JsonSerializer.Serialize(before, WorkshopJson.Default.RecordPage), JsonSerializer.Serialize(after, WorkshopJson.Default.RecordPage));
         Assert.Equal("stops in the middle", Assert.Single((await again.GetFromJsonAsync("/api/bench", WorkshopJson.Default.Bench))!.Cases).Complaint);
         Assert.Equal(HttpStatusCode.OK, (await again.GetAsync($"/api/photos/{photo}?size=small")).StatusCode);
+        await using (AsyncServiceScope scope = restored.Services.CreateAsyncScope())
+        {
+            UserManager<Account> accounts = scope.ServiceProvider.GetRequiredService<UserManager<Account>>();
+            UserPasskeyInfo passkey = Assert.Single(await accounts.GetPasskeysAsync((await accounts.FindByPasskeyIdAsync(Passkey().CredentialId))!));
+            Assert.Equal(JsonSerializer.Serialize(Passkey()), JsonSerializer.Serialize(passkey));
+        }
+
         await again.KeepAsync(Made.Owner(Guid.CreateVersion7()));
         Assert.Equal(5, (await again.PageAsync(4)).Records.Single().Version);
     }
@@ -111,6 +124,10 @@ public sealed class KeepingTests
         Assert.Equal([8, 9, 10, 11], news.Records.Select(record => record.Version));
         Assert.Equal(HttpStatusCode.NotFound, (await principal.PostAsync($"/api/owners/{yard}/forget", null)).StatusCode);
     }
+
+    private static UserPasskeyInfo Passkey() => new(
+        [1, 2, 3], [4, 5], new DateTimeOffset(2026, 5, 14, 9, 30, 0, TimeSpan.Zero), 7, ["internal", "usb"], true, true, false, [6], [7, 8])
+    { Name = "Key on the ring" };
 
     private static byte[] TestPicture()
     {
