@@ -30,12 +30,12 @@ public sealed partial record DrawingFlaw(Problem Problem, DrawnPart? Part, PlanP
             place.Groups["name"].Value is "loop.path" or "riskSpots" || !place.Groups["index"].Success ? 0 : Number(place.Groups["index"]));
         if (part is not { } known || !drawing.Has(known))
         {
-            return new(problem, null, SpotIn(problem.Message));
+            return new(problem, null, problem.Spot);
         }
 
         IReadOnlyList<PlanPoint> corners = drawing.Corners(known);
         Group corner = known.Kind == DrawnKind.Wire ? place.Groups["index"] : place.Groups["corner"];
-        PlanPoint? at = SpotIn(problem.Message);
+        PlanPoint? at = problem.Spot;
         if (at is null && corners.Count > 0)
         {
             at = corner.Success && Number(corner) < corners.Count ? corners[Number(corner)] : corners[0];
@@ -44,20 +44,8 @@ public sealed partial record DrawingFlaw(Problem Problem, DrawnPart? Part, PlanP
         return new(problem, known, at);
     }
 
-    // Crossings and places off the lawn are told with their coordinates: (12.00, 3.50).
-    private static PlanPoint? SpotIn(string message)
-    {
-        Match spot = SpotPattern().Match(message);
-        return spot.Success
-            ? new(double.Parse(spot.Groups[1].ValueSpan, CultureInfo.InvariantCulture), double.Parse(spot.Groups[2].ValueSpan, CultureInfo.InvariantCulture))
-            : null;
-    }
-
     private static int Number(Group digits) => int.Parse(digits.ValueSpan, CultureInfo.InvariantCulture);
 
     [GeneratedRegex(@"^(?<name>loop\.path|loop\.joints|lawn|holes|metal|neighbours|riskSpots)(\[(?<index>\d{1,6})\])?(\.path)?(\[(?<corner>\d{1,6})\])?")]
     private static partial Regex PartPattern();
-
-    [GeneratedRegex(@"\((-?\d+\.\d+), (-?\d+\.\d+)\)")]
-    private static partial Regex SpotPattern();
 }

@@ -37,7 +37,6 @@ public sealed partial record DrawingWords
     public string Flaws { get; init; } = "To put right";
     public string NotesTitle { get; init; } = "Worth a look";
     public string Allowed { get; init; } = "allowed: {0}";
-    public string Flaw { get; init; } = "Fault {0}";
     public string ByTape { get; init; } = "By tape";
     public string LengthField { get; init; } = "Length, {0}";
     public string BearingField { get; init; } = "Direction, ° from north";

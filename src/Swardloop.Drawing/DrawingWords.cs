@@ -1,5 +1,6 @@
 using System.Globalization;
 using Swardloop.Core.Geometry;
+using Swardloop.Model.Checks;
 using Swardloop.Model.Words;
 
 namespace Swardloop.Drawing;
@@ -15,6 +16,9 @@ public sealed partial record DrawingWords
 
     /// <summary>Wording of places, causes and observations.</summary>
     public Phrasebook Phrases { get; init; } = Phrasebook.English;
+
+    /// <summary>What the core says is wrong, or allowed, in this language.</summary>
+    public Func<string, string> Problem { get; init; } = text => text;
 
     /// <summary>How numbers are written.</summary>
     public NumberFormatInfo Numbers { get; init; } = NumberFormatInfo.InvariantInfo;
@@ -69,19 +73,24 @@ public sealed partial record DrawingWords
     public string StripDescribed { get; init; } = "{0} of wire with {1} joints, unrolled.";
     public string Density { get; init; } = "Where the fault may be";
     public string NoDensity { get; init; } = "Nothing points at a place on the wire yet.";
+    public string DensityComing { get; init; } = "Being worked out.";
     public string Within { get; init; } = "{0} % within {1}";
     public string Probes { get; init; } = "What was tried along the wire";
     public string NoProbes { get; init; } = "Nothing was tried along the wire yet.";
+    public string ProbesComing { get; init; } = "Being worked out.";
     public string RuledOut { get; init; } = "speaks against {0}";
     public string RulesNothingOut { get; init; } = "rules no place out";
     public string Between { get; init; } = "{0} to {1}";
     public string PlaceWithWords { get; init; } = "{0} along the wire: {1}";
-    public string Landmarks { get; init; } = "Corners";
     public string ToOpenNext { get; init; } = "Open next";
 #pragma warning restore CS1591
 
     /// <summary>Fills a text's gaps, numbers as this language writes them.</summary>
     public string Say(string text, params ReadOnlySpan<object?> gaps) => string.Format(Numbers, text, gaps);
+
+    /// <summary>A problem with what is allowed.</summary>
+    public string Line(Problem problem) =>
+        Problem(problem.Message) + (problem.Allowed.Length > 0 ? "; " + Say(Allowed, Problem(problem.Allowed)) : "");
 
     /// <summary>A number with at most so many decimals.</summary>
     public string Number(double value, int decimals = 1)
@@ -98,6 +107,9 @@ public sealed partial record DrawingWords
 
     /// <summary>The number that stands for a length, without its unit, as it is typed.</summary>
     public string LengthNumber(double metres, int decimals = 2) => Number(Feet ? metres / MetresPerFoot : metres, decimals);
+
+    /// <summary>The unit of lengths (m).</summary>
+    public double UnitMetres => Feet ? MetresPerFoot : 1;
 
     /// <summary>The unit of lengths.</summary>
     public string LengthUnit => Feet ? "ft" : "m";

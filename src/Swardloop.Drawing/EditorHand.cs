@@ -17,6 +17,9 @@ public sealed class EditorHand(EditorDocument document)
     /// <summary>Whether places snap to ends, right angles and the grid.</summary>
     public bool Snaps { get; set; } = true;
 
+    /// <summary>The unit of lengths in which the grid is round (m).</summary>
+    public double UnitMetres { get; set; } = 1;
+
     /// <summary>The part chosen.</summary>
     public DrawnPart? Part { get; private set; }
 
@@ -318,7 +321,7 @@ public sealed class EditorHand(EditorDocument document)
         return SnapFor(touch, view).Of(at, _line.Concat(Ends(document.Settled)), beside);
     }
 
-    private Snapping SnapFor(PointerTouch touch, PlanView view) => Snapping.For(view, 0.6 * touch.ReachPixels, Snaps && !touch.Shift);
+    private Snapping SnapFor(PointerTouch touch, PlanView view) => Snapping.For(view, 0.6 * touch.ReachPixels, Snaps && !touch.Shift, UnitMetres);
 
     private static IEnumerable<PlanPoint> Ends(YardDrawing drawing) =>
         drawing.Parts.Where(part => part.Kind != DrawnKind.Joint).SelectMany(drawing.Corners);

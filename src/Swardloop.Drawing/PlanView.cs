@@ -68,11 +68,12 @@ public sealed record PlanView(double Width, double Height, double WestMetres, do
 
     /// <summary>The longest round length that fits into a width.</summary>
     /// <param name="mostPixels">The width (px), above zero.</param>
-    /// <returns>1, 2 or 5 times a power of ten (m), and as drawn (px).</returns>
-    public (double Metres, double Pixels) ScaleBar(double mostPixels)
+    /// <param name="unitMetres">The unit in which it is to be round (m).</param>
+    /// <returns>1, 2 or 5 times a power of ten of that unit (m), and as drawn (px).</returns>
+    public (double Metres, double Pixels) ScaleBar(double mostPixels, double unitMetres = 1)
     {
-        double most = mostPixels / PixelsPerMetre, power = Math.Pow(10, Math.Floor(Math.Log10(most)));
-        double metres = most >= 5 * power ? 5 * power : most >= 2 * power ? 2 * power : power;
+        double most = mostPixels / PixelsPerMetre / unitMetres, power = Math.Pow(10, Math.Floor(Math.Log10(most)));
+        double metres = unitMetres * (most >= 5 * power ? 5 * power : most >= 2 * power ? 2 * power : power);
         return (metres, metres * PixelsPerMetre);
     }
 

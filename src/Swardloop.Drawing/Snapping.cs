@@ -7,9 +7,13 @@ namespace Swardloop.Drawing;
 /// <param name="GridMetres">Spacing of the grid (m), above zero.</param>
 public readonly record struct Snapping(double ReachMetres, double GridMetres)
 {
-    /// <summary>What suits a view: a reach of so many pixels, a grid of about 8 pixels and never finer than a centimetre.</summary>
-    public static Snapping For(PlanView view, double reachPixels, bool on) =>
-        new(on ? reachPixels / view.PixelsPerMetre : 0, Math.Clamp(view.ScaleBar(10).Metres, 0.01, 1));
+    /// <summary>What suits a view: a reach of so many pixels, a grid of about 8 pixels and never finer than a hundredth of the unit of lengths.</summary>
+    /// <param name="view">The view.</param>
+    /// <param name="reachPixels">How near a thing must be (px).</param>
+    /// <param name="on">Whether anything snaps at all.</param>
+    /// <param name="unitMetres">The unit in which the grid is to be round (m).</param>
+    public static Snapping For(PlanView view, double reachPixels, bool on, double unitMetres = 1) =>
+        new(on ? reachPixels / view.PixelsPerMetre : 0, Math.Clamp(view.ScaleBar(10, unitMetres).Metres, 0.01 * unitMetres, unitMetres));
 
     /// <summary>Draws a place to the nearest end or, failing that, to right angles at the corners beside it or, failing that, to the grid.</summary>
     /// <param name="raw">Where the hand is.</param>

@@ -14,10 +14,11 @@ public readonly record struct StripScale(double LengthMetres, double Width, doub
 
     /// <summary>Round distances to mark, about so many pixels apart at least.</summary>
     /// <param name="apartPixels">Least distance of two marks (px).</param>
-    public IEnumerable<double> Marks(double apartPixels)
+    /// <param name="unitMetres">The unit in which they are to be round (m).</param>
+    public IEnumerable<double> Marks(double apartPixels, double unitMetres = 1)
     {
-        double least = apartPixels * LengthMetres / (Width - (2 * Border)), power = Math.Pow(10, Math.Floor(Math.Log10(least)));
-        double step = new[] { 1.0, 2, 5, 10 }.Select(round => round * power).First(round => round >= least * (1 - 1e-9));
+        double least = apartPixels * LengthMetres / unitMetres / (Width - (2 * Border)), power = Math.Pow(10, Math.Floor(Math.Log10(least)));
+        double step = new[] { 1.0, 2, 5, 10 }.Select(round => round * power).First(round => round >= least * (1 - 1e-9)) * unitMetres;
         for (int i = 0; i * step <= LengthMetres * (1 + 1e-9); i++)
         {
             yield return i * step;

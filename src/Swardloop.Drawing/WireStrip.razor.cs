@@ -51,6 +51,10 @@ public sealed partial class WireStrip : IAsyncDisposable
     [Parameter]
     public WireStretch? PlaceToOpen { get; set; }
 
+    /// <summary>Whether advice is being computed: what is not there yet may still come.</summary>
+    [Parameter]
+    public bool IsComputing { get; set; }
+
     /// <summary>The place chosen (m from A).</summary>
     [Parameter]
     public double? AtMetres { get; set; }

@@ -23,9 +23,10 @@ public sealed partial class YardEditor : IAsyncDisposable
     private readonly int _number = Interlocked.Increment(ref _lastNumber);
     private EditorHand _hand = null!;
     private EditorDocument? _known;
-    private ElementReference _stage, _canvas, _legend, _photoInput;
+    private ElementReference _board, _stage, _canvas, _legend, _photoInput;
+    private InputFile? _importInput;
     private DotNetObjectReference<YardEditor>? _self;
-    private IJSObjectReference? _surface, _photoScript;
+    private IJSObjectReference? _surface, _drop, _photoScript;
     private SignalCanvas? _signal;
     private PlanView _view = PlanView.Fit(new(0, 0), new(24, 18), 640, 480);
     private bool _sized, _zoomed;
@@ -187,17 +188,18 @@ public sealed partial class YardEditor : IAsyncDisposable
         Yard? rest = Document.Shown ?? Document.Draft?.Yard;
         if (SketchReader.Read(bytes, SketchReader.FormatOf(bytes.Span), problems) is not { } sketch)
         {
-            return [.. problems.Kept.Select(problem => problem.ToString())];
+            return [.. problems.Kept.Select(InFile)];
         }
 
         Checked<YardFile> made = SketchYard.Make(sketch, rest?.Name ?? sketch.Name ?? Path.GetFileNameWithoutExtension(fileName),
             Document.WireConductor, fileName);
         if (!made.IsGood)
         {
-            return [.. made.Lines()];
+            return [.. made.Problems.Select(InFile)];
         }
 
         Document.Load(made.Value);
+        _importProblems = [];
         _hand.Take(EditorTool.Move);
         _hand.Choose(null);
         (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
@@ -214,6 +216,12 @@ public sealed partial class YardEditor : IAsyncDisposable
             {
                 await _surface.InvokeVoidAsync("detach");
                 await _surface.DisposeAsync();
+            }
+
+            if (_drop is not null)
+            {
+                await _drop.InvokeVoidAsync("detach");
+                await _drop.DisposeAsync();
             }
 
             await ClosePhoto();
@@ -242,6 +250,8 @@ public sealed partial class YardEditor : IAsyncDisposable
             (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
             _ = RequestMap(moving: false);
         }
+
+        _hand.UnitMetres = Words.UnitMetres;
     }
 
     /// <inheritdoc/>
@@ -253,6 +263,8 @@ public sealed partial class YardEditor : IAsyncDisposable
             _signal = await SignalCanvas.On(Script, _canvas, _legend);
             IJSObjectReference script = await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Swardloop.Drawing/surface.js");
             _surface = await script.InvokeAsync<IJSObjectReference>("attach", _stage, _self, true);
+            IJSObjectReference dropScript = await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Swardloop.Drawing/drop.js");
+            _drop = await dropScript.InvokeAsync<IJSObjectReference>("accept", _board, _importInput!.Element, _photoInput);
         }
 
         if (_signal is not null)
@@ -265,6 +277,8 @@ public sealed partial class YardEditor : IAsyncDisposable
             }
         }
     }
+
+    private string InFile(Problem problem) => $"{problem.Source}{(problem.Place.Length > 0 ? ", " : "")}{problem.Place}: {Words.Line(problem)}";
 
     private static string N(double value) => SvgText.Of(value);
 
@@ -628,17 +642,17 @@ public sealed partial class YardEditor : IAsyncDisposable
 
     private Task Nudge(int east, int north, bool far)
     {
-        double step = Snapping.For(_view, 0, on: false).GridMetres * (far ? 10 : 1);
+        double step = Snapping.For(_view, 0, on: false, Words.UnitMetres).GridMetres * (far ? 10 : 1);
         if (_hand is { Part: { Kind: DrawnKind.Joint } joint })
         {
             double at = Document.Settled.Joints[joint.Index].AtMetres + ((east + north) * step);
-            return Do(Document.Settled.WithJoint(joint.Index, Document.Settled.Joints[joint.Index] with { AtMetres = Math.Round(at, 2) }));
+            return Do(Document.Settled.WithJoint(joint.Index, Document.Settled.Joints[joint.Index] with { AtMetres = Math.Round(at, 3) }));
         }
 
         if (_hand is { Part: { } part, Corner: { } corner })
         {
             PlanPoint at = Document.Settled.Corners(part)[corner];
-            return Do(Document.Settled.WithCorner(part, corner, new(Math.Round(at.EastMetres + (east * step), 2), Math.Round(at.NorthMetres + (north * step), 2))));
+            return Do(Document.Settled.WithCorner(part, corner, new(Math.Round(at.EastMetres + (east * step), 3), Math.Round(at.NorthMetres + (north * step), 3))));
         }
 
         if (_hand.Part is { } whole && Document.Settled.Has(whole))

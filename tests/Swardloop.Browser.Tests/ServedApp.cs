@@ -22,6 +22,8 @@ public sealed partial class ServedApp : IAsyncLifetime
     private IPlaywright? _playwright;
     private IBrowser? _browser;
     private HttpClient? _outside;
+    private Process? _demo;
+    private string _demoRoot = "";
 
     /// <summary>The build that is served, unless another is asked for.</summary>
     public PublishedBuild Build => _build!;
@@ -59,7 +61,37 @@ public sealed partial class ServedApp : IAsyncLifetime
         _outside?.Dispose();
         _playwright?.Dispose();
         Kill();
+        if (_demo is not null)
+        {
+            _demo.Kill();
+            _demo.WaitForExit();
+            _demo.Dispose();
+        }
+
         Directory.Delete(_folder, recursive: true);
+    }
+
+    /// <summary>The same build as the demo workshop, which lets everybody in; a process beside the other, begun by whichever test asks first.</summary>
+    /// <returns>Where it is, without a slash at the end.</returns>
+    public async Task<string> DemoAsync()
+    {
+        if (_demo is null)
+        {
+            _demo = Process.Start(new ProcessStartInfo("dotnet", [_build!.Program, "serve", "--demo", "--urls", "http://127.0.0.1:0", "--data", _folder])
+            {
+                RedirectStandardOutput = true,
+                RedirectStandardError = true,
+            })!;
+            _demo.ErrorDataReceived += (_, _) => { };
+            _demo.BeginErrorReadLine();
+            while (_demoRoot.Length == 0)
+            {
+                string line = await _demo.StandardOutput.ReadLineAsync() ?? throw new InvalidOperationException("The demo ended before it listened.");
+                _demoRoot = Address().Match(line) is { Success: true } at ? at.Value : "";
+            }
+        }
+
+        return _demoRoot;
     }
 
     /// <summary>Starts the server; on the same port when it ran before, for a page that is still open.</summary>

@@ -170,7 +170,7 @@ public sealed class ReadingDraft
             _ = ObservationJson.Read(made, "", wireMetres, problems);
             foreach (Problem problem in problems.Kept)
             {
-                string allowed = problem.Allowed.Length > 0 ? say.Texts.Allowed(problem.Allowed) : problem.Message;
+                string allowed = problem.Allowed.Length > 0 ? say.Texts.Allowed(say.Texts.Problem(problem.Allowed)) : say.Texts.Problem(problem.Message);
                 found[Fields.Any(field => field.Name == problem.Place) ? problem.Place : ""] = allowed;
             }
         }

@@ -16,8 +16,8 @@ public static class Trying
         catch (ServerRefusalException refusal)
         {
             return refusal.Problems.Count > 0
-                ? [.. refusal.Problems.Select(problem => problem.Allowed.Length > 0 ? $"{problem.Message} ({problem.Allowed})" : problem.Message)]
-                : [refusal.Message];
+                ? [.. refusal.Problems.Select(problem => texts.Problem(problem.Message, problem.Allowed))]
+                : [texts.Problem(refusal.Message)];
         }
         catch (HttpRequestException)
         {

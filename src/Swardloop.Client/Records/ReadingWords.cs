@@ -17,7 +17,7 @@ public static class ReadingWords
         ProblemList problems = new("");
         return ObservationJson.Read(reading, "", null, problems) is { } seen
             ? Of(seen, yard, say)
-            : string.Join("; ", problems.Kept.Select(problem => problem.Message));
+            : string.Join("; ", problems.Kept.Select(problem => say.Texts.Problem(problem.Message)));
     }
 
     /// <summary>The same, of what was read already.</summary>

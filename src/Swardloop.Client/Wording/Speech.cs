@@ -33,7 +33,7 @@ public sealed class Speech(IDevicePage page)
     public FieldTexts Fields { get; private set; } = FieldTexts.English;
 
     /// <summary>Words of advice.</summary>
-    public Phrasebook Phrases => Tongue == Tongue.German ? Phrasebook.German : Phrasebook.English;
+    public Phrasebook Phrases { get; private set; } = Phrasebook.English;
 
     /// <summary>Words of steps.</summary>
     public StepTexts Steps => Tongue == Tongue.German ? StepTexts.German : StepTexts.English;
@@ -116,7 +116,9 @@ public sealed class Speech(IDevicePage page)
         Tongue = tongue;
         Texts = tongue == Tongue.German ? Texts.German : Texts.English;
         Fields = tongue == Tongue.German ? FieldTexts.German : FieldTexts.English;
-        Drawing = (tongue == Tongue.German ? GermanDrawing.Words : DrawingWords.English) with { Feet = Feet };
+        Phrasebook phrases = tongue == Tongue.German ? Phrasebook.German : Phrasebook.English;
+        Phrases = Feet ? phrases.InFeet() : phrases;
+        Drawing = (tongue == Tongue.German ? GermanDrawing.Words : DrawingWords.English) with { Feet = Feet, Phrases = Phrases };
         page.Show(Appearance, Tag(tongue));
     }
 }

@@ -1,5 +1,6 @@
 using Swardloop.Core.Budget;
 using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
 using Swardloop.Workshop.Api;
 
 namespace Swardloop.Client.Wording;
@@ -475,6 +476,28 @@ public sealed partial class Texts
             : time.TotalHours < 48 ? Of($"{time.TotalHours:0} hours", $"{time.TotalHours:0} Stunden")
             : Of($"{time.TotalDays:0} days", $"{time.TotalDays:0} Tage");
     }
+
+    /// <summary>What a problem says, or what it allows.</summary>
+    public string Problem(string text) => _tongue == Tongue.German ? ProblemTexts.German(text) : text;
+
+    /// <summary>A problem with what is allowed.</summary>
+    public string Problem(string message, string allowed) => allowed.Length > 0 ? $"{Problem(message)} ({Problem(allowed)})" : Problem(message);
+
+    /// <summary>A problem of a file: where, what is wrong, what is allowed.</summary>
+    public string Problem(Problem problem)
+    {
+        // Control characters of a file are shown as escapes only by the problem's own line.
+        Problem said = problem with { Message = Problem(problem.Message), Allowed = Problem(problem.Allowed) };
+        string line = said.ToString(), allowed = $"; allowed: {said.Allowed}";
+        return _tongue == Tongue.German && line.EndsWith(allowed, StringComparison.Ordinal) ? $"{line[..^allowed.Length]}; erlaubt: {said.Allowed}" : line;
+    }
+
+    /// <summary>All problems, a line each.</summary>
+    public IReadOnlyList<string> Problems<T>(Checked<T> read)
+        where T : class =>
+        read.FurtherProblems == 0
+            ? [.. read.Problems.Select(Problem)]
+            : [.. read.Problems.Select(Problem), Of($"… and {read.FurtherProblems} more", $"… und {read.FurtherProblems} weitere")];
 
     private string Of(string english, string german) => _tongue == Tongue.German ? german : english;
 }

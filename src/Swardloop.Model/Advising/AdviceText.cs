@@ -155,8 +155,8 @@ public static class AdviceText
                 Line(Capital(PlaceWords.Describe(serviceCase.Yard, location.AtMetres, words)), "  ", "  ");
                 Line(
                     words.Say(
-                        Phrase.SheetInterval, words.Number(location.AtMetres), words.Percent(location.Credibility),
-                        words.Number(location.LowMetres), words.Number(location.HighMetres)),
+                        Phrase.SheetInterval, words.Length(location.AtMetres), words.Percent(location.Credibility),
+                        words.LengthNumber(location.LowMetres), words.Length(location.HighMetres)),
                     "  ", "  ");
             }
 

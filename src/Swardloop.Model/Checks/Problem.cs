@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Swardloop.Core.Geometry;
 
 namespace Swardloop.Model.Checks;
 
@@ -10,6 +11,9 @@ namespace Swardloop.Model.Checks;
 /// <param name="Allowed">What may stand there instead; empty when the message says it all.</param>
 public sealed record Problem(string Source, string Place, string Message, string Allowed)
 {
+    /// <summary>The spot of the plan that is meant; <see langword="null"/> when the place in the file says it all.</summary>
+    public PlanPoint? Spot { get; init; }
+
     /// <summary>One line: <c>file: place: what is wrong; allowed: what is allowed</c>. Control characters are shown as escapes,
     /// so that nothing in a file can break the line or steer a terminal.</summary>
     public override string ToString()

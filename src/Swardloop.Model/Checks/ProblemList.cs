@@ -1,3 +1,5 @@
+using Swardloop.Core.Geometry;
+
 namespace Swardloop.Model.Checks;
 
 /// <summary>Collects the problems of one source, so that all are reported at once and a hopeless file does not flood anyone.</summary>
@@ -31,7 +33,8 @@ public sealed class ProblemList(string source)
     /// <param name="place">Path to the value in the file.</param>
     /// <param name="message">What is wrong, with the value.</param>
     /// <param name="allowed">What is allowed; may be empty.</param>
-    public void Add(string place, string message, string allowed = "")
+    /// <param name="spot">The spot of the plan that is meant; null when the place says it all.</param>
+    public void Add(string place, string message, string allowed = "", PlanPoint? spot = null)
     {
         if (IsFull)
         {
@@ -39,7 +42,7 @@ public sealed class ProblemList(string source)
         }
         else
         {
-            _kept.Add(new(Source, place, message, allowed));
+            _kept.Add(new(Source, place, message, allowed) { Spot = spot });
         }
     }
 }

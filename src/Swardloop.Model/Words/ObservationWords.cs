@@ -48,7 +48,7 @@ public static class ObservationWords
                 StartOutcome.NoSignal => Phrase.NoSignal,
                 _ => Phrase.ThinksOutside,
             }]),
-        Observation.MowerReach o => words.Say(o.AtLeast ? Phrase.SeenReachAtLeast : Phrase.SeenReach, words.Number(o.DistanceMetres)),
+        Observation.MowerReach o => words.Say(o.AtLeast ? Phrase.SeenReachAtLeast : Phrase.SeenReach, words.Length(o.DistanceMetres)),
         Observation.FollowWire o => words[o.Outcome switch
         {
             FollowOutcome.Steady => Phrase.SeenFollowSteady,

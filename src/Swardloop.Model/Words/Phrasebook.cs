@@ -11,6 +11,7 @@ public sealed class Phrasebook
     private readonly FrozenDictionary<Phrase, string> _texts;
     private readonly NumberFormatInfo _numbers;
     private readonly bool _nounsKeepCapitals;
+    private readonly double _metresPerUnit = 1;
 
     /// <summary>Makes a wording.</summary>
     /// <param name="texts">A text for every phrase.</param>
@@ -39,6 +40,15 @@ public sealed class Phrasebook
     public static Phrasebook German { get; } = new(
         GermanPhrases.Texts(), new NumberFormatInfo { NumberDecimalSeparator = ",", NumberGroupSeparator = "." }, nounsKeepCapitals: true);
 
+    private Phrasebook(Phrasebook other, string lengthUnit, double metresPerUnit) =>
+        (_texts, _numbers, _nounsKeepCapitals, LengthUnit, _metresPerUnit) = (other._texts, other._numbers, other._nounsKeepCapitals, lengthUnit, metresPerUnit);
+
+    /// <summary>The unit in which lengths are said.</summary>
+    public string LengthUnit { get; } = "m";
+
+    /// <summary>The same wording with lengths in feet of 0.3048 m (ISO 31-1:1992, annex, from memory).</summary>
+    public Phrasebook InFeet() => new(this, "ft", 0.3048);
+
     /// <summary>The text of a phrase without gaps.</summary>
     public string this[Phrase phrase] => _texts[phrase];
 
@@ -54,6 +64,14 @@ public sealed class Phrasebook
         double rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero) + 0.0;
         return rounded.ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), _numbers);
     }
+
+    /// <summary>A length with its unit, tenths at most.</summary>
+    /// <param name="metres">The length (m).</param>
+    public string Length(double metres) => $"{LengthNumber(metres)} {LengthUnit}";
+
+    /// <summary>The number of a length in <see cref="LengthUnit"/>, tenths at most.</summary>
+    /// <param name="metres">The length (m).</param>
+    public string LengthNumber(double metres) => Number(metres / _metresPerUnit);
 
     /// <summary>A sum to be paid: two decimals unless they are zero.</summary>
     public string Money(double amount, string currency) =>
@@ -132,18 +150,18 @@ public sealed class Phrasebook
 
         [Phrase.At] = "{0}, at {1}",
         [Phrase.AtLandmark] = "at {0}",
-        [Phrase.StraightFrom] = "{0} m {1} of {2}",
-        [Phrase.AlongClockwise] = "{0} m along the wire, clockwise from {1}",
-        [Phrase.AlongCounterClockwise] = "{0} m along the wire, counter-clockwise from {1}",
-        [Phrase.AlongPast] = "{0} m along the wire past {1}, coming from A",
-        [Phrase.AlongBefore] = "{0} m along the wire before {1}, coming from A",
-        [Phrase.BeyondJoint] = ", {0} m beyond joint {1}",
-        [Phrase.ShortOfJoint] = ", {0} m short of joint {1}",
+        [Phrase.StraightFrom] = "{0} {1} of {2}",
+        [Phrase.AlongClockwise] = "{0} along the wire, clockwise from {1}",
+        [Phrase.AlongCounterClockwise] = "{0} along the wire, counter-clockwise from {1}",
+        [Phrase.AlongPast] = "{0} along the wire past {1}, coming from A",
+        [Phrase.AlongBefore] = "{0} along the wire before {1}, coming from A",
+        [Phrase.BeyondJoint] = ", {0} beyond joint {1}",
+        [Phrase.ShortOfJoint] = ", {0} short of joint {1}",
         [Phrase.Beside] = ", by the {0}",
-        [Phrase.LinkOut] = "{0} m out on the double wire to {1} (the wire coming from A)",
-        [Phrase.LinkBack] = "{0} m out on the double wire to {1} (the wire going on to B)",
+        [Phrase.LinkOut] = "{0} out on the double wire to {1} (the wire coming from A)",
+        [Phrase.LinkBack] = "{0} out on the double wire to {1} (the wire going on to B)",
         [Phrase.Stretch] = "from {0} to {1}",
-        [Phrase.StretchFrom] = "{0} to {1} m {2} of {3}",
+        [Phrase.StretchFrom] = "{0} to {1} {2} of {3}",
 
         [Phrase.CauseNoMains] = "no mains at the outlet",
         [Phrase.CauseSupply] = "dead power supply",
@@ -175,7 +193,7 @@ public sealed class Phrasebook
         [Phrase.WhyCures] = "ends the trouble with a chance of {0}",
         [Phrase.WhyTellsApart] = "tells apart: {0}",
         [Phrase.WhyTellsWhether] = "tells whether it is: {0}",
-        [Phrase.WhyNarrows] = "narrows the place from {0} m to about {1} m",
+        [Phrase.WhyNarrows] = "narrows the place from {0} to about {1}",
         [Phrase.WhySaves] = "saves about {0} against the best way on without it",
         [Phrase.WhyBestWayOn] = "cheapest way on from here",
         [Phrase.ClauseAnd] = "{0}; {1}",
@@ -193,8 +211,8 @@ public sealed class Phrasebook
         [Phrase.Runs] = "runs",
         [Phrase.NoSignal] = "no signal",
         [Phrase.ThinksOutside] = "thinks it is outside",
-        [Phrase.SeenReach] = "mower turns back {0} m from the wire",
-        [Phrase.SeenReachAtLeast] = "mower reaches at least {0} m from the wire",
+        [Phrase.SeenReach] = "mower turns back {0} from the wire",
+        [Phrase.SeenReachAtLeast] = "mower reaches at least {0} from the wire",
         [Phrase.SeenFollowSteady] = "mower follows the wire steadily",
         [Phrase.SeenFollowWavering] = "mower wavers along the wire",
         [Phrase.SeenFollowLost] = "mower loses the wire",
@@ -243,7 +261,7 @@ public sealed class Phrasebook
         [Phrase.SheetFinished] = "The mower runs. Nothing is left to do.",
         [Phrase.SheetNobody] = "Nobody here can take a step that would help.",
         [Phrase.SheetExcess] = "Too much resistance in the loop: {0} ({1} to {2}).",
-        [Phrase.SheetInterval] = "{0} m from A along the wire; {1}: {2} to {3} m.",
+        [Phrase.SheetInterval] = "{0} from A along the wire; {1}: {2} to {3}.",
         [Phrase.SheetVerdict] = "{0}: {1}.",
         [Phrase.SheetMore] = "{0} more, together {1}",
         [Phrase.SheetWho] = "{0}, {1} min",

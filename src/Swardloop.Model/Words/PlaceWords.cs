@@ -68,7 +68,7 @@ public static class PlaceWords
             if (straight && oneSide && IsStraight(near.AtMetres, from) && IsStraight(near.AtMetres, to))
             {
                 string compass = _landmarks.Compass(_path.PointAt(near.AtMetres), _path.PointAt(middle));
-                return words.Say(Phrase.StretchFrom, words.Number(Math.Min(a, b)), words.Number(Math.Max(a, b)), compass, near.Name) + Beside(middle);
+                return words.Say(Phrase.StretchFrom, words.LengthNumber(Math.Min(a, b)), words.Length(Math.Max(a, b)), compass, near.Name) + Beside(middle);
             }
 
             return words.Say(Phrase.Stretch, Describe(from, withThings: false), Describe(to, withThings: false));
@@ -105,7 +105,7 @@ public static class PlaceWords
                 Detour visit = _landmarks.Detours[detour];
                 bool leaving = at - visit.FromMetres <= visit.ToMetres - at;
                 double length = leaving ? at - visit.FromMetres : visit.ToMetres - at;
-                return words.Say(leaving ? Phrase.LinkOut : Phrase.LinkBack, words.Number(length), _landmarks.IslandName(detour));
+                return words.Say(leaving ? Phrase.LinkOut : Phrase.LinkBack, words.Length(length), _landmarks.IslandName(detour));
             }
 
             Landmark near = Nearest(at, out bool straight);
@@ -119,17 +119,17 @@ public static class PlaceWords
             if (straight)
             {
                 string compass = _landmarks.Compass(_path.PointAt(near.AtMetres), _path.PointAt(at));
-                place = words.Say(Phrase.StraightFrom, words.Number(distance), compass, near.Name);
+                place = words.Say(Phrase.StraightFrom, words.Length(distance), compass, near.Name);
             }
             else if (detour >= 0)
             {
-                place = words.Say(at > near.AtMetres ? Phrase.AlongPast : Phrase.AlongBefore, words.Number(distance), near.Name);
+                place = words.Say(at > near.AtMetres ? Phrase.AlongPast : Phrase.AlongBefore, words.Length(distance), near.Name);
             }
             else
             {
                 bool counterClockwise = at > near.AtMetres == _landmarks.IsCounterClockwise;
                 place = words.Say(
-                    counterClockwise ? Phrase.AlongCounterClockwise : Phrase.AlongClockwise, words.Number(distance), near.Name);
+                    counterClockwise ? Phrase.AlongCounterClockwise : Phrase.AlongClockwise, words.Length(distance), near.Name);
             }
 
             return withJoint ? place + NearJoint(at, near) : place;
@@ -148,7 +148,7 @@ public static class PlaceWords
 
             bool beyond = Math.Abs(joint.AtMetres - near.AtMetres) < Math.Abs(at - near.AtMetres);
             return words.Say(
-                beyond ? Phrase.BeyondJoint : Phrase.ShortOfJoint, words.Number(Math.Abs(joint.AtMetres - at)), NumberOf(joint));
+                beyond ? Phrase.BeyondJoint : Phrase.ShortOfJoint, words.Length(Math.Abs(joint.AtMetres - at)), NumberOf(joint));
         }
 
         /// <summary>The landmark to walk from: the nearest one along a straight stretch, else the nearest along the wire.</summary>

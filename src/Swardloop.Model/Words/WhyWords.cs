@@ -31,7 +31,7 @@ public static class WhyWords
         // Written so that NaN stays silent.
         if (reason.PlaceNarrowsFromMetres is { } from && reason.PlaceNarrowsToMetres is { } to && from - to >= 0.1 && to >= 0)
         {
-            clauses.Add(words.Say(Phrase.WhyNarrows, words.Number(from), words.Number(to)));
+            clauses.Add(words.Say(Phrase.WhyNarrows, words.Length(from), words.Length(to)));
         }
 
         if (reason.SavesMoney >= LeastSaving)

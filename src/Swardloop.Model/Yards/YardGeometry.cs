@@ -76,7 +76,7 @@ internal sealed class YardGeometry
             if (!rings.Any(ring => TellCrossings(holes[i], ring, "the hole crosses the lawn's edge", place, "holes inside the lawn"))
                 && !rings.Any(ring => LiesIn(holes[i], ring)))
             {
-                _problems.Add(place, Text($"the hole at {At(holes[i].Point(0))} lies outside the lawn"), "holes inside the lawn");
+                _problems.Add(place, Text($"the hole at {At(holes[i].Point(0))} lies outside the lawn"), "holes inside the lawn", holes[i].Point(0));
             }
         }
 
@@ -151,7 +151,7 @@ internal sealed class YardGeometry
             {
                 _problems.Add(Text($"{place}[{corner}]"),
                     Text($"the wire is off the lawn from {metres:0.0} m to {backAt:0.0} m along it, from {At(wire.PointAt(metres))} after corner {corner}"),
-                    Text($"at most {MostOffLawnMetres} m beside the lawn, or out and back along one line"));
+                    Text($"at most {MostOffLawnMetres} m beside the lawn, or out and back along one line"), wire.PointAt(metres));
                 leftAt = null;
                 told++;
             }
@@ -200,7 +200,7 @@ internal sealed class YardGeometry
         crossings.Sort((a, b) => a.FirstCorner != b.FirstCorner ? a.FirstCorner.CompareTo(b.FirstCorner) : a.SecondCorner.CompareTo(b.SecondCorner));
         foreach (Crossing crossing in crossings)
         {
-            _problems.Add(place, Text($"{what} at {At(crossing.At)}: the pieces after corner {crossing.FirstCorner} and after corner {crossing.SecondCorner}"), allowed);
+            _problems.Add(place, Text($"{what} at {At(crossing.At)}: the pieces after corner {crossing.FirstCorner} and after corner {crossing.SecondCorner}"), allowed, crossing.At);
         }
 
         if (_effort <= 0 && crossings.Count == 0)

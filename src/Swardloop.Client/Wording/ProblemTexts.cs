@@ -1,0 +1,211 @@
+using System.Globalization;
+using System.Text;
+using System.Text.RegularExpressions;
+
+namespace Swardloop.Client.Wording;
+
+/// <summary>What is wrong in what a person typed or handed in, and what is allowed, in German. The core says it in English, as the command line
+/// shows it; here each of its sentences stands once, with its gaps.</summary>
+public static class ProblemTexts
+{
+    private const string Gap = "{}";
+
+    private static readonly (string English, string German)[] Sentences =
+    [
+        // Numbers, words, lists
+        ("missing", "fehlt"),
+        ("missing: a clad wire's resistance depends on it", "fehlt: der Widerstand eines plattierten Drahts hängt davon ab"),
+        ("missing value", "ein Wert fehlt"),
+        ("a value", "ein Wert"),
+        ("a value: the record makes no sense without it", "ein Wert: ohne ihn ist der Eintrag sinnlos"),
+        ("{}, or over-range", "{0}, oder über Bereich"),
+        ("a number from {} to {}", "eine Zahl von {0} bis {1}"),
+        ("a number above {} and up to {}", "eine Zahl über {0} und bis {1}"),
+        ("a whole number from {} to {}", "eine ganze Zahl von {0} bis {1}"),
+        ("text of 1 to {} characters", "Text von 1 bis {0} Zeichen"),
+        ("text of at most {} characters, without control characters", "Text von höchstens {0} Zeichen, ohne Steuerzeichen"),
+        ("true or false", "ja oder nein"),
+        ("an object { … }", "ein Objekt { … }"),
+        ("an object", "ein Objekt"),
+        ("an array of {} to {} items", "eine Liste von {0} bis {1} Einträgen"),
+        ("an array of {} to {} corners [x, y] in metres", "eine Liste von {0} bis {1} Ecken [x, y] in Metern"),
+        ("an array of {}", "eine Liste von {0}"),
+        ("{} to {} fields", "{0} bis {1} Felder"),
+        ("{} to {} m", "{0} bis {1} m"),
+        ("{} to {}", "{0} bis {1}"),
+        ("at most {}, for a field that is set", "höchstens {0}, für ein Feld, das gesetzt wird"),
+        ("at least {}", "mindestens {0}"),
+        ("{} or more", "{0} oder mehr"),
+        ("{} changes for it", "{0} Änderungen dazu"),
+        ("a UUID of version 7", "eine UUID der Version 7"),
+        ("a day such as {}", "ein Tag wie {0}"),
+        ("a moment such as {}", "ein Zeitpunkt wie {0}"),
+        ("a time with its offset (RFC 3339), such as {}", "ein Zeitpunkt mit Zeitzone (RFC 3339), wie {0}"),
+        ("the id of a record", "die Kennung eines Eintrags"),
+        ("no such field", "ein solches Feld gibt es nicht"),
+        ("must not be cleared", "darf nicht leer werden"),
+        ("was set before and stays as it is", "wurde schon gesetzt und bleibt, wie es ist"),
+        ("a new record", "ein neuer Eintrag"),
+        ("the record is of another kind, {}", "der Eintrag ist von anderer Art, {0}"),
+        ("the record's own kind", "die Art des Eintrags selbst"),
+        ("unknown cause", "unbekannte Ursache"),
+        ("a cause's name, or two joined by +", "der Name einer Ursache, oder zwei mit + verbunden"),
+        ("the digest of a case, as text", "die Prüfsumme eines Falls, als Text"),
+        ("is taken", "ist vergeben"),
+        ("another address", "eine andere Adresse"),
+        ("Passwords must be at least {} characters", "Ein Passwort hat mindestens {0} Zeichen"),
+        ("Incorrect password", "Das Passwort stimmt nicht"),
+        ("Email '{}' is invalid", "„{0}“ ist keine E-Mail-Adresse"),
+
+        // Observations and cases
+        ("stands beside repair", "steht neben einer Reparatur"),
+        ("either test or repair", "entweder Prüfung oder Reparatur"),
+        ("stands beside {}", "steht neben {0}"),
+        ("either {} or value: over-range", "entweder {0} oder value: über Bereich"),
+        ("got {}, not above fromM {}", "{0} ist nicht mehr als der Anfang, {1}"),
+        ("more than fromM", "mehr als der Anfang"),
+        ("not a case file this program knows: got {}", "keine Falldatei, die dieses Programm kennt: {0}"),
+        ("no such file: {}", "eine solche Datei gibt es nicht: {0}"),
+        ("a path relative to this file, of a file that can be read", "ein Pfad ab dieser Datei, zu einer lesbaren Datei"),
+        ("the path of a yard file, or a yard object", "der Pfad einer Gartendatei, oder ein Garten als Objekt"),
+        ("a step that an owner may take", "ein Schritt, den ein Besitzer tun darf"),
+
+        // Trials on the bench
+        ("got addedOhms and loopOhms", "addedOhms und loopOhms zugleich"),
+        ("no resistance given", "kein Widerstand angegeben"),
+        ("exactly one of {}", "genau eines von {0}"),
+        ("given beside another thing seen", "steht neben einer anderen Beobachtung"),
+        ("only with seen {}", "nur mit seen {0}"),
+        ("a place on its lawn has no field at all", "ein Ort auf seinem Rasen hat gar kein Feld"),
+        ("a loop whose field reaches all of its lawn", "eine Schleife, deren Feld den ganzen Rasen erreicht"),
+
+        // Files
+        ("the file is not UTF-8 text", "die Datei ist kein UTF-8-Text"),
+        ("byte {} is not UTF-8 text here", "Byte {0} ist hier kein UTF-8-Text"),
+        ("the file is empty", "die Datei ist leer"),
+        ("the file has {} bytes", "die Datei hat {0} Bytes"),
+        ("the file has too many properties", "die Datei hat zu viele Eigenschaften"),
+        ("a file of at most {} MiB", "eine Datei von höchstens {0} MiB"),
+        ("a heading with x,y or lat,lon", "eine Kopfzeile mit x,y oder lat,lon"),
+        ("the property '{}' stands twice in one object", "die Eigenschaft „{0}“ steht zweimal in einem Objekt"),
+        ("each property once", "jede Eigenschaft einmal"),
+        ("a \\u escape stands for half a character", "eine \\u-Folge steht für ein halbes Zeichen"),
+        ("whole surrogate pairs", "ganze Ersatzpaare"),
+        ("a document type declaration is not read", "eine Dokumenttyp-Angabe wird nicht gelesen"),
+        ("{} points in one line", "{0} Punkte in einer Linie"),
+        ("a further track of type {}", "eine weitere Spur der Art {0}"),
+        ("one loop; other tracks of type lawn, metal or neighbour", "eine Schleife; andere Spuren der Art lawn, metal oder neighbour"),
+        ("the track has {} good points", "die Spur hat {0} brauchbare Punkte"),
+        ("<gpx> of {}", "<gpx> von {0}"),
+        ("no loop is drawn", "keine Schleife ist gezeichnet"),
+        ("a second loop is drawn", "eine zweite Schleife ist gezeichnet"),
+        ("exactly one line for the loop; others with a role", "genau eine Linie für die Schleife; andere mit einer Rolle"),
+        ("a ring of the lawn has fewer than 3 corners", "ein Ring des Rasens hat weniger als 3 Ecken"),
+        ("the loop encloses no area, and no lawn is drawn", "die Schleife umschließt keine Fläche, und kein Rasen ist gezeichnet"),
+        ("a loop round the lawn, or a lawn", "eine Schleife um den Rasen, oder ein Rasen"),
+        ("the joint lies {} m off the wire", "der Verbinder liegt {0} m neben dem Draht"),
+        ("at most {} m, or its place as atM", "höchstens {0} m, oder sein Ort als atM"),
+        ("LineString (loop, metal, neighbour), Polygon (lawn, or any of these), MultiPolygon (lawn), Point (joint)",
+            "LineString (loop, metal, neighbour), Polygon (lawn oder eines davon), MultiPolygon (lawn), Point (joint)"),
+        ("[x, y], each {}", "[x, y], je {0}"),
+        ("[longitude, latitude], {} and {}", "[Länge, Breite], {0} und {1}"),
+        ("another version of the yard file", "eine andere Fassung der Gartendatei"),
+        ("not a yard file", "keine Gartendatei"),
+        ("got {} for the role {}", "da steht {0} für die Rolle {1}"),
+        ("a yard file", "eine Gartendatei"),
+
+        // The wire's material
+        ("no size given", "keine Größe angegeben"),
+        ("given for a wire that is not clad", "für einen Draht angegeben, der nicht plattiert ist"),
+        ("only with copper-clad-steel and copper-clad-aluminium", "nur mit copper-clad-steel und copper-clad-aluminium"),
+        ("1 or 2 for aluminium", "1 oder 2 bei Aluminium"),
+        ("1, 2 or 5", "1, 2 oder 5"),
+        ("given without what the standard goes by", "ohne das angegeben, wonach die Norm geht"),
+        ("with areaMm2 and material copper or aluminium", "mit areaMm2 und Werkstoff Kupfer oder Aluminium"),
+        ("given for a wire that is not copper", "für einen Draht angegeben, der nicht aus Kupfer ist"),
+        ("true only with material copper", "nur bei Kupfer"),
+
+        // The yard's shapes
+        ("{} at {}: the pieces after corner {} and after corner {}", "{0} bei {1}: die Stücke nach Ecke {2} und nach Ecke {3}"),
+        ("the wire crosses itself", "der Draht kreuzt sich"),
+        ("the ring crosses itself", "der Ring kreuzt sich"),
+        ("the hole crosses the lawn's edge", "das Loch kreuzt den Rasenrand"),
+        ("crosses {}", "kreuzt {0}"),
+        ("lies over itself or others so often that it cannot be checked", "liegt so oft über sich oder anderem, dass es nicht geprüft werden kann"),
+        ("a wire that may touch itself and run out and back along one line, but not cross", "ein Draht darf sich berühren und auf einer Linie hin und zurück laufen, aber sich nicht kreuzen"),
+        ("a ring that does not cross itself", "ein Ring, der sich nicht kreuzt"),
+        ("rings beside each other", "Ringe nebeneinander"),
+        ("one of this and {} lies in the other", "dieser und {0}: einer liegt im anderen"),
+        ("holes inside the lawn", "Löcher im Rasen"),
+        ("the hole at {} lies outside the lawn", "das Loch bei {0} liegt außerhalb des Rasens"),
+        ("holes without a lawn", "Löcher ohne Rasen"),
+        ("'lawn' beside 'holes'", "„lawn“ neben „holes“"),
+        ("encloses {} m²", "umschließt {0} m²"),
+        ("the wire is {} m long", "der Draht ist {0} m lang"),
+        ("the lawn is {} m across", "der Rasen misst {0} m"),
+        ("the wire is off the lawn from {} m to {} m along it, from {} after corner {}", "der Draht liegt von {0} m bis {1} m neben dem Rasen, ab {2} nach Ecke {3}"),
+        ("at most {} m beside the lawn, or out and back along one line", "höchstens {0} m neben dem Rasen, oder hin und zurück auf einer Linie"),
+        ("encloses no area, and there is no 'lawn'", "umschließt keine Fläche, und es gibt keinen Rasen"),
+        ("a wire round the lawn, or a lawn", "ein Draht um den Rasen, oder ein Rasen"),
+        ("the wire encloses no area, and no lawn is drawn", "der Draht umschließt keine Fläche, und kein Rasen ist gezeichnet"),
+        ("no wire is drawn yet", "noch ist kein Draht gezeichnet"),
+        ("a wire from A to B", "ein Draht von A nach B"),
+        ("got {} different corners", "{0} verschiedene Ecken"),
+        ("{} m is the place of {} already", "bei {0} m liegt schon {1}"),
+        ("each joint once", "jeder Verbinder einmal"),
+        ("{} does not lie beyond fromM, {}", "{0} liegt nicht hinter dem Anfang, {1}"),
+        ("{} m lies beyond the end of the wire", "{0} m liegt hinter dem Ende des Drahts"),
+        ("{} and {} lie within {} m of each other: readings can hardly tell them apart", "{0} und {1} liegen keine {2} m auseinander: Messungen können sie kaum unterscheiden"),
+        ("terminal A", "Klemme A"),
+        ("terminal B", "Klemme B"),
+        ("the joint at {} m", "der Verbinder bei {0} m"),
+        ("the island at {} is wound the same way as the lawn: its field does not turn over, and the mower takes it for lawn",
+            "die Insel bei {0} ist ebenso herum gewickelt wie der Rasen: ihr Feld dreht sich nicht um, und der Mäher hält sie für Rasen"),
+
+        ("got {} characters", "{0} Zeichen"),
+        ("got {} items", "{0} Einträge"),
+        ("got {} fields", "{0} Felder"),
+        ("got {} and {}", "{0} und {1} zugleich"),
+        ("got {}", "da steht {0}"),
+        ("at most {}", "höchstens {0}"),
+        ("{}: {}", "{0}: {1}"),
+    ];
+
+    private static readonly Lazy<(Regex Pattern, string German)[]> Patterns = new(() =>
+        // The most special first: a gap takes anything.
+        [.. Sentences.OrderByDescending(sentence => sentence.English.Length).Select(sentence => (PatternOf(sentence.English), sentence.German))]);
+
+    /// <summary>What a problem says, or what it allows, in German; the text itself where it is none of the core's sentences, as words that a
+    /// person chose and the reasons of readers of JSON and XML are none.</summary>
+    /// <param name="english">As the core says it.</param>
+    public static string German(string english)
+    {
+        foreach ((Regex pattern, string german) in Patterns.Value)
+        {
+            if (pattern.Match(english) is { Success: true } match)
+            {
+                StringBuilder text = new(german);
+                for (int gap = 1; gap < match.Groups.Count; gap++)
+                {
+                    _ = text.Replace($"{{{(gap - 1).ToString(CultureInfo.InvariantCulture)}}}", InGap(match.Groups[gap].Value));
+                }
+
+                return text.ToString();
+            }
+        }
+
+        return english;
+    }
+
+    // A gap holds a number, a quotation, or another sentence.
+    private static string InGap(string text) =>
+        text.StartsWith('"') ? text
+        : DecimalPattern.Replace(text, "$1,$2") is var number && number != text ? number
+        : German(text);
+
+    private static readonly Regex DecimalPattern = new(@"^(-?\d+)\.(\d+)(?= ?[^\d. ]*$)", RegexOptions.CultureInvariant);
+
+    private static Regex PatternOf(string sentence) =>
+        new("^" + Regex.Escape(sentence).Replace(Regex.Escape(Gap), "(.+?)", StringComparison.Ordinal).Replace(@"\{}", "(.+?)", StringComparison.Ordinal) + "$",
+            RegexOptions.CultureInvariant | RegexOptions.Singleline);
+}
