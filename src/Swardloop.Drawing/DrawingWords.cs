@@ -29,7 +29,7 @@ public sealed partial record DrawingWords
 #pragma warning disable CS1591 // Each property's default is its English text, which says what it is.
     public string Picture { get; init; } = "Picture of the yard";
     public string PictureKeys { get; init; } = "Arrow keys move the picture, plus and minus zoom, 0 shows all; with shift, arrow keys move the reading mark.";
-    public string Described { get; init; } = "{0}: {1} m² of lawn, {2} of wire, {3} joints.";
+    public string Described { get; init; } = "{0}: {1} m² of lawn, {2} of wire, {3}.";
     public string DescribedHeard { get; init; } = "The mower hears {0} % of the lawn with {1} in the loop; weakest place {2}.";
     public string NoMapYet { get; init; } = "The signal picture is being computed.";
     public string ZoomIn { get; init; } = "Larger";
@@ -51,6 +51,8 @@ public sealed partial record DrawingWords
     public string Wire { get; init; } = "wire";
     public string Station { get; init; } = "station, ends A and B";
     public string Joint { get; init; } = "joint";
+    public string OneJoint { get; init; } = "one joint";
+    public string SoManyJoints { get; init; } = "{0} joints";
     public string LineOfSilence { get; init; } = "line of silence";
     public string WeakestPlace { get; init; } = "weakest place";
     public string Metal { get; init; } = "metal";
@@ -70,7 +72,7 @@ public sealed partial record DrawingWords
     public string Strip { get; init; } = "The wire from A to B";
     public string StripPlace { get; init; } = "Place along the wire";
     public string StripKeys { get; init; } = "Arrow keys move along the wire, page keys by steps of ten, home and end to the ends.";
-    public string StripDescribed { get; init; } = "{0} of wire with {1} joints, unrolled.";
+    public string StripDescribed { get; init; } = "{0} of wire with {1}, unrolled.";
     public string Density { get; init; } = "Where the fault may be";
     public string NoDensity { get; init; } = "Nothing points at a place on the wire yet.";
     public string DensityComing { get; init; } = "Being worked out.";
@@ -87,6 +89,9 @@ public sealed partial record DrawingWords
 
     /// <summary>Fills a text's gaps, numbers as this language writes them.</summary>
     public string Say(string text, params ReadOnlySpan<object?> gaps) => string.Format(Numbers, text, gaps);
+
+    /// <summary>So many joints.</summary>
+    public string Joints(int count) => count == 1 ? OneJoint : Say(SoManyJoints, count);
 
     /// <summary>A problem with what is allowed.</summary>
     public string Line(Problem problem) =>

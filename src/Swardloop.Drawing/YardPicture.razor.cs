@@ -23,8 +23,7 @@ public sealed partial class YardPicture : IAsyncDisposable
     private YardShapes _shapes = new("", "", [], [], [], [], null);
     private (Yard?, IReadOnlyList<DensityBin>?, WireStretch?) _drawn;
     private List<OhmsMark> _marks = [];
-    private List<(OhmsMark Mark, int Row)> _ticks = [];
-    private OhmScale _scale = new(100);
+    private double _shownOhms, _givenOhms = double.NaN;
     private PlanPoint? _probe;
     private bool _zoomed, _sized;
 
@@ -40,7 +39,7 @@ public sealed partial class YardPicture : IAsyncDisposable
     [Parameter]
     public double ExtraOhms { get; set; }
 
-    /// <summary>Hears the slider.</summary>
+    /// <summary>Hears where the slider was let go.</summary>
     [Parameter]
     public EventCallback<double> ExtraOhmsChanged { get; set; }
 
@@ -72,7 +71,7 @@ public sealed partial class YardPicture : IAsyncDisposable
     private IJSRuntime Script { get; set; } = null!;
 
     private string Description => Words.Say(Words.Described, Yard.Name, Words.Number(Yard.Lawn.AreaSquareMetres, 0), Words.Length(Yard.Loop.LengthMetres),
-            Yard.Loop.Joints.Count)
+            Words.Joints(Yard.Loop.Joints.Count))
         + (Map is { } map
             ? " " + Words.Say(Words.DescribedHeard, Words.Number(100 * map.HeardShare(ExtraOhms)), Words.Ohms(map.ExpectedOhms + ExtraOhms), Words.Decibels(map.WeakestDecibels(ExtraOhms)))
             : "");
@@ -92,7 +91,7 @@ public sealed partial class YardPicture : IAsyncDisposable
                 return Words.Say(Words.OffLawn, at);
             }
 
-            return Map?.StrengthAt(place) is { } strength && Map.DecibelsAt(place, ExtraOhms) is { } decibels
+            return Map?.StrengthAt(place) is { } strength && Map.DecibelsAt(place, _shownOhms) is { } decibels
                 ? Words.Say(Words.ReadingHere, at, Words.Number(Math.Abs(decibels)), decibels >= 0 ? Words.AboveSilence : Words.BelowSilence, Words.Number(strength, 4))
                 : Words.Say(Words.NotComputed, at);
         }
@@ -207,20 +206,12 @@ public sealed partial class YardPicture : IAsyncDisposable
             }
         }
 
-        _marks = [.. Marks()];
-        _scale = OhmScale.For(_marks.Select(mark => mark.ExtraOhms).Append(ExtraOhms));
-        _ticks = [];
-        foreach (OhmsMark mark in _marks.Where(mark => mark.ExtraOhms >= 0))
+        if (ExtraOhms != _givenOhms)
         {
-            // Signs that would run into each other stand in rows.
-            int row = 0;
-            while (_ticks.Exists(other => other.Row == row && Math.Abs(_scale.StepOf(other.Mark.ExtraOhms) - _scale.StepOf(mark.ExtraOhms)) < 0.05 * OhmScale.Steps))
-            {
-                row++;
-            }
-
-            _ticks.Add((mark, row));
+            _shownOhms = _givenOhms = ExtraOhms;
         }
+
+        _marks = [.. Marks()];
     }
 
     /// <inheritdoc/>
@@ -336,14 +327,16 @@ public sealed partial class YardPicture : IAsyncDisposable
         return Task.CompletedTask;
     }
 
-    private Task OnSlide(ChangeEventArgs change) =>
-        double.TryParse(change.Value?.ToString(), System.Globalization.CultureInfo.InvariantCulture, out double step)
-            ? SetOhms(_scale.OhmsAt(step))
-            : Task.CompletedTask;
+    // The picture follows at once; whoever shows it hears when the slider is let go.
+    private Task Slide(double ohms)
+    {
+        _shownOhms = ohms;
+        return SendLevel();
+    }
 
     private async Task SetOhms(double ohms)
     {
-        ExtraOhms = Math.Max(0, ohms);
+        ExtraOhms = _shownOhms = ohms;
         await SendLevel();
         await ExtraOhmsChanged.InvokeAsync(ExtraOhms);
     }
@@ -368,7 +361,7 @@ public sealed partial class YardPicture : IAsyncDisposable
     {
         if (_signal is not null && Map is not null)
         {
-            await _signal.Require(Map.RequiredFieldPerAmpere(ExtraOhms));
+            await _signal.Require(Map.RequiredFieldPerAmpere(_shownOhms));
         }
     }
 }

@@ -19,34 +19,30 @@ public sealed partial class WholeWayTests(ServedApp app)
         Task PressAsync(ILocator button) => byTouch ? button.TapAsync() : button.ClickAsync();
         ILocator Button(string name) => page.GetByRole(AriaRole.Button, new() { Name = name, Exact = true });
 
-        // A new yard by two tape measurements.
+        // A new yard, drawn from nothing: its wire has six corners, and a joint at 40 m.
         await PressAsync(Button("New yard"));
         await dialog.GetByLabel("What the yard is called").FillAsync("Thimble Hollow");
-        await dialog.GetByLabel("West to east").FillAsync("20");
-        await dialog.GetByLabel("South to north").FillAsync("35");
         await NoViolationsAsync(page, "new yard");
-        await PressAsync(dialog.GetByRole(AriaRole.Button, new() { Name = "Add", Exact = true }));
+        await PressAsync(dialog.GetByRole(AriaRole.Button, new() { Name = "Draw it" }));
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Thimble Hollow");
-        await Expect(page.GetByText("A healthy loop reads")).ToBeVisibleAsync();
-
-        // Drawn true: the wire has six corners, and a joint at 60 m.
-        await PressAsync(Button("Draw"));
-        ILocator board = page.GetByRole(AriaRole.Group, new() { Name = "Drawing of the yard", Exact = true }).First;
+        ILocator board = page.Locator(".sw-stage");
         await board.ScrollIntoViewIfNeededAsync();
         await PressAsync(Tool("Wire"));
-        foreach ((double east, double north) in (IEnumerable<(double, double)>)[(0, 0), (20, 0), (20, 20), (10, 20), (10, 35), (0, 35), (0, 0)])
+        foreach ((double east, double north) in (IEnumerable<(double, double)>)[(0, 0), (20, 0), (20, 7), (10, 7), (10, 15), (0, 15), (0, 0)])
         {
             await TouchAsync(east, north);
         }
 
-        await Expect(page.Locator(".sw-totals")).ToContainTextAsync("110 m of wire, 550 m² of lawn");
+        await Expect(page.Locator(".sw-totals")).ToContainTextAsync("70 m of wire, 220 m² of lawn");
         await PressAsync(Tool("Joint"));
-        await TouchAsync(10, 30);
+        await TouchAsync(10, 10);
         await Expect(Button("Joint 1")).ToBeVisibleAsync();
         await NoViolationsAsync(page, "drawing board");
+        await Expect(page.GetByText("Kept as it is drawn.")).ToBeVisibleAsync();
         await PressAsync(Button("Done drawing"));
+        await Expect(page.GetByText("A healthy loop reads")).ToBeVisibleAsync();
         await Expect(page.Locator("[aria-labelledby=joints] tbody tr")).ToHaveCountAsync(1);
-        await Expect(page.Locator("[aria-labelledby=joints] tbody tr")).ToContainTextAsync("60 m");
+        await Expect(page.Locator("[aria-labelledby=joints] tbody tr")).ToContainTextAsync("40 m");
 
         await PressAsync(Button("New case"));
         await dialog.GetByLabel("What is wrong").FillAsync($"stands in the middle of the lawn, {device}");
@@ -58,12 +54,12 @@ public sealed partial class WholeWayTests(ServedApp app)
         await ObserveAsync("loop-resistance", form => form.GetByLabel("over-range").CheckAsync());
         await ObserveAsync("end-capacitance", async form =>
         {
-            await form.GetByLabel("From end A to the stake").FillAsync("15,0");
-            await form.GetByLabel("From end B to the stake").FillAsync("12,5");
+            await form.GetByLabel("From end A to the stake").FillAsync("9,8");
+            await form.GetByLabel("From end B to the stake").FillAsync("7,3");
         });
         await Expect(page.Locator(".verdict").First).ToContainTextAsync("broken wire");
         string where = await page.Locator(".where").InnerTextAsync();
-        Assert.InRange(double.Parse(Metres().Match(where).Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture), 55, 65);
+        Assert.InRange(double.Parse(Metres().Match(where).Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture), 36, 44);
         Assert.Contains("joint 1", where, StringComparison.OrdinalIgnoreCase);
         await NoViolationsAsync(page, "case");
 
@@ -77,14 +73,14 @@ public sealed partial class WholeWayTests(ServedApp app)
         await Expect(page.Locator(".how")).ToBeVisibleAsync();
         await ObserveAsync("mend-span", async form =>
         {
-            await form.GetByLabel("Start of the stretch").FillAsync("59");
-            await form.GetByLabel("End of the stretch").FillAsync("61");
+            await form.GetByLabel("Start of the stretch").FillAsync("39");
+            await form.GetByLabel("End of the stretch").FillAsync("41");
             await form.GetByLabel("What was found").FillAsync("joint pulled apart by a spade");
         });
         await ObserveAsync("mower-check", form => form.GetByLabel("Yes, it runs").CheckAsync());
         await Expect(page.GetByText("The mower runs. Nothing is left to do.")).ToBeVisibleAsync();
         await PressAsync(Button("Close the case"));
-        await Expect(dialog.GetByLabel("Found at")).ToHaveValueAsync("60");
+        await Expect(dialog.GetByLabel("Found at")).ToHaveValueAsync("40");
         await PressAsync(dialog.GetByRole(AriaRole.Button, new() { Name = "Close the case" }));
         await Expect(page.Locator(".place-head .notice")).ToContainTextAsync("Closed");
         await Expect(page.Locator(".saved-button")).ToContainTextAsync("All at the workshop");
@@ -124,7 +120,7 @@ public sealed partial class WholeWayTests(ServedApp app)
     [Theory]
     [InlineData("thimble.csv", "x,y\n0,0\n20,0\n20,30\n0,30\n0,0\n", "100 m of wire, 600 m²")]
     [InlineData("thimble.geojson", """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"role":"loop"},"geometry":{"type":"LineString","coordinates":[[-1.5,52.0],[-1.4997,52.0],[-1.4997,52.0002],[-1.5,52.0002],[-1.5,52.0]]}}]}""", "m of wire")]
-    [InlineData("thimble.gpx", """<gpx version="1.1" creator="otter" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg><trkpt lat="52" lon="-1.5"/><trkpt lat="52" lon="-1.4997"/><trkpt lat="52.0002" lon="-1.4997"/><trkpt lat="52.0002" lon="-1.5"/><trkpt lat="52" lon="-1.5"/></trkseg></trk></gpx>""", "m of wire")]
+    [InlineData("thimble.gpx", """<gpx version="1.1" creator="otter" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg><trkpt lat="52" lon="-1.5"/><trkpt lat="52" lon="-1.4996"/><trkpt lat="52.0002" lon="-1.4996"/><trkpt lat="52.0002" lon="-1.5"/><trkpt lat="52" lon="-1.5"/></trkseg></trk></gpx>""", "m of wire")]
     public async Task File_dropped_onto_the_drawing_board_becomes_the_drawing(string name, string content, string totals)
     {
         IPage page = await app.DeviceAsync();
@@ -134,7 +130,7 @@ public sealed partial class WholeWayTests(ServedApp app)
         string before = await page.Locator(".sw-totals").InnerTextAsync();
         IJSHandle files = await page.EvaluateHandleAsync(
             "([name, text]) => { const all = new DataTransfer(); all.items.add(new File([text], name)); return all; }", new[] { name, content });
-        ILocator board = page.GetByRole(AriaRole.Group, new() { Name = "Drawing of the yard", Exact = true }).First;
+        ILocator board = page.Locator(".sw-stage");
         await board.DispatchEventAsync("dragover", new { dataTransfer = files });
         await board.DispatchEventAsync("drop", new { dataTransfer = files });
         await Expect(page.Locator(".sw-totals")).Not.ToHaveTextAsync(before);

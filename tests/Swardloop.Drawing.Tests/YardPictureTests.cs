@@ -30,6 +30,8 @@ public class YardPictureTests : BunitContext
             .Add(p => p.Yard, Marram).Add(p => p.Map, Map).Add(p => p.TodayOhms, 552).Add(p => p.ExtraOhmsChanged, value => heard = value));
         string before = picture.Find(".sw-heard").TextContent;
         picture.Find("input[type=range]").Input("700");
+        Assert.Null(heard);
+        picture.Find("input[type=range]").Change("700");
         Assert.InRange(heard!.Value, 100, 400);
         Assert.NotEqual(before, picture.Find(".sw-heard").TextContent);
         Assert.Contains("heard on", picture.Find("input[type=range]").GetAttribute("aria-valuetext"), StringComparison.Ordinal);

@@ -231,7 +231,10 @@ public sealed partial class Texts
     public string OrImport => Of("Or from a file", "Oder aus einer Datei");
     public string ImportHint => Of("Yard file, GeoJSON, GPX track or a table of corners.", "Gartendatei, GeoJSON, GPX-Spur oder Tabelle der Ecken.");
     public string FileTooLarge => Of("the file is too large", "die Datei ist zu groß");
-    public string DrawingMissing => Of("Type both lengths, or choose a file.", "Beide Längen eingeben oder eine Datei wählen.");
+    public string DrawingMissing => Of("Type both lengths, choose a file, or draw it.", "Beide Längen eingeben, eine Datei wählen oder zeichnen.");
+    public string DrawIt => Of("Draw it", "Selbst zeichnen");
+    public string DropYard => Of("Leave without a yard", "Ohne Garten gehen");
+    public string NoYardYet => Of("The yard is kept as soon as its wire is drawn.", "Der Garten wird gesichert, sobald sein Draht gezeichnet ist.");
     public string NameMissing => Of("A name is missing.", "Es fehlt der Name.");
     public string LoopBudget => Of("Loop budget", "Schleifenbudget");
     public string WireLength => Of("Wire", "Draht");

@@ -24,6 +24,10 @@ public sealed record ConductorChoice(string Key, string Words, Conductor Conduct
             $"cu{area}", say.Texts.PlainCopper(say.Number(area, 2)), new() { AreaSquareMetres = area / 1e6 })),
     ];
 
+    /// <summary>The wire of a key; copper of 0.75 mm² when there is none such.</summary>
+    public static Conductor Of(string? key, Replica replica, Speech say) =>
+        All(replica, say).FirstOrDefault(choice => choice.Key == key)?.Conductor ?? new Conductor { AreaSquareMetres = 0.75e-6 };
+
     private static Conductor? Of(RecordState stock)
     {
         ConductorMaterial material = stock.Text("material") switch
