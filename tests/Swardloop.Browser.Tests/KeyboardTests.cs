@@ -29,11 +29,13 @@ public sealed class KeyboardTests(ServedApp app)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync("half way down");
         await SettledAsync(page);
 
-        // A reading, its kind chosen by typing; Enter sends the form.
+        // A reading, its kind chosen by the arrows; Enter sends the form.
         int known = await page.Locator(".known > li").CountAsync();
         await page.Keyboard.PressAsync("r");
         await FocusIsOnAsync(page, "dialog[open] select");
-        await page.Keyboard.TypeAsync("Loop res");
+        await page.Keyboard.PressAsync("ArrowDown");
+        await Expect(dialog.Locator("select").First).Not.ToHaveValueAsync("loop-resistance");
+        await page.Keyboard.PressAsync("ArrowUp");
         await Expect(dialog.Locator("select").First).ToHaveValueAsync("loop-resistance");
         await WalkAsync(page, "dialog[open] input[inputmode=decimal]");
         await page.Keyboard.TypeAsync("5.3");
