@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Runtime.CompilerServices;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Diagnostics;
@@ -86,20 +87,27 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
         // WAL lets readers read while one writes. FULL waits for the disk at every commit: what is answered as kept survives a power cut.
         private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000;";
 
+        // What is set stays with a connection that is kept for the next who asks, and setting it again costs more than a short read.
+        private readonly ConditionalWeakTable<object, object> _set = [];
+
         public static Opened Settings { get; } = new();
 
         public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
         {
-            using DbCommand command = connection.CreateCommand();
-            command.CommandText = Pragmas;
-            command.ExecuteNonQuery();
+            if (((SqliteConnection)connection).Handle is { } handle && !_set.TryGetValue(handle, out _))
+            {
+                using DbCommand command = connection.CreateCommand();
+                command.CommandText = Pragmas;
+                command.ExecuteNonQuery();
+                _set.AddOrUpdate(handle, this);
+            }
         }
 
-        public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken)
+        // SQLite knows nothing to wait for.
+        public override Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken)
         {
-            await using DbCommand command = connection.CreateCommand();
-            command.CommandText = Pragmas;
-            await command.ExecuteNonQueryAsync(cancellationToken);
+            ConnectionOpened(connection, eventData);
+            return Task.CompletedTask;
         }
     }
 }

@@ -101,6 +101,23 @@ public sealed class PriorsFile
         return new(_document, counts, new(_cases, StringComparer.Ordinal) { digest });
     }
 
+    /// <summary>A file of many cases at once; what is counted twice by its digest counts as it first came.</summary>
+    /// <param name="cases">Each case's <see cref="CaseFile.Digest"/> and what it was.</param>
+    public static PriorsFile Of(IEnumerable<(string Digest, Cause Cause)> cases)
+    {
+        SortedDictionary<string, double> counts = new(StringComparer.Ordinal);
+        HashSet<string> known = new(StringComparer.Ordinal);
+        foreach ((string digest, Cause cause) in cases)
+        {
+            if (known.Add(digest))
+            {
+                counts[WireName.Of(cause)] = counts.GetValueOrDefault(WireName.Of(cause)) + 1;
+            }
+        }
+
+        return new(Empty._document, counts, known);
+    }
+
     /// <summary>The file's bytes: UTF-8, indented, the same for the same cases in whatever order they came.</summary>
     public byte[] ToUtf8()
     {

@@ -61,6 +61,9 @@ internal static class AccountServices
             cookie.Cookie.Name = "swardloop";
             cookie.ExpireTimeSpan = TimeSpan.FromDays(30);
             cookie.SlidingExpiration = true;
+            // Identity's own check puts half of Identity together, a database with it, before it looks at the time.
+            cookie.Events.OnValidatePrincipal = context =>
+                context.Properties.IssuedUtc is { } issued && Now(context) - issued <= CheckedEvery ? Task.CompletedTask : SecurityStampValidator.ValidatePrincipalAsync(context);
             cookie.Events.OnRedirectToLogin = context => Answer(context, StatusCodes.Status401Unauthorized);
             cookie.Events.OnRedirectToAccessDenied = context => Answer(context, StatusCodes.Status403Forbidden);
         });
@@ -81,6 +84,8 @@ internal static class AccountServices
     }
 
     private static string[] Names(params Role[] roles) => [.. roles.Select(WireName.Of)];
+
+    private static DateTimeOffset Now(CookieValidatePrincipalContext context) => (context.Options.TimeProvider ?? TimeProvider.System).GetUtcNow();
 
     private static Task Answer(RedirectContext<CookieAuthenticationOptions> context, int status)
     {

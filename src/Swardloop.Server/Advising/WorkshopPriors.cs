@@ -15,15 +15,17 @@ internal sealed class WorkshopPriors(IDbContextFactory<WorkshopDatabase> databas
         await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
         var closed = await database.Cases.AsNoTracking().Where(line => !line.IsOpen && line.FoundCause != null && line.Digest != null)
             .OrderBy(line => line.Case).Select(line => new { line.Digest, line.FoundCause }).ToListAsync(cancellation);
-        PriorsFile file = PriorsFile.Empty;
-        foreach (var one in closed)
+        return PriorsFile.Of(Known());
+
+        IEnumerable<(string, Cause)> Known()
         {
-            if (!file.Knows(one.Digest!) && WireName.TryReadCause(one.FoundCause!, out Cause cause))
+            foreach (var one in closed)
             {
-                file = file.With(one.Digest!, cause);
+                if (WireName.TryReadCause(one.FoundCause!, out Cause cause))
+                {
+                    yield return (one.Digest!, cause);
+                }
             }
         }
-
-        return file;
     }
 }

@@ -11,6 +11,6 @@ internal static class BenchEndpoints
     public static void MapBench(this RouteGroupBuilder api) =>
         api.MapGet("bench", BenchAsync).RequireAuthorization(Rule.Read).Produces<Bench>();
 
-    private static async Task<Ok<Bench>> BenchAsync(BenchReader reader, CancellationToken cancellation) =>
-        TypedResults.Ok(await reader.ReadAsync(cancellation));
+    private static async Task<FileContentHttpResult> BenchAsync(BenchReader reader, CancellationToken cancellation) =>
+        TypedResults.Bytes(await reader.ReadAsync(cancellation), "application/json; charset=utf-8");
 }

@@ -1,23 +1,87 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Swardloop.Storage;
+using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
 
 namespace Swardloop.Server.BenchList;
 
-/// <summary>Puts today's work together.</summary>
-internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases, TimeProvider clock)
+/// <summary>Puts today's work together; once for each state of the workshop, however many ask.</summary>
+internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases, TimeProvider clock) : IDisposable
 {
     private const int MostCases = 200, MostVisits = 100, MostQuiet = 50;
 
     // A yard is about to go quiet when its reading has used up this share of the ohms it had to spare.
     private const double UsedUp = 0.75;
 
-    /// <summary>Today's work as it stands now.</summary>
-    public async Task<Bench> ReadAsync(CancellationToken cancellation)
+    // Not shared by servers: it belongs to the one kind of database it was made for.
+    private readonly Func<WorkshopDatabase, CancellationToken, Task<Tide>> _now = EF.CompileAsyncQuery((WorkshopDatabase database, CancellationToken cancellation) =>
+        database.Mark.Select(mark => new Tide(
+            mark.LastVersion, database.Yards.Count(line => line.StaleSince != null), database.Cases.Count(line => line.StaleSince != null))).Single());
+
+    private readonly SemaphoreSlim _turn = new(1, 1);
+    private readonly Lock _gate = new();
+    private Task<State> _looking = Task.FromResult<State>(default);
+    private Task<State>? _lookingNext;
+    private Written? _written;
+
+    /// <summary>Today's work as it stands now, as the API's JSON in UTF-8.</summary>
+    public async Task<ReadOnlyMemory<byte>> ReadAsync(CancellationToken cancellation)
     {
-        DateOnly today = DateOnly.FromDateTime(clock.GetLocalNow().Date);
-        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
-        long version = await database.Mark.Select(mark => mark.LastVersion).SingleAsync(cancellation);
+        State state = await StateAsync();
+        if (_written is { } known && known.State == state)
+        {
+            return known.Utf8;
+        }
+
+        await _turn.WaitAsync(cancellation);
+        try
+        {
+            // Others may have written it while this one waited, and more may have changed. Looked at before the lists are read: what changes
+            // between the two is in the lists, and makes the next reader read again.
+            state = await StateAsync();
+            if (_written is not { } fresh || fresh.State != state)
+            {
+                await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+                Bench bench = await ListAsync(database, state.Today, state.Version, cancellation);
+                _written = fresh = new(state, JsonSerializer.SerializeToUtf8Bytes(bench, WorkshopJson.Default.Bench));
+            }
+
+            return fresh.Utf8;
+        }
+        finally
+        {
+            _turn.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _turn.Dispose();
+
+    // One look at the database serves all who asked before it began; who asks while it runs may know of a newer change, and waits for the next.
+    private Task<State> StateAsync()
+    {
+        lock (_gate)
+        {
+            return _lookingNext ??= LookAfterAsync(_looking);
+        }
+    }
+
+    private async Task<State> LookAfterAsync(Task before)
+    {
+        await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing | ConfigureAwaitOptions.ForceYielding);
+        lock (_gate)
+        {
+            (_looking, _lookingNext) = (_lookingNext!, null);
+        }
+
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync();
+        Tide tide = await _now(database, CancellationToken.None);
+        return new(DateOnly.FromDateTime(clock.GetLocalNow().Date), tide.Version, tide.StaleYards, tide.StaleCases);
+    }
+
+    private static async Task<Bench> ListAsync(WorkshopDatabase database, DateOnly today, long version, CancellationToken cancellation)
+    {
         var open = await (
             from line in database.Cases.AsNoTracking()
             where line.IsOpen
@@ -52,4 +116,12 @@ internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases,
             isFresh ? line.Cause : null, isFresh ? line.Probability : null, isFresh ? line.NextStep : null, isFresh ? line.NextBy : null,
             isFresh ? line.ExpectedCost : null, line.HasConflict);
     }
+
+    private sealed record Tide(long Version, int StaleYards, int StaleCases);
+
+    /// <summary>State of the lists, read from the database and so the same for every server on it: changes raise the number, and between two
+    /// changes the computing in the background only ever takes lines out of those that are out of date. So no state comes twice.</summary>
+    private readonly record struct State(DateOnly Today, long Version, int StaleYards, int StaleCases);
+
+    private sealed record Written(State State, ReadOnlyMemory<byte> Utf8);
 }

@@ -74,7 +74,7 @@ internal static class WorkshopApp
         services.AddSingleton<WorkshopPriors>();
         services.AddAccounts();
         services.AddOwnersPage();
-        services.AddOpenApi("v1");
+        services.AddOpenApi("v1", api => api.AddOperationTransformer<ApiExamples>());
 
         WebApplication app = builder.Build();
         app.UseExceptionHandler();

@@ -59,6 +59,7 @@ public sealed class ClosedCaseTests
         Assert.Equal(CausePriors.Default.Counts[leak] + 1, back.Value!.Priors.Counts[leak]);
         Assert.Equal(1, back.Value.Priors.Counts[pair]);
         Assert.True(back.Value.Knows(again.Digest));
+        Assert.Equal(priors.ToUtf8(), PriorsFile.Of([(one.Digest, leak), (again.Digest, leak), (other.Digest, pair)]).ToUtf8());
         Assert.Equal(priors.ToUtf8(), PriorsFile.Empty.With(other.Digest, pair).With(one.Digest, leak).ToUtf8());
     }
 

@@ -52,6 +52,20 @@ public sealed class PostgresWorkshopTests(PostgresServer postgres) : WorkshopTes
 
         Assert.Equal(RecordKind.Owner, JsonSerializer.Deserialize((await heard)!, WorkshopJson.Default.ChangedRecord)!.Kind);
 
+        // The bench list is kept in memory by each; both show at once what either took in.
+        Guid yard = Guid.CreateVersion7();
+        await here.KeepAsync(Made.Yard(yard));
+        sent++;
+        for (int cases = 1; cases <= 3; cases++)
+        {
+            await (cases % 2 == 0 ? here : there).KeepAsync(Made.Case(Guid.CreateVersion7(), yard));
+            sent++;
+            foreach (HttpClient client in (HttpClient[])[here, there])
+            {
+                Assert.Equal(cases, (await client.GetFromJsonAsync("/api/bench", WorkshopJson.Default.Bench))!.Cases.Count);
+            }
+        }
+
         const int Each = 20;
         Task[] writing = [.. new[] { here, there }.Select(async client =>
         {

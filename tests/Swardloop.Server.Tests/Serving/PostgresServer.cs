@@ -37,6 +37,7 @@ public sealed class PostgresServer : IAsyncLifetime
     public async ValueTask DisposeAsync()
     {
         await AsServerAsync("pg_ctl", "-D", Data, "-m", "immediate", "stop");
+        Directory.Delete(_folder, recursive: true);
     }
 
     private static bool IsRoot => Environment.UserName == "root";
