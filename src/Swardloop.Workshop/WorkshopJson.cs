@@ -39,4 +39,6 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(RoleChange))]
 [JsonSerializable(typeof(LockChange))]
 [JsonSerializable(typeof(PersonEntry))]
+[JsonSerializable(typeof(IReadOnlyList<PasskeyEntry>))]
+[JsonSerializable(typeof(PasskeyName))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

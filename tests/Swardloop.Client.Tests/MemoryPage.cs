@@ -102,6 +102,12 @@ internal sealed partial class MemoryPage : IDevicePage
 
     public void Listen(string url, Action<string> onEvent, Action<bool> onState) => onState(true);
 
+    public bool HasPasskeys { get; set; }
+
+    public Task<string?> MakePasskeyAsync(string options) => Task.FromResult<string?>(null);
+
+    public Task<string?> AskPasskeyAsync(string options) => Task.FromResult<string?>(null);
+
     public void StopListening()
     {
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.InteropServices.JavaScript;
 using System.Runtime.Versioning;
 
 namespace Swardloop.Client.Device;
@@ -61,6 +62,12 @@ public sealed partial class BrowserPage : IDevicePage
 
     public Task TakeOverAsync() => PageScript.TakeOver();
 
+    public bool HasPasskeys => PageScript.HasPasskeys();
+
+    public Task<string?> MakePasskeyAsync(string options) => UnlessDeclined(PageScript.MakePasskey(options));
+
+    public Task<string?> AskPasskeyAsync(string options) => UnlessDeclined(PageScript.AskPasskey(options));
+
     public void Focus(string id) => PageScript.Focus(id);
 
     public void OnKeys(Func<string, bool> onKey) => PageScript.OnKeys(onKey);
@@ -68,4 +75,16 @@ public sealed partial class BrowserPage : IDevicePage
     public void Reload() => PageScript.Reload();
 
     public void SaveFile(string name, string type, string text) => PageScript.SaveFile(name, type, text);
+
+    private static async Task<string?> UnlessDeclined(Task<string> asking)
+    {
+        try
+        {
+            return await asking.ConfigureAwait(true);
+        }
+        catch (JSException)
+        {
+            return null;
+        }
+    }
 }

@@ -58,6 +58,19 @@ public partial interface IDevicePage
     /// <summary>Keeps what is typed into a form; null forgets it. Never fails: a draft that cannot be kept is still on the screen.</summary>
     Task KeepDraftAsync(string form, string? text);
 
+    /// <summary>Whether passkeys can be made and asked for here.</summary>
+    bool HasPasskeys { get; }
+
+    /// <summary>Has the browser make a passkey.</summary>
+    /// <param name="options">The server's options.</param>
+    /// <returns>The credential for the server; null when the person or the browser declined.</returns>
+    Task<string?> MakePasskeyAsync(string options);
+
+    /// <summary>Has the browser ask for a passkey.</summary>
+    /// <param name="options">The server's options.</param>
+    /// <returns>The credential for the server; null when the person or the browser declined.</returns>
+    Task<string?> AskPasskeyAsync(string options);
+
     /// <summary>Puts the focus on an element by its id.</summary>
     void Focus(string id);
 

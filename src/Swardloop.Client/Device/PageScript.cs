@@ -67,6 +67,15 @@ public static partial class PageScript
     [JSImport("globalThis.swardloop.saveFile")]
     internal static partial void SaveFile(string name, string type, string text);
 
+    [JSImport("globalThis.swardloop.hasPasskeys")]
+    internal static partial bool HasPasskeys();
+
+    [JSImport("globalThis.swardloop.makePasskey")]
+    internal static partial Task<string> MakePasskey(string options);
+
+    [JSImport("globalThis.swardloop.askPasskey")]
+    internal static partial Task<string> AskPasskey(string options);
+
     [JSImport("globalThis.swardloop.focus")]
     internal static partial void Focus(string id);
 

@@ -43,6 +43,27 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
 
     public Task AddPersonAsync(NewPerson person) => SendAsync(HttpMethod.Post, "api/people", Body(person, Json.NewPerson));
 
+    public Task<IReadOnlyList<PasskeyEntry>> PasskeysAsync() => GetAsync("api/passkeys", Json.IReadOnlyListPasskeyEntry);
+
+    /// <summary>Options for a new passkey, as the browser wants them.</summary>
+    public Task<string> PasskeyCreationAsync() => PostForTextAsync("api/passkeys/creation-options");
+
+    /// <summary>Options for asking for a passkey, as the browser wants them.</summary>
+    public Task<string> PasskeyRequestAsync() => PostForTextAsync("api/passkeys/request-options");
+
+    public Task AddPasskeyAsync(string credential) => SendAsync(HttpMethod.Post, "api/passkeys", Body(credential));
+
+    public Task NamePasskeyAsync(string id, string name) => SendAsync(HttpMethod.Put, $"api/passkeys/{id}", Body(new PasskeyName(name), Json.PasskeyName));
+
+    public Task RemovePasskeyAsync(string id) => SendAsync(HttpMethod.Delete, $"api/passkeys/{id}", null);
+
+    /// <summary>Signs in with a passkey's credential.</summary>
+    public async Task<Me> SignInByPasskeyAsync(string credential)
+    {
+        await SendAsync(HttpMethod.Post, "api/passkeys/sign-in", Body(credential)).ConfigureAwait(true);
+        return await MeAsync().ConfigureAwait(true);
+    }
+
     public Task ChangePasswordAsync(PasswordChange change) => SendAsync(HttpMethod.Put, "api/me/password", Body(change, Json.PasswordChange));
 
     public Task<IReadOnlyList<HistoryEntry>> HistoryAsync(Guid record) => GetAsync($"api/records/{record}/history", Json.IReadOnlyListHistoryEntry);
@@ -97,6 +118,20 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
         ByteArrayContent content = new(JsonSerializer.SerializeToUtf8Bytes(value, type));
         content.Headers.ContentType = new MediaTypeHeaderValue("application/json");
         return content;
+    }
+
+    private static ByteArrayContent Body(string json)
+    {
+        ByteArrayContent content = new(Encoding.UTF8.GetBytes(json));
+        content.Headers.ContentType = new MediaTypeHeaderValue("application/json");
+        return content;
+    }
+
+    private async Task<string> PostForTextAsync(string path)
+    {
+        using HttpRequestMessage request = new(HttpMethod.Post, path);
+        using HttpResponseMessage answer = await AnswerAsync(request).ConfigureAwait(true);
+        return await answer.Content.ReadAsStringAsync().ConfigureAwait(true);
     }
 
     private async Task<TAnswer> SendAsync<TBody, TAnswer>(

@@ -86,6 +86,16 @@ public sealed partial class Texts
     public string ChangePassword => Of("Change the password", "Passwort ändern");
     public string ChangePasswordFirst => Of("Somebody else chose this password. Choose your own before you go on.", "Dieses Passwort hat jemand anders gewählt. Erst ein eigenes wählen, dann geht es weiter.");
     public string MakeAccount => Of("Make the account", "Konto anlegen");
+    public string Passkeys => Of("Passkeys", "Passkeys");
+    public string PasskeysHint => Of("A passkey signs you in with this device's fingerprint, face or PIN instead of the password.", "Ein Passkey meldet dich mit Fingerabdruck, Gesicht oder PIN des Geräts an, ohne Passwort.");
+    public string NoPasskeys => Of("No passkey yet.", "Noch kein Passkey.");
+    public string AddPasskey => Of("Add a passkey", "Passkey hinzufügen");
+    public string RemovePasskey => Of("Remove", "Entfernen");
+    public string PasskeyName => Of("Name of the passkey", "Name des Passkeys");
+    public string PasskeyNumber(int number) => Of($"Passkey {number}", $"Passkey {number}");
+    public string PasskeyAdded(string day) => Of($"added {day}", $"hinzugefügt am {day}");
+    public string PasskeyDeclined => Of("No passkey was given.", "Es wurde kein Passkey gegeben.");
+    public string SignInByPasskey => Of("Sign in with a passkey", "Mit Passkey anmelden");
     public string OpeningStore => Of("Opening what is on this device …", "Öffne, was auf diesem Gerät liegt …");
     public string LookingForWorkshop => Of("Looking for the workshop …", "Suche die Werkstatt …");
     public string NoWorkshopYet => Of("The workshop's server does not answer. The first sign-in on a device needs a connection; after that it works without.", "Der Server der Werkstatt antwortet nicht. Die erste Anmeldung auf einem Gerät braucht Verbindung; danach geht es ohne.");

@@ -113,6 +113,14 @@ globalThis.swardloop = {
         link.click();
         setTimeout(() => URL.revokeObjectURL(link.href), 60000);
     },
+    // Passkeys belong to a name, never to a bare address.
+    hasPasskeys: () => isSecureContext && !!globalThis.PublicKeyCredential?.parseCreationOptionsFromJSON && !/^[\d.]+$|:/.test(location.hostname),
+    async makePasskey(options) {
+        return JSON.stringify(await navigator.credentials.create({ publicKey: PublicKeyCredential.parseCreationOptionsFromJSON(JSON.parse(options)) }));
+    },
+    async askPasskey(options) {
+        return JSON.stringify(await navigator.credentials.get({ publicKey: PublicKeyCredential.parseRequestOptionsFromJSON(JSON.parse(options)) }));
+    },
     showDialog(dialog) { if (!dialog.open) dialog.showModal(); },
     closeDialog(dialog) { dialog.close(); },
     focus(id) { document.getElementById(id)?.focus(); },
