@@ -96,20 +96,22 @@ internal sealed class EngineLane(IJSRuntime script, TimeProvider time) : IAsyncD
         {
             request.Answer.TrySetResult(await Compute(request));
         }
-        catch (JSException) when (request.Ended)
+#pragma warning disable CA1031 // Whatever went wrong belongs to whoever asked.
+        catch (Exception fault)
+#pragma warning restore CA1031
         {
             if (request.TimedOut)
             {
                 request.Answer.TrySetException(new TimeoutException($"The work took longer than {Longest.TotalSeconds:0} s and was ended."));
             }
-
-            request.Answer.TrySetCanceled();
-        }
-#pragma warning disable CA1031 // Whatever went wrong belongs to whoever asked.
-        catch (Exception fault)
-#pragma warning restore CA1031
-        {
-            request.Answer.TrySetException(fault);
+            else if (request.Ended)
+            {
+                request.Answer.TrySetCanceled();
+            }
+            else
+            {
+                request.Answer.TrySetException(fault);
+            }
         }
 
         _running = null;
@@ -129,6 +131,7 @@ internal sealed class EngineLane(IJSRuntime script, TimeProvider time) : IAsyncD
 
     private async Task<byte[]> Compute(Request request)
     {
+        _ = EndAfter(request, Longest, timedOut: true);
         if (!_onPage)
         {
             if (_worker is null)
@@ -139,6 +142,10 @@ internal sealed class EngineLane(IJSRuntime script, TimeProvider time) : IAsyncD
             }
 
             _onPage = !await _worker.InvokeAsync<bool>("ready");
+            if (request.Ended || request.Cancellation.IsCancellationRequested)
+            {
+                throw new OperationCanceledException(request.Cancellation);
+            }
         }
 
         if (_onPage)
@@ -148,17 +155,21 @@ internal sealed class EngineLane(IJSRuntime script, TimeProvider time) : IAsyncD
             return EngineWork.Answer(request.Task, request.Bytes, request.Progress);
         }
 
-        _ = EndAfter(request, Longest, timedOut: true);
+        request.IsAsked = true;
         return await _worker!.InvokeAsync<byte[]>("ask", CancellationToken.None, (int)request.Task, request.Bytes);
     }
 
     private async Task EndAfter(Request request, TimeSpan wait, bool timedOut)
     {
         await Task.Delay(wait, time);
-        if (ReferenceEquals(_running, request) && !request.Ended && _worker is not null)
+        if (ReferenceEquals(_running, request) && (timedOut || !request.Ended) && _worker is not null)
         {
             (request.Ended, request.TimedOut) = (true, timedOut);
-            await _worker.InvokeVoidAsync("stop");
+            // A worker that is still starting is let be, unless it hangs: the next request wants it too.
+            if (request.IsAsked || timedOut)
+            {
+                await _worker.InvokeVoidAsync("stop");
+            }
         }
     }
 
@@ -173,6 +184,9 @@ internal sealed class EngineLane(IJSRuntime script, TimeProvider time) : IAsyncD
         public CancellationToken Cancellation { get; } = cancellation;
 
         public TaskCompletionSource<byte[]> Answer { get; } = new();
+
+        /// <summary>Whether the worker has it.</summary>
+        public bool IsAsked { get; set; }
 
         public bool Ended { get; set; }
 

@@ -7,42 +7,35 @@ namespace Swardloop.Browser.Tests;
 /// <summary>What axe finds against a page.</summary>
 internal static class Accessibility
 {
-    // Only colours differ between the appearances.
-    private static readonly AxeRunOptions Contrast = new() { RunOnly = new RunOnlyOptions { Type = "rule", Values = ["color-contrast"] } };
-
     /// <summary>What axe finds against the page as it is now: one line for each rule broken, with the first thing that breaks it.</summary>
     /// <param name="page">The page.</param>
     /// <param name="place">What the lines name as the place.</param>
-    /// <param name="options">Which rules; all when null.</param>
-    public static async Task<IReadOnlyList<string>> ViolationsAsync(this IPage page, string place, AxeRunOptions? options = null)
+    public static async Task<IReadOnlyList<string>> ViolationsAsync(this IPage page, string place)
     {
-        AxeResult result = await page.RunAxe(options);
+        AxeResult result = await page.RunAxe();
         return [.. result.Violations.Select(found => $"{place}: {found.Id}, {found.Nodes.Length} times: {found.Nodes[0].Html} {found.Nodes[0].Target}")];
     }
 
-    /// <summary>The same on a desk and on a phone, and colours in both appearances; nothing may stick out to the side. With <c>SWARDLOOP_PICTURES</c>
-    /// naming a folder, the pictures go there.</summary>
+    /// <summary>The same on a desk in light and on a phone in the dark; nothing may stick out to the side. With <c>SWARDLOOP_PICTURES</c> naming a
+    /// folder, the pictures go there.</summary>
     public static async Task<IReadOnlyList<string>> ViolationsEverywhereAsync(this IPage page, string place)
     {
         List<string> found = [];
-        foreach ((int width, int height, string device) in (IEnumerable<(int, int, string)>)[(1440, 900, "desk"), (390, 844, "phone")])
+        foreach ((int width, int height, ColorScheme scheme, string device) in (IEnumerable<(int, int, ColorScheme, string)>)
+            [(1440, 900, ColorScheme.Light, "desk"), (390, 844, ColorScheme.Dark, "phone")])
         {
             await page.SetViewportSizeAsync(width, height);
-            foreach (ColorScheme scheme in (IEnumerable<ColorScheme>)[ColorScheme.Light, ColorScheme.Dark])
-            {
-                bool isWhole = device == "desk" == (scheme == ColorScheme.Light);
-                await page.EmulateMediaAsync(new() { ColorScheme = scheme });
-                found.AddRange(await page.ViolationsAsync($"{place}, {device}, {scheme}", isWhole ? null : Contrast));
-                if (Environment.GetEnvironmentVariable("SWARDLOOP_PICTURES") is { Length: > 0 } folder)
-                {
-                    await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{place.Replace(' ', '-')}-{device}-{scheme}.png"), FullPage = true });
-                    await File.WriteAllLinesAsync(Path.Combine(folder, $"{place.Replace(' ', '-')}.txt"), found);
-                }
-            }
-
+            await page.EmulateMediaAsync(new() { ColorScheme = scheme });
+            found.AddRange(await page.ViolationsAsync($"{place}, {device}, {scheme}"));
             if (await page.EvaluateAsync<int>("() => document.documentElement.scrollWidth - document.documentElement.clientWidth") is > 0 and int wide)
             {
                 found.Add($"{place}, {device}: {wide} px stick out");
+            }
+
+            if (Environment.GetEnvironmentVariable("SWARDLOOP_PICTURES") is { Length: > 0 } folder)
+            {
+                await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{place.Replace(' ', '-')}-{device}-{scheme}.png"), FullPage = true });
+                await File.WriteAllLinesAsync(Path.Combine(folder, $"{place.Replace(' ', '-')}.txt"), found);
             }
         }
 

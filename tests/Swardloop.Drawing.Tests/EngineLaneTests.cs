@@ -61,6 +61,36 @@ public sealed class EngineLaneTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task What_is_given_up_while_the_worker_starts_is_never_asked_and_the_next_is_answered()
+    {
+        using CancellationTokenSource giveUp = new();
+        _worker.StartSlowly();
+        Task<byte[]> gone = _lane.Ask(EngineTask.Advise, [1], null, giveUp.Token), replaced = Ask(EngineTask.Map, 2), next = Ask(EngineTask.Map, 3);
+        await giveUp.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => gone);
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => replaced);
+        _time.Move(EngineLane.Patience);
+        Assert.Equal(0, _worker.Stops);
+        _worker.Started();
+        _worker.Answer([3]);
+        Assert.Equal([3], await next);
+        Assert.Equal([3], _worker.Asked.Select(asked => (int)asked.Request[0]));
+    }
+
+    [Fact]
+    public async Task A_worker_that_hangs_while_it_starts_is_ended_and_another_started()
+    {
+        _worker.StartSlowly();
+        Task<byte[]> hung = Ask(EngineTask.Advise, 1);
+        _time.Move(EngineLane.Longest);
+        await Assert.ThrowsAsync<TimeoutException>(() => hung);
+        Assert.Equal(1, _worker.Stops);
+        Task<byte[]> next = Ask(EngineTask.Map, 2);
+        _worker.Answer([2]);
+        Assert.Equal([2], await next);
+    }
+
+    [Fact]
     public async Task Work_that_hangs_is_ended_and_said_to()
     {
         Task<byte[]> hung = Ask(EngineTask.Advise, 1);

@@ -6,10 +6,16 @@ namespace Swardloop.Drawing.Tests;
 internal sealed class ScriptedWorker(bool available = true) : IJSRuntime, IJSObjectReference
 {
     private TaskCompletionSource<byte[]>? _work;
+    private TaskCompletionSource<bool>? _starting;
 
     public List<(int Task, byte[] Request)> Asked { get; } = [];
 
     public int Stops { get; private set; }
+
+    /// <summary>From now on the worker takes its time to start.</summary>
+    public void StartSlowly() => _starting = new();
+
+    public void Started() => _starting!.SetResult(available);
 
     public void Answer(byte[] bytes) => Take().SetResult(bytes);
 
@@ -26,10 +32,13 @@ internal sealed class ScriptedWorker(bool available = true) : IJSRuntime, IJSObj
                 answer = this;
                 break;
             case "ready":
-                answer = available;
+                answer = _starting is null ? available : await _starting.Task;
                 break;
             case "stop":
                 Stops++;
+                TaskCompletionSource<bool>? starting = _starting;
+                _starting = null;
+                starting?.TrySetException(new JSException("the worker was ended while it started"));
                 if (_work is not null)
                 {
                     Fail("the worker was ended");

@@ -61,8 +61,8 @@ public sealed class ReadingDraft
     /// <summary>The form of the step.</summary>
     public StepForm Form => StepForm.Of(Kind);
 
-    /// <summary>All fields, parameters first.</summary>
-    public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Outcomes);
+    /// <summary>All fields: where and how, what came of it, and last the meter, which is remembered from one reading to the next.</summary>
+    public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Outcomes).OrderBy(each => each.Type == StepFieldType.Meter || each.Name == "leadOhms");
 
     /// <summary>Says that the meter showed over-range.</summary>
     public void SetOverRange(string field, bool isOver) => this[field] = isOver ? OverRange : "";

@@ -1,10 +1,11 @@
 // The page's side of the engine: starts the worker, hands it one request at a time, ends it when told.
 
 export function open(target) {
-    let worker = null, starting = null, waiting = null;
+    let worker = null, starting = null, waiting = null, refuse = null;
 
     function start() {
-        return new Promise(settle => {
+        return new Promise((settle, refused) => {
+            refuse = refused;
             if (typeof Worker !== "function") { settle(false); return; }
             try {
                 worker = new Worker(new URL("./engine-worker.js", import.meta.url), { type: "module" });
@@ -53,6 +54,7 @@ export function open(target) {
             worker?.terminate();
             worker = null;
             starting = null;
+            refuse?.(new Error("the worker was ended while it started")); // says nothing to one that has started
             fail("the worker was ended");
         },
     };

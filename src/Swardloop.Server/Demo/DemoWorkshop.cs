@@ -269,7 +269,9 @@ internal sealed class DemoWorkshop
         // 9: mended, not yet seen running.
         Guid ninth = Open(Days(-5), Yard(8), "stops half way down again", Wren, "visit-planned");
         Observe(Days(-5).AddMinutes(20), Wren, Yard(8), ninth, Reading("""{"test":"station-lamp","value":"normal","by":"owner"}"""));
+        Observe(Days(-1).AddHours(3.8), Colleague, Yard(8), ninth, Reading("""{"test":"loop-resistance","ohms":16.8,"leadOhms":0.3}"""));
         Observe(Days(-1).AddHours(4), Colleague, Yard(8), ninth, Reading("""{"test":"split-resistance","atM":64,"ohmsA":2.6,"ohmsB":2.5,"leadOhms":0.3}"""));
+        Observe(Days(-1).AddHours(4.2), Colleague, Yard(8), ninth, Reading("""{"repair":"remake-joint","atM":64,"found":"clamp rusted again"}"""));
 
         // 10: another loop next door.
         Guid tenth = Open(Days(-7), Yard(12), "wanders when the neighbour's mower is out", Wren, "waiting-for-owner");
