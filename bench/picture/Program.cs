@@ -2,8 +2,8 @@ using System.Globalization;
 using System.Text.Json;
 using Microsoft.Playwright;
 
-// Times the published app in chromium: the first useful picture, cold and warm, and the slider of extra ohms.
-//   args: address of the demo workshop, "first-picture" or "slider"
+// Times the published app in chromium: the first useful picture, cold and warm, the slider of extra ohms, and an owner's page on a slow phone.
+//   args: address of the demo workshop, "first-picture", "slider" or "owner-page"
 string root = args[0];
 using IPlaywright playwright = await Playwright.CreateAsync();
 await using IBrowser browser = await playwright.Chromium.LaunchAsync(new()
@@ -12,7 +12,7 @@ await using IBrowser browser = await playwright.Chromium.LaunchAsync(new()
     Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"],
 });
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
-await (args[1] == "slider" ? SliderAsync() : FirstPictureAsync());
+await (args[1] switch { "slider" => SliderAsync(), "owner-page" => OwnerPageAsync(), _ => FirstPictureAsync() });
 
 // Cold: a browser that was never here. Warm: the same browser again, everything of the first visit still there.
 async Task FirstPictureAsync()
@@ -21,7 +21,7 @@ async Task FirstPictureAsync()
     string yard = await AnyYardAsync();
     Console.WriteLine("From the start of the navigation, in seconds: median of three (all three). Transferred: what the page fetched until then, as it went over the wire.");
     Console.WriteLine();
-    Console.WriteLine($"{"",-34}{"cold",-26}{"transferred",-14}{"warm",-26}transferred");
+    Console.WriteLine($"{"",-34}{"cold",-30}{"transferred",-14}{"warm",-30}transferred");
     foreach ((string what, string path, string sign) in (IEnumerable<(string, string, string)>)
     [
         ("page shows it is starting", "", ".starting"),
@@ -45,7 +45,7 @@ async Task FirstPictureAsync()
             warm.Add(await VisitAsync(page, path, sign));
         }
 
-        Console.WriteLine($"{what,-34}{Times(cold),-26}{Size(cold),-14}{Times(warm),-26}{Size(warm)}");
+        Console.WriteLine($"{what,-34}{Times(cold),-30}{Size(cold),-14}{Times(warm),-30}{Size(warm)}");
     }
 }
 
@@ -117,6 +117,52 @@ async Task SliderAsync()
     }
 }
 
+// A link from a case, opened on a phone that was never here; answerable is when the first field or button of an answer is on the screen.
+async Task OwnerPageAsync()
+{
+    const int Visits = 5;
+    await using IBrowserContext desk = await browser.NewContextAsync(new() { ViewportSize = new() { Width = 1440, Height = 900 } });
+    desk.SetDefaultTimeout(300_000);
+    IPage bench = await desk.NewPageAsync();
+    await bench.GotoAsync(root);
+    await bench.Locator("[aria-labelledby=open-cases] a.line").First.ClickAsync();
+    await bench.GetByRole(AriaRole.Button, new() { Name = "Ask the owner" }).ClickAsync();
+    await bench.Locator("dialog[open] button[type=submit]").ClickAsync();
+    string link = (await bench.Locator("dialog[open] a.button").GetAttributeAsync("href"))!;
+    await bench.Locator(".saved-button", new() { HasText = "All at the workshop" }).WaitForAsync();
+
+    Console.WriteLine($"From the start of the navigation until the first answer can be given, in seconds: median of {Visits} (all); transferred: everything until then.");
+    Console.WriteLine();
+    foreach (int slower in (IEnumerable<int>)[1, 6, 20])
+    {
+        List<(double Seconds, double Bytes)> seen = [];
+        for (int visit = 0; visit < Visits; visit++)
+        {
+            await using IBrowserContext phone = await browser.NewContextAsync(new() { ViewportSize = new() { Width = 390, Height = 844 }, HasTouch = true, IsMobile = true });
+            IPage page = await phone.NewPageAsync();
+            ICDPSession session = await phone.NewCDPSessionAsync(page);
+            await session.SendAsync("Emulation.setCPUThrottlingRate", new() { ["rate"] = slower });
+            await page.GotoAsync(link, new() { WaitUntil = WaitUntilState.Load });
+            JsonElement times = await page.EvaluateAsync<JsonElement>("""
+                () => new Promise(done => requestAnimationFrame(() => setTimeout(() => {
+                    const all = [...performance.getEntriesByType("navigation"), ...performance.getEntriesByType("resource")];
+                    done({ seconds: performance.now() / 1000, bytes: all.reduce((sum, entry) => sum + entry.transferSize, 0),
+                           answers: document.querySelectorAll("form input:not([type=hidden]), form button").length });
+                })))
+                """);
+            if (times.GetProperty("answers").GetInt32() == 0)
+            {
+                throw new InvalidOperationException("The owner's page has nothing to answer.");
+            }
+
+            seen.Add((times.GetProperty("seconds").GetDouble(), times.GetProperty("bytes").GetDouble()));
+        }
+
+        string how = slower == 1 ? "this processor" : $"slowed {slower} times";
+        Console.WriteLine($"{how,-20}{Times(seen),-44}{Size(seen)}");
+    }
+}
+
 async Task<string> AnyYardAsync()
 {
     await using IBrowserContext device = await browser.NewContextAsync();
@@ -131,7 +177,7 @@ static string Three(double[] sorted) => $"{sorted[sorted.Length / 2]:0.0}, {sort
 static string Times(List<(double Seconds, double Bytes)> visits)
 {
     double[] seconds = [.. visits.Select(visit => visit.Seconds)];
-    return $"{seconds.Order().ElementAt(seconds.Length / 2):0.0} ({string.Join(", ", seconds.Select(each => each.ToString("0.0", CultureInfo.InvariantCulture)))})";
+    return $"{seconds.Order().ElementAt(seconds.Length / 2):0.00} ({string.Join(", ", seconds.Select(each => each.ToString("0.00", CultureInfo.InvariantCulture)))})";
 }
 
-static string Size(List<(double Seconds, double Bytes)> visits) => $"{visits.Select(visit => visit.Bytes).Order().ElementAt(visits.Count / 2) / 1e6:0.00} MB";
+static string Size(List<(double Seconds, double Bytes)> visits) => $"{visits.Select(visit => visit.Bytes).Order().ElementAt(visits.Count / 2) / 1e6:0.000} MB";

@@ -16,6 +16,7 @@ public sealed partial class ServedApp : IAsyncLifetime
     /// <summary>Longest wait for anything (ms).</summary>
     public static readonly float Patience = float.Parse(Environment.GetEnvironmentVariable("SWARDLOOP_PATIENCE") ?? "60", System.Globalization.CultureInfo.InvariantCulture) * 1000;
 
+    private readonly List<(string Test, IBrowserContext Device)> _devices = [];
     private readonly string _folder = Directory.CreateTempSubdirectory("swardloop-").FullName;
     private PublishedBuild? _build;
     private Process? _server;
@@ -199,9 +200,16 @@ public sealed partial class ServedApp : IAsyncLifetime
             .Where(set => set.TryGetProperty(field, out _)).Select(set => set.GetProperty(field).ToString()),
     ];
 
-    /// <summary>A device that was never here.</summary>
+    /// <summary>A device that was never here; gone when another test asks for one.</summary>
     public async Task<IPage> DeviceAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light, bool hasTouch = false)
     {
+        string test = TestContext.Current.Test?.UniqueID ?? "";
+        foreach ((_, IBrowserContext old) in _devices.FindAll(each => each.Test != test))
+        {
+            await old.CloseAsync(); // its pages would go on talking to the server
+        }
+
+        _devices.RemoveAll(each => each.Test != test);
         IBrowserContext device = await _browser!.NewContextAsync(new()
         {
             ViewportSize = new() { Width = width, Height = height },
@@ -209,6 +217,7 @@ public sealed partial class ServedApp : IAsyncLifetime
             Locale = "en-GB",
             HasTouch = hasTouch,
         });
+        _devices.Add((test, device));
         device.SetDefaultTimeout(Patience);
         return await device.NewPageAsync();
     }

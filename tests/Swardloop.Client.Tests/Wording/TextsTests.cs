@@ -27,7 +27,7 @@ public class TextsTests
     {
         string[] same = [.. Plain.Select(row => row.Data).Where(name => Equals(typeof(Texts).GetProperty(name)!.GetValue(Texts.English), typeof(Texts).GetProperty(name)!.GetValue(Texts.German)))];
 
-        Assert.All(same, name => Assert.Contains(name, (string[])["NameWord", "Codes"]));
+        Assert.All(same, name => Assert.Contains(name, (string[])["NameWord", "Codes", "Passkeys"]));
     }
 
     [Fact]
