@@ -45,6 +45,8 @@ internal sealed class Belief
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
+    private readonly CaseEvidence.Item[] _ratios;
+
     // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
     private readonly CaseEvidence.Item[][] _looksUntil, _echoesUntil, _tonesUntil;
 
@@ -69,6 +71,7 @@ internal sealed class Belief
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
         (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
+        _ratios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EarthRatio)];
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
         foreach (CauseKind kind in Elsewhere)
         {
@@ -138,6 +141,7 @@ internal sealed class Belief
 
         // A loop that covers its lawn with room to spare is no case of a bad layout; one that falls short nearly always is.
         weights[(int)CauseKind.Layout] *= 0.03 + (6 * _coverRisk);
+        weights[(int)CauseKind.Crosstalk] *= StatedProbabilities.CrosstalkFactor(_physics.Yard.Neighbours);
         total = weights.Sum();
         return [.. weights.Select(weight => weight / total)];
     }
@@ -286,6 +290,8 @@ internal sealed class Belief
                     }
 
                     break;
+                case Observation.EarthRatio when kind != CauseKind.Leak:
+                    break; // depends on the fault's size: see Ratios
                 default:
                     likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, kind, place, wet));
                     break;
@@ -306,6 +312,84 @@ internal sealed class Belief
         return echoes.Length > 0 ? likelihood * _placeTests.EchoLikelihood(echoes, kind, place) : likelihood;
 
         CaseEvidence.Item[] From(CaseEvidence.Item[] items) => fromEpoch == 0 ? items : Array.FindAll(items, item => item.Epoch >= fromEpoch);
+    }
+
+    /// <summary>Likelihood of the earth ratios taken across one fault in series.</summary>
+    /// <param name="kind">A resistance or a break.</param>
+    /// <param name="place">Where it is.</param>
+    /// <param name="until">The epoch until which it is there.</param>
+    /// <param name="part">Its share of the loop's resistance.</param>
+    private double Ratios(CauseKind kind, Place place, int until, (double Mean, double Deviation) part)
+    {
+        double likelihood = 1, at = place.AtMetres / _physics.LengthMetres;
+        foreach (CaseEvidence.Item item in _ratios)
+        {
+            if (item.Epoch <= until)
+            {
+                likelihood *= item.Weighted(PlaceTestModel.RatioOverFaults(
+                    (Observation.EarthRatio)item.Seen, SideLeakOf(kind, until), (at, part.Mean), default, part.Deviation * Math.Abs(0.5 - at)));
+            }
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>The same across two faults in series, and across the one that is left when the other is mended.</summary>
+    private double PairRatios((CauseKind Kind, Place Place, double Ohms) a, int untilA, (CauseKind Kind, Place Place, double Ohms) b, int untilB)
+    {
+        double likelihood = 1, length = _physics.LengthMetres;
+        foreach (CaseEvidence.Item item in _ratios)
+        {
+            bool isA = item.Epoch <= untilA, isB = item.Epoch <= untilB;
+            if (isA || isB)
+            {
+                (double partA, double partB) = (isA, isB) switch
+                {
+                    (true, false) => (PartOf(a.Ohms, 0), 0.0),
+                    (false, true) => (0.0, PartOf(b.Ohms, 0)),
+                    _ => (PartOf(a.Ohms, b.Ohms), PartOf(b.Ohms, a.Ohms)),
+                };
+                likelihood *= item.Weighted(PlaceTestModel.RatioOverFaults(
+                    (Observation.EarthRatio)item.Seen, SideLeakOf(isB ? b.Kind : a.Kind, isB ? untilB : untilA), (a.Place.AtMetres / length, partA), (b.Place.AtMetres / length, partB),
+                    (partA * a.Place.LengthMetres / length / 3) + (partB * b.Place.LengthMetres / length / 3)));
+            }
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>A fault's share of the loop's resistance, beside another one; of two dry breaks each has half.</summary>
+    public double PartOf(double ohms, double otherOhms) =>
+        double.IsInfinity(ohms) ? (double.IsInfinity(otherOhms) ? 0.5 : 1) : ohms / (_physics.Budget.MeanOhms + ohms + otherOhms);
+
+    private (double Mean, double Deviation) PartOf(SizeGrid sizes, double[] likelihood)
+    {
+        double all = 0, sum = 0, squares = 0;
+        for (int j = 0; j < sizes.Count; j++)
+        {
+            double weight = sizes.Prior[j] * likelihood[j], part = PartOf(sizes.Centre[j], 0);
+            all += weight;
+            sum += weight * part;
+            squares += weight * part * part;
+        }
+
+        return all > 0 ? (sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all)))) : (1, 0);
+    }
+
+    /// <summary>Probability that the wire leaks at a fault, after the readings to earth.</summary>
+    private double SideLeakOf(CauseKind kind, int until)
+    {
+        double side = PlaceTestModel.SideLeak(kind), leaks = side, sound = 1 - side;
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
+            {
+                leaks *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, 1));
+                sound *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, 0));
+            }
+        }
+
+        return leaks + sound > 0 ? leaks / (leaks + sound) : side;
     }
 
     private CaseEvidence.Item[][] Until<T>()
@@ -392,7 +476,7 @@ internal sealed class Belief
     /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>
     private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
     {
-        List<PlaceLikelihood> likelihoods = PlaceLikelihoods(kind, ohms);
+        List<PlaceLikelihood> likelihoods = PlaceLikelihoods(kind, sizes, ohms);
         AddWire(kind, sizes, ohms, likelihoods, null);
         if (kind is CauseKind.SeriesResistance or CauseKind.Open)
         {
@@ -404,7 +488,7 @@ internal sealed class Belief
     }
 
     /// <summary>What the tests that depend on place say of a fault at each place, for each repair that may have ended it.</summary>
-    private List<PlaceLikelihood> PlaceLikelihoods(CauseKind kind, OhmsEvidence? ohms)
+    private List<PlaceLikelihood> PlaceLikelihoods(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
     {
         Place[] places = Grid.Places;
         List<PlaceLikelihood> likelihoods = new(places.Length);
@@ -423,7 +507,8 @@ internal sealed class Belief
 
                 foreach ((Int128 pattern, double share) in ohms.Patterns(places[i], until))
                 {
-                    likelihoods.Add(new(i, until, pattern, share * wet, share * dry));
+                    double ratio = _ratios.Length == 0 ? share : share * Ratios(kind, places[i], until, PartOf(sizes, ohms.BySize(pattern)));
+                    likelihoods.Add(new(i, until, pattern, ratio * wet, ratio * dry));
                 }
             }
         }
@@ -821,6 +906,7 @@ internal sealed class Belief
 
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
+                weight *= _ratios.Length == 0 ? 1 : PairRatios((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);

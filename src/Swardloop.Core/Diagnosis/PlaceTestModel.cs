@@ -68,6 +68,66 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             : (0.6 * NormalDensity(share, 0.5, 0.1)) + 0.4;
     }
 
+    /// <summary>Likelihood of a voltage-share reading over faults in series, where nothing leaks but what a sound buried wire leaks anyway.</summary>
+    /// <remarks>The battery's volts fall at the faults, and earth floats to the mean of what leaks into it. Leaking all along, the wire shows
+    /// which share of it lies on either side of a fault, as capacitance does for a break. It may also leak most at the fault itself (a broken end, a
+    /// corroded joint) or at one place that has nothing to do with it.</remarks>
+    /// <param name="seen">The reading.</param>
+    /// <param name="sideLeak">Probability that the wire leaks most at the faults.</param>
+    /// <param name="first">Place of a fault as a share of the loop, and its share of the loop's resistance.</param>
+    /// <param name="second">Another one; none: a share of the resistance of 0.</param>
+    /// <param name="extraDeviation">Spread of the reading on top of its own.</param>
+    public static double RatioOverFaults(
+        Observation.EarthRatio seen, double sideLeak, (double At, double Part) first, (double At, double Part) second = default, double extraDeviation = 0)
+    {
+        double sum = seen.VoltsA + seen.VoltsB;
+        if (!(sum > 0))
+        {
+            return 1;
+        }
+
+        double share = seen.VoltsA / sum, deviation = RatioDeviation + (0.005 / sum) + extraDeviation;
+        return RatioMixture(sideLeak, first, second, deviation, (mean, spread) => NormalDensity(share, mean, spread), 1);
+    }
+
+    /// <summary>Va/(Va + Vb) over faults in series of a wire that leaks evenly all along: earth lies at the mean of the wire's potential.</summary>
+    /// <param name="first">Place of a fault as a share of the loop, and its share of the loop's resistance.</param>
+    /// <param name="second">Another one; none: a share of the resistance of 0.</param>
+    public static double EvenRatio((double At, double Part) first, (double At, double Part) second) =>
+        (Math.Max(0, 1 - first.Part - second.Part) / 2) + (first.Part * (1 - first.At)) + (second.Part * (1 - second.At));
+
+    /// <summary>What an earth ratio over faults in series may show: each way that the wire may leak, with its probability.</summary>
+    /// <param name="sideLeak">Probability that the wire leaks most at the faults.</param>
+    /// <param name="first">Place of a fault as a share of the loop, and its share of the loop's resistance.</param>
+    /// <param name="second">Another one; none: a share of the resistance of 0.</param>
+    /// <param name="deviation">Spread of a reading whose leakage is known.</param>
+    /// <param name="outcome">Probability or density of the outcome in question, for a mean share and its spread.</param>
+    /// <param name="anything">The same where the reading may be anything.</param>
+    public static double RatioMixture(
+        double sideLeak, (double At, double Part) first, (double At, double Part) second, double deviation, Func<double, double, double> outcome, double anything)
+    {
+        const double OddLeak = StatedProbabilities.SoundWireLeaksOddly;
+        double wire = Math.Max(0, 1 - first.Part - second.Part), even = EvenRatio(first, second);
+        double uneven = (first.Part * first.Part * first.At * (1 - first.At)) + (second.Part * second.Part * second.At * (1 - second.At));
+        double spread = Math.Sqrt((deviation * deviation) + (StatedProbabilities.LeakageUnevenness * StatedProbabilities.LeakageUnevenness * 4 * uneven));
+        double atEnds = 0;
+        double parts = first.Part + second.Part;
+        if (sideLeak > 0 && parts > 0)
+        {
+            atEnds = ((first.Part * EitherSide(first, second)) + (second.Part * EitherSide(second, first))) / parts;
+        }
+
+        double oneWay = (0.5 * outcome(wire / 4, (wire / 4) + deviation)) + (0.5 * outcome(1 - (wire / 4), (wire / 4) + deviation));
+        double odd = (0.5 * oneWay) + (0.5 * anything);
+        return ((1 - OddLeak) * (((1 - sideLeak) * outcome(even, spread)) + (sideLeak * atEnds))) + (OddLeak * odd);
+
+        double EitherSide((double At, double Part) fault, (double At, double Part) other)
+        {
+            double before = (wire * fault.At) + (other.At < fault.At ? other.Part : 0);
+            return 0.5 * (outcome(before, deviation) + outcome(before + fault.Part, deviation));
+        }
+    }
+
     /// <summary>Likelihood of one place test.</summary>
     /// <param name="seen">The test.</param>
     /// <param name="kind">The wire fault still there: series resistance, open or leak; <see langword="null"/>: none.</param>

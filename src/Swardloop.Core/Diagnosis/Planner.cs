@@ -729,11 +729,13 @@ internal sealed class Planner
     private void AddRatio()
     {
         const int Bins = 20;
-        if (!Doers(StepKind.EarthRatio).Any() || _case.Observations.Skip(RatioCounts()).Any(seen => seen is Observation.EarthRatio) || Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair) < 0.02)
+        double leaks = Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair), series = Weight(CauseKind.SeriesResistance) + Weight(CauseKind.Open);
+        if (!Doers(StepKind.EarthRatio).Any() || _case.Observations.Skip(RatioCounts()).Any(seen => seen is Observation.EarthRatio) || leaks + series < 0.02)
         {
             return;
         }
 
+        const double Deviation = 0.013;
         double Sound(int outcome) => (0.6 * ShareBin(outcome, Bins, 0.5, 0.1)) + (0.4 / Bins);
         AddTest(
             new(StepKind.EarthRatio), Bins,
@@ -743,9 +745,18 @@ internal sealed class Planner
                 CauseKind.LeakPair => (0.97 * ShareBin(
                     outcome, Bins, (Share(atom.Place) + Share(atom.OtherPlace)) / 2,
                     0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))))) + (0.03 / Bins),
+                CauseKind.SeriesResistance or CauseKind.Open when !(atom.OtherKind is CauseKind.Leak or CauseKind.LeakPair) => AcrossFaults(outcome, atom),
                 _ => Sound(outcome),
             },
             Sound);
+
+        double AcrossFaults(int outcome, PlanAtom atom)
+        {
+            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
+            (double At, double Part) first = (Share(atom.Place), _belief.PartOf(atom.Ohms, other)), second = (other > 0 ? Share(atom.OtherPlace) : 0, other > 0 ? _belief.PartOf(other, atom.Ohms) : 0);
+            return PlaceTestModel.RatioMixture(
+                PlaceTestModel.SideLeak(atom.Kind), first, second, Deviation + (ShareDeviation(atom.Place) * first.Part), (mean, deviation) => ShareBin(outcome, Bins, mean, deviation), 1.0 / Bins);
+        }
     }
 
     private double Weight(CauseKind kind) => _plan.Atoms.Where(atom => atom.Kind == kind || atom.OtherKind == kind).Sum(atom => atom.Weight);

@@ -65,6 +65,13 @@ internal static class StatedProbabilities
     public const double BadContactLeaks = 0.15;
     public const double SoundWireLeaks = 0.03;
 
+    /// <summary>How unevenly a sound wire leaks along its length: standard deviation of the share that leaks on one side of its middle. It leaks
+    /// through all of its insulation and a little more at some joints.</summary>
+    public const double LeakageUnevenness = 0.05;
+
+    /// <summary>A wire that leaks most at one place that nobody minds, so that an earth ratio across a fault in series shows anything.</summary>
+    public const double SoundWireLeaksOddly = 0.08;
+
     /// <summary>From about this up (Ω) a leak is hardly one that a mower minds.</summary>
     public const double HarmlessLeakOhms = 10_000;
 
@@ -77,6 +84,11 @@ internal static class StatedProbabilities
     public const double CrossesAwayFromLeaks = 0.06;
     public const double CrossesAllAlongMetal = 0.35;
     public const double CrossesAtLeak = 0.1;
+
+    /// <summary>How much likelier another loop's signal disturbs beside the loops that the yard's file knows of than in any yard: hardly any is
+    /// unknown, and one of other coding hardly ever disturbs.</summary>
+    public static double CrosstalkFactor(IReadOnlyList<NeighbourLoop> neighbours) =>
+        neighbours.Count == 0 ? 0.25 : neighbours.Any(neighbour => neighbour.SameCoding) ? 5 : 0.8;
 
     /// <summary>How fault-prone a kind of joint is, against one of unknown style.</summary>
     public static double JointStyleFactor(JointStyle style) => style switch

@@ -1,3 +1,4 @@
+using Swardloop.Core.Circuits;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Yards;
 
@@ -90,6 +91,35 @@ public sealed class EmergenceTests
         Assert.Equal(20, mean, 1.0);
     }
 
+    // No leak but what a sound wire leaks all along: the battery's volts fall at the faults, and earth floats between. The network itself says so;
+    // tolerance: the voltmeter's ten megohms load the two ends a little differently.
+    [Theory]
+    [InlineData(20, 400, 60, 0)]
+    [InlineData(55, 12, 60, 0)]
+    [InlineData(10, 5_000, 60, 2_000)]
+    public void Earth_ratio_across_faults_in_series_is_that_of_the_network(double firstMetres, double firstOhms, double secondMetres, double secondOhms)
+    {
+        LoopNetwork loop = new(
+            new WireLine(80, 0.0172), [new WireFault.SeriesResistance(firstMetres, firstOhms), new WireFault.SeriesResistance(secondMetres, secondOhms)]);
+        (double voltsA, double voltsB) = loop.EarthRatioVolts();
+        double total = (80 * 0.0172) + firstOhms + secondOhms;
+
+        double mean = PlaceTestModel.EvenRatio((firstMetres / 80, firstOhms / total), (secondMetres / 80, secondOhms / total));
+        Assert.Equal(voltsA / (voltsA + voltsB), mean, 1e-3);
+    }
+
+    [Theory]
+    [InlineData(400.0)]
+    [InlineData(null)]
+    public void Earth_ratio_says_on_which_side_a_fault_in_series_lies(double? loopOhms)
+    {
+        CauseKind kind = loopOhms is null ? CauseKind.Open : CauseKind.SeriesResistance;
+        Belief belief = DiagnosisScene.Believe(Yard, [], DiagnosisScene.Loop(loopOhms), new Observation.EarthRatio(4.2, 1.4));
+
+        double before = belief.PlaceShares(kind).Where((_, i) => belief.Grid.Places[i].ToMetres <= 28).Sum();
+        Assert.InRange(before, 0.8, 1);
+    }
+
     // Opening the faulty joint remakes it: both sides read healthy and what is owed is a look at the mower.
     [Fact]
     public void Opening_the_faulty_joint_cures_it()
@@ -138,5 +168,16 @@ public sealed class EmergenceTests
 
         Assert.DoesNotContain(advice.Causes, cause => cause.Cause.Second is CauseKind.LeakPair && cause.Probability > 0);
         Assert.Equal(new Cause(CauseKind.LeakPair), advice.Causes[0].Cause);
+    }
+
+    // A yard whose file names a neighbour of the same coding is likelier to be disturbed than one beside which nobody knows of a loop.
+    [Fact]
+    public void Neighbours_of_the_file_count_for_crosstalk()
+    {
+        NeighbourLoop Neighbour(bool sameCoding) => new(new([new(21, 0), new(30, 0), new(30, 10), new(21, 10), new(21, 0)]), sameCoding, 3);
+        double Crosstalk(params NeighbourLoop[] neighbours) => DiagnosisScene.Advise(Yard with { Neighbours = neighbours }).Probability(CauseKind.Crosstalk);
+
+        Assert.True(Crosstalk() < Crosstalk(Neighbour(false)));
+        Assert.True(Crosstalk(Neighbour(false)) < Crosstalk(Neighbour(false), Neighbour(true)));
     }
 }
