@@ -298,7 +298,8 @@ internal sealed class Belief
             }
         }
 
-        CaseEvidence.Item[] looks = From(_looksUntil[until]), tones = From(_tonesUntil[until]), echoes = From(_echoesUntil[until]);
+        // What a resistance sends back depends on its size: see Echoes.
+        CaseEvidence.Item[] looks = From(_looksUntil[until]), tones = From(_tonesUntil[until]), echoes = kind == CauseKind.SeriesResistance ? [] : From(_echoesUntil[until]);
         if (looks.Length > 0)
         {
             likelihood *= PlaceTestModel.LookLikelihood(looks, place);
@@ -318,8 +319,8 @@ internal sealed class Belief
     /// <param name="kind">A resistance or a break.</param>
     /// <param name="place">Where it is.</param>
     /// <param name="until">The epoch until which it is there.</param>
-    /// <param name="part">Its share of the loop's resistance.</param>
-    private double Ratios(CauseKind kind, Place place, int until, (double Mean, double Deviation) part)
+    /// <param name="size">Its size.</param>
+    private double Ratios(CauseKind kind, Place place, int until, in SizeMoments size)
     {
         double likelihood = 1, at = place.AtMetres / _physics.LengthMetres;
         foreach (CaseEvidence.Item item in _ratios)
@@ -327,7 +328,7 @@ internal sealed class Belief
             if (item.Epoch <= until)
             {
                 likelihood *= item.Weighted(PlaceTestModel.RatioOverFaults(
-                    (Observation.EarthRatio)item.Seen, SideLeakOf(kind, until), (at, part.Mean), default, part.Deviation * Math.Abs(0.5 - at)));
+                    (Observation.EarthRatio)item.Seen, SideLeakOf(kind, until), (at, size.Part), default, size.PartDeviation * Math.Abs(0.5 - at)));
             }
         }
 
@@ -358,22 +359,42 @@ internal sealed class Belief
         return likelihood;
     }
 
+    /// <summary>Likelihood of the echoes of a series resistance in some epochs; 1 for other kinds, whose echoes do not depend on their size.</summary>
+    private double Echoes(CauseKind kind, Place place, int fromEpoch, int until, double shows)
+    {
+        CaseEvidence.Item[] echoes = kind == CauseKind.SeriesResistance ? Array.FindAll(_echoesUntil[until], item => item.Epoch >= fromEpoch) : [];
+        return echoes.Length == 0 ? 1 : _placeTests.EchoLikelihood(echoes, kind, place, shows);
+    }
+
+    /// <summary>The same of two faults: beside a break the break answers, of two resistances either does; then the one that is left.</summary>
+    private double PairEchoes((CauseKind Kind, Place Place, double Ohms) a, int untilA, (CauseKind Kind, Place Place, double Ohms) b, int untilB)
+    {
+        int both = Math.Min(untilA, untilB);
+        double likelihood = a.Kind == b.Kind ? 0.5 * (Of(a, 0, both) + Of(b, 0, both)) : 1;
+        return untilA == untilB ? likelihood : likelihood * Of(untilA > untilB ? a : b, both + 1, Math.Max(untilA, untilB));
+
+        double Of((CauseKind Kind, Place Place, double Ohms) fault, int fromEpoch, int until) =>
+            Echoes(fault.Kind, fault.Place, fromEpoch, until, PlaceTestModel.EchoShows(fault.Ohms));
+    }
+
     /// <summary>A fault's share of the loop's resistance, beside another one; of two dry breaks each has half.</summary>
     public double PartOf(double ohms, double otherOhms) =>
         double.IsInfinity(ohms) ? (double.IsInfinity(otherOhms) ? 0.5 : 1) : ohms / (_physics.Budget.MeanOhms + ohms + otherOhms);
 
-    private (double Mean, double Deviation) PartOf(SizeGrid sizes, double[] likelihood)
+    /// <summary>What the readings of a pattern say of a fault's size, as far as other tests depend on it.</summary>
+    private SizeMoments MomentsOf(SizeGrid sizes, double[] likelihood)
     {
-        double all = 0, sum = 0, squares = 0;
+        double all = 0, sum = 0, squares = 0, shows = 0;
         for (int j = 0; j < sizes.Count; j++)
         {
             double weight = sizes.Prior[j] * likelihood[j], part = PartOf(sizes.Centre[j], 0);
             all += weight;
             sum += weight * part;
             squares += weight * part * part;
+            shows += weight * PlaceTestModel.EchoShows(sizes.Centre[j]);
         }
 
-        return all > 0 ? (sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all)))) : (1, 0);
+        return all > 0 ? new(sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all))), shows / all) : new(1, 0, 0);
     }
 
     /// <summary>Probability that the wire leaks at a fault, after the readings to earth.</summary>
@@ -492,6 +513,7 @@ internal sealed class Belief
     {
         Place[] places = Grid.Places;
         List<PlaceLikelihood> likelihoods = new(places.Length);
+        bool bySize = _ratios.Length > 0 || _echoesUntil[_never].Length > 0;
         for (int i = 0; i < places.Length; i++)
         {
             foreach ((int until, double probability) in EndingsAt(places[i]))
@@ -507,8 +529,14 @@ internal sealed class Belief
 
                 foreach ((Int128 pattern, double share) in ohms.Patterns(places[i], until))
                 {
-                    double ratio = _ratios.Length == 0 ? share : share * Ratios(kind, places[i], until, PartOf(sizes, ohms.BySize(pattern)));
-                    likelihoods.Add(new(i, until, pattern, ratio * wet, ratio * dry));
+                    double tests = share;
+                    if (bySize)
+                    {
+                        SizeMoments size = MomentsOf(sizes, ohms.BySize(pattern));
+                        tests *= Ratios(kind, places[i], until, size) * Echoes(kind, places[i], 0, until, size.EchoShows);
+                    }
+
+                    likelihoods.Add(new(i, until, pattern, tests * wet, tests * dry));
                 }
             }
         }
@@ -907,6 +935,7 @@ internal sealed class Belief
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
                 weight *= _ratios.Length == 0 ? 1 : PairRatios((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
+                weight *= _echoesUntil[_never].Length == 0 ? 1 : PairEchoes((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
@@ -1009,6 +1038,9 @@ internal sealed class Belief
 
     /// <summary>Likelihood of the place tests for one place and one ending: of a fault that conducts, and of a dry break.</summary>
     private readonly record struct PlaceLikelihood(int Place, int Until, Int128 Pattern, double Finite, double Infinite);
+
+    /// <summary>A fault's mean share of the loop's resistance, its standard deviation, and the chance that its echo shows.</summary>
+    private readonly record struct SizeMoments(double Part, double PartDeviation, double EchoShows);
 
     private sealed record SizeSums(double[] Finite, double[] Infinite, SizeSpread Spread);
 }

@@ -20,6 +20,9 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Velocity factor of wire in soil and its spread, in natural logarithms (references D3).</summary>
     private const double VelocityFactor = 0.6, VelocityLogSpread = 0.12, EchoLogSpread = 0.03;
 
+    /// <summary>Chance that a break shows in a trace; and the wave impedance of a buried wire (Ω), about which a poor line leaves much open.</summary>
+    private const double BreakShows = 0.9, WaveOhms = 100;
+
     /// <summary>Density or probability of a test that is independent of place: what leaks to earth, all leaks together.</summary>
     /// <param name="seen">An earth-resistance or insulation reading.</param>
     /// <param name="leakOhms">All leaks in parallel (Ω); infinity: a sound wire.</param>
@@ -200,7 +203,11 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     public static double FalseMark(double lengthMetres) => 1 - ((1 - StatedProbabilities.FalseMarkAtLeast) * Math.Exp(-StatedProbabilities.FalseMarksPerMetre * lengthMetres));
 
     /// <summary>Likelihood of all echoes together: they share one unknown velocity.</summary>
-    public double EchoLikelihood(CaseEvidence.Item[] echoes, CauseKind? kind, Place place)
+    /// <param name="echoes">What came back from where.</param>
+    /// <param name="kind">The wire fault still there; <see langword="null"/>: none.</param>
+    /// <param name="place">Where it is.</param>
+    /// <param name="shows">Probability that a series resistance of its size shows in the trace.</param>
+    public double EchoLikelihood(CaseEvidence.Item[] echoes, CauseKind? kind, Place place, double shows = 0)
     {
         double sum = 0, weights = 0;
         for (int node = -2; node <= 2; node++)
@@ -210,7 +217,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             double product = weight;
             foreach (CaseEvidence.Item item in echoes)
             {
-                product *= item.Weighted(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity));
+                product *= item.Weighted(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity, shows));
             }
 
             sum += product;
@@ -377,11 +384,27 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         return ((1 - Wrong) * density) + (Wrong / (range * range));
     }
 
-    private double Echo(Observation.Reflection seen, CauseKind? kind, double at, double velocity)
+    /// <summary>How far away an echo comes from at the usual velocity (m).</summary>
+    public static double EchoMetres(double delaySeconds) => delaySeconds * VelocityFactor * PhysicalConstants.SpeedOfLight / 2;
+
+    /// <summary>Probability that a series resistance shows in a trace: a line of wave impedance Z sends back R/(R + 2Z) of the pulse.</summary>
+    /// <param name="ohms">The resistance (Ω).</param>
+    public static double EchoShows(double ohms) => double.IsInfinity(ohms) ? BreakShows : BreakShows * ohms / (ohms + (2 * WaveOhms));
+
+    private double Echo(Observation.Reflection seen, CauseKind? kind, double at, double velocity, double shows)
     {
-        double distance = kind == CauseKind.Open ? (seen.From == WireEnd.A ? at : physics.LengthMetres - at) : physics.LengthMetres;
-        double open = kind == CauseKind.Open ? 0.9 : 0.35;
-        double none = kind == CauseKind.Open ? 0.07 : 0.6;
+        const double OpenAtEnd = 0.35, NoneOfSound = 0.6, NoneOfBreak = 0.07;
+        double toFault = seen.From == WireEnd.A ? at : physics.LengthMetres - at;
+        return kind switch
+        {
+            CauseKind.Open => Echo(seen, toFault, velocity, BreakShows, NoneOfBreak),
+            CauseKind.SeriesResistance => (shows * Echo(seen, toFault, velocity, 1, 0)) + ((1 - shows) * Echo(seen, physics.LengthMetres, velocity, OpenAtEnd, NoneOfSound)),
+            _ => Echo(seen, physics.LengthMetres, velocity, OpenAtEnd, NoneOfSound),
+        };
+    }
+
+    private static double Echo(Observation.Reflection seen, double distance, double velocity, double open, double none)
+    {
         switch (seen.Kind)
         {
             case EchoKind.None:

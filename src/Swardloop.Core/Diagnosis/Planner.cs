@@ -764,7 +764,7 @@ internal sealed class Planner
     private void AddReflections()
     {
         const int Bins = 14;
-        if (!Doers(StepKind.Reflection).Any() || Weight(CauseKind.Open) < 0.02)
+        if (!Doers(StepKind.Reflection).Any() || Weight(CauseKind.Open) + Weight(CauseKind.SeriesResistance) < 0.02)
         {
             return;
         }
@@ -778,17 +778,22 @@ internal sealed class Planner
 
             AddTest(
                 new(StepKind.Reflection) { From = from }, Bins + 1,
-                (outcome, atom) =>
-                {
-                    if (atom.PlaceOf(CauseKind.Open) is not { } place)
-                    {
-                        return outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13);
-                    }
+                (outcome, atom) => atom.PlaceOf(CauseKind.Open) is { } open ? Echo(outcome, from, open, 0.93, 0.07)
+                    : atom.PlaceOf(CauseKind.SeriesResistance) is { } place && PlaceTestModel.EchoShows(atom.Ohms) is var shows
+                        ? (shows * Echo(outcome, from, place, 1, 0)) + ((1 - shows) * Sound(outcome))
+                    : Sound(outcome),
+                Sound);
+        }
 
-                    double share = from == WireEnd.A ? Share(place) : 1 - Share(place);
-                    return outcome == Bins ? 0.07 : 0.93 * ShareBin(outcome, Bins, share, 0.01 + (0.13 * share) + ShareDeviation(place));
-                },
-                outcome => outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13));
+        double Sound(int outcome) => outcome == Bins ? 0.6 : 0.4 * ShareBin(outcome, Bins, 1, 0.13);
+
+        double Echo(int outcome, WireEnd from, Place place, double seen, double none)
+        {
+            // An echo from the other end has told the velocity, if the fault is there.
+            double share = from == WireEnd.A ? Share(place) : 1 - Share(place);
+            double? other = _case.Observations.Skip(_newState).OfType<Observation.Reflection>().LastOrDefault(echo => echo.From != from && echo.Kind == EchoKind.Open)?.DelaySeconds;
+            double apparent = other is > 0 and { } delay ? share * PlaceTestModel.EchoMetres(delay) / (_length * Math.Max(1 - share, 0.01)) : share;
+            return outcome == Bins ? none : seen * ShareBin(outcome, Bins, Math.Min(apparent, 1.5), 0.01 + ((other is > 0 ? 0.05 : 0.13) * share) + ShareDeviation(place));
         }
     }
 
