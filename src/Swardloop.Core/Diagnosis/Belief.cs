@@ -45,7 +45,7 @@ internal sealed class Belief
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
-    private readonly CaseEvidence.Item[] _ratios;
+    private readonly CaseEvidence.Item[] _ratios, _capacitances;
 
     // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
     private readonly CaseEvidence.Item[][] _looksUntil, _echoesUntil, _tonesUntil;
@@ -71,6 +71,7 @@ internal sealed class Belief
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
         (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
+        _capacitances = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EndCapacitance)];
         _ratios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EarthRatio)];
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
         foreach (CauseKind kind in Elsewhere)
@@ -269,7 +270,7 @@ internal sealed class Belief
 
     /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks; without those that a leak beside
     /// it answers, if there is one.</summary>
-    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false)
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool bySize = false)
     {
         double likelihood = 1;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
@@ -292,6 +293,8 @@ internal sealed class Belief
                     break;
                 case Observation.EarthRatio when kind != CauseKind.Leak:
                     break; // depends on the fault's size: see Ratios
+                case Observation.EndCapacitance when bySize && kind == CauseKind.Open:
+                    break; // see Capacitances
                 default:
                     likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, kind, place, wet));
                     break;
@@ -359,6 +362,24 @@ internal sealed class Belief
         return likelihood;
     }
 
+    /// <summary>Likelihood of the capacitances measured while a break was there; 1 for other kinds.</summary>
+    private double Capacitances(CauseKind kind, Place place, int until, double wetShare)
+    {
+        double likelihood = 1;
+        if (kind == CauseKind.Open)
+        {
+            foreach (CaseEvidence.Item item in _capacitances)
+            {
+                if (item.Epoch <= until)
+                {
+                    likelihood *= item.Weighted(_placeTests.CapacitanceLikelihood((Observation.EndCapacitance)item.Seen, place.AtMetres, SideLeakOf(kind, until), wetShare));
+                }
+            }
+        }
+
+        return likelihood;
+    }
+
     /// <summary>Likelihood of the echoes of a series resistance in some epochs; 1 for other kinds, whose echoes do not depend on their size.</summary>
     private double Echoes(CauseKind kind, Place place, int fromEpoch, int until, double shows)
     {
@@ -384,17 +405,23 @@ internal sealed class Belief
     /// <summary>What the readings of a pattern say of a fault's size, as far as other tests depend on it.</summary>
     private SizeMoments MomentsOf(SizeGrid sizes, double[] likelihood)
     {
-        double all = 0, sum = 0, squares = 0, shows = 0;
+        double all = 0, sum = 0, squares = 0, shows = 0, finite = 0, wet = 0;
         for (int j = 0; j < sizes.Count; j++)
         {
-            double weight = sizes.Prior[j] * likelihood[j], part = PartOf(sizes.Centre[j], 0);
+            double ohms = sizes.Centre[j], weight = sizes.Prior[j] * likelihood[j], part = PartOf(ohms, 0);
             all += weight;
             sum += weight * part;
             squares += weight * part * part;
-            shows += weight * PlaceTestModel.EchoShows(sizes.Centre[j]);
+            shows += weight * PlaceTestModel.EchoShows(ohms);
+            if (!double.IsInfinity(sizes.High[j]))
+            {
+                finite += weight;
+                wet += weight * PlaceTestModel.WetShare(ohms);
+            }
         }
 
-        return all > 0 ? new(sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all))), shows / all) : new(1, 0, 0);
+        double wetShare = finite > 0 ? wet / finite : 0;
+        return all > 0 ? new(sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all))), shows / all, wetShare) : new(1, 0, 0, 0);
     }
 
     /// <summary>Probability that the wire leaks at a fault, after the readings to earth.</summary>
@@ -513,14 +540,14 @@ internal sealed class Belief
     {
         Place[] places = Grid.Places;
         List<PlaceLikelihood> likelihoods = new(places.Length);
-        bool bySize = _ratios.Length > 0 || _echoesUntil[_never].Length > 0;
+        bool bySize = _ratios.Length > 0 || _echoesUntil[_never].Length > 0 || _capacitances.Length > 0;
         for (int i = 0; i < places.Length; i++)
         {
             foreach ((int until, double probability) in EndingsAt(places[i]))
             {
                 double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
-                double wet = common * FaultyPlaceTests(kind, places[i], true, until);
-                double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until) : 0;
+                double wet = common * FaultyPlaceTests(kind, places[i], true, until, bySize: true);
+                double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until, bySize: true) * Capacitances(kind, places[i], until, 0) : 0;
                 if (ohms is null)
                 {
                     likelihoods.Add(new(i, until, 0, wet, dry));
@@ -529,14 +556,15 @@ internal sealed class Belief
 
                 foreach ((Int128 pattern, double share) in ohms.Patterns(places[i], until))
                 {
-                    double tests = share;
+                    double tests = share, conducting = 1;
                     if (bySize)
                     {
                         SizeMoments size = MomentsOf(sizes, ohms.BySize(pattern));
                         tests *= Ratios(kind, places[i], until, size) * Echoes(kind, places[i], 0, until, size.EchoShows);
+                        conducting = Capacitances(kind, places[i], until, size.WetShare);
                     }
 
-                    likelihoods.Add(new(i, until, pattern, tests * wet, tests * dry));
+                    likelihoods.Add(new(i, until, pattern, tests * conducting * wet, tests * dry));
                 }
             }
         }
@@ -1039,8 +1067,9 @@ internal sealed class Belief
     /// <summary>Likelihood of the place tests for one place and one ending: of a fault that conducts, and of a dry break.</summary>
     private readonly record struct PlaceLikelihood(int Place, int Until, Int128 Pattern, double Finite, double Infinite);
 
-    /// <summary>A fault's mean share of the loop's resistance, its standard deviation, and the chance that its echo shows.</summary>
-    private readonly record struct SizeMoments(double Part, double PartDeviation, double EchoShows);
+    /// <summary>A fault's mean share of the loop's resistance, its standard deviation, the chance that its echo shows, and, if it conducts, the share
+    /// of a capacitance reading that comes from beyond it.</summary>
+    private readonly record struct SizeMoments(double Part, double PartDeviation, double EchoShows, double WetShare);
 
     private sealed record SizeSums(double[] Finite, double[] Infinite, SizeSpread Spread);
 }

@@ -5,8 +5,13 @@ namespace Swardloop.Core.Diagnosis;
 /// A wire fault is given as its kind and place; <see langword="null"/> stands for a wire without fault.</remarks>
 internal sealed class PlaceTestModel(YardPhysics physics)
 {
-    /// <summary>A capacitance meter: ±(1.6 % + 0.1 nF), one standard deviation; wire to soil known to ±30 %. Common practice, no source.</summary>
-    private const double CapacitanceShare = 0.016, CapacitanceFloorFarad = 0.1e-9, CapacitancePriorShare = 0.3, WetEndShare = 0.08;
+    /// <summary>A capacitance meter: what it is off by at both ends alike goes into the wire's own capacitance, known to ±30 %; what is left at each
+    /// end, one standard deviation: ±(1 % + 0.1 nF). A leak at the broken end makes a meter read high, by some per cent. Common practice, no source.</summary>
+    private const double CapacitanceShare = 0.01, CapacitanceFloorFarad = 0.1e-9, CapacitancePriorShare = 0.3, LeakyEndShare = 0.04;
+
+    /// <summary>A break that conducts a little charges some of the wire beyond it: up to so much of the reading, by half at so many ohms. With ωRC as
+    /// far above 1 as they are, 1/(ωRC)² of it; meters work at some hundred hertz to a kilohertz.</summary>
+    private const double WetEndShare = 0.08, WetEndOhms = 60e3;
 
     /// <summary>Voltage shares to earth: meter, galvanic rest and uneven wire together (share of the loop).</summary>
     private const double RatioDeviation = 0.012;
@@ -17,8 +22,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>A sound buried loop to earth: about 4 MΩ within a factor of four.</summary>
     private const double SoundEarthOhms = 4e6, SoundLogSpread = 1.3;
 
-    /// <summary>Velocity factor of wire in soil and its spread, in natural logarithms (references D3).</summary>
-    private const double VelocityFactor = 0.6, VelocityLogSpread = 0.12, EchoLogSpread = 0.03;
+    /// <summary>Velocity factor of wire in soil and its spread, in natural logarithms (references D3); spread of a distance, as a share and in metres.</summary>
+    private const double VelocityFactor = 0.6, VelocityLogSpread = 0.12, EchoLogSpread = 0.03, EchoMetresSpread = 0.25;
 
     /// <summary>Chance that a break shows in a trace; and the wave impedance of a buried wire (Ω), about which a poor line leaves much open.</summary>
     private const double BreakShows = 0.9, WaveOhms = 100;
@@ -142,9 +147,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         return seen switch
         {
             Observation.ToneTrace o => Tones(InGoodConditions(o, kind, at, wet), InPoorConditions(o, kind, at, wet)),
-            Observation.EndCapacitance o => kind == CauseKind.Open
-                ? Capacitance(o, at, physics.LengthMetres - at, wet ? WetEndShare : 0)
-                : Capacitance(o, physics.LengthMetres, physics.LengthMetres, 0.02),
+            Observation.EndCapacitance o => CapacitanceLikelihood(
+                o, kind == CauseKind.Open ? at : null, SideLeak(kind), wet ? WetShare(StatedProbabilities.UsualWetBreakOhms) : 0),
             Observation.EarthRatio o => RatioLikelihood(o, kind == CauseKind.Leak ? at / physics.LengthMetres : null),
             Observation.WireCrossing o => Crossing(o, kind),
             _ => throw new ArgumentException("Not a test of one place.", nameof(seen)),
@@ -363,6 +367,19 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         return outcome[(int)seen.Strength];
     }
 
+    /// <summary>Share of a capacitance reading that comes from beyond a break that conducts.</summary>
+    /// <param name="ohms">The break's resistance (Ω).</param>
+    public static double WetShare(double ohms) => WetEndShare / (1 + (ohms / WetEndOhms));
+
+    /// <summary>Likelihood of the capacitances of both ends.</summary>
+    /// <param name="seen">The readings.</param>
+    /// <param name="brokenAtMetres">Where the wire is broken (m from A); <see langword="null"/>: nowhere.</param>
+    /// <param name="sideLeak">Probability that it leaks at the broken end.</param>
+    /// <param name="wetShare">Share of a reading that may come from beyond the break.</param>
+    public double CapacitanceLikelihood(Observation.EndCapacitance seen, double? brokenAtMetres, double sideLeak, double wetShare) => brokenAtMetres is { } at
+        ? ((1 - sideLeak) * Capacitance(seen, at, physics.LengthMetres - at, wetShare)) + (sideLeak * Capacitance(seen, at, physics.LengthMetres - at, wetShare + LeakyEndShare))
+        : Capacitance(seen, physics.LengthMetres, physics.LengthMetres, 0.02);
+
     private double Capacitance(Observation.EndCapacitance seen, double lengthA, double lengthB, double extraShare)
     {
         // y = c·length + error at each end, c normal about the file's value: a two-dimensional Gaussian in closed form, in nF.
@@ -417,9 +434,9 @@ internal sealed class PlaceTestModel(YardPhysics physics)
                     return open;
                 }
 
-                double expected = 2 * Math.Max(distance, 0.3) / velocity;
-                double spread = EchoLogSpread + (0.15 / Math.Max(distance, 0.3));
-                return open * ((0.95 * NormalDensity(Math.Log(seen.DelaySeconds.Value / expected), 0, spread)) + (0.05 * 0.25));
+                // Of the pulse's edges some decimetres are left open; density by the logarithm of the delay.
+                double metres = seen.DelaySeconds.Value * velocity / 2, density = metres * NormalDensity(metres, distance, EchoMetresSpread + (EchoLogSpread * distance));
+                return open * ((0.95 * density) + (0.05 * 0.25));
         }
     }
 

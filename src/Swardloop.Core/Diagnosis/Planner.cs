@@ -700,7 +700,7 @@ internal sealed class Planner
             {
                 return atom.PlaceOf(CauseKind.Open) is not { } place
                     ? (outcome == Bins ? 0.95 : 0.05 / Bins)
-                    : outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, Share(place), 0.006 + floor + ShareDeviation(place) + (atom.Wet ? 0.02 : 0));
+                    : outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, Share(place), 0.005 + floor + ShareDeviation(place) + (atom.Wet ? PlaceTestModel.WetShare(atom.Ohms) / 4 : 0));
             },
             outcome => outcome == Bins ? 0.95 : 0.05 / Bins);
     }

@@ -60,6 +60,9 @@ internal static class StatedProbabilities
     /// <summary>A break whose ends are wet or dirty and still conducts.</summary>
     public const double BreakIsWet = 0.35;
 
+    /// <summary>Resistance of such a break where none was measured (Ω).</summary>
+    public const double UsualWetBreakOhms = 100e3;
+
     // A harmless leak of tens of kilohms that has nothing to do with the complaint, or comes with it.
     public const double BrokenEndLeaks = 0.4;
     public const double BadContactLeaks = 0.15;
