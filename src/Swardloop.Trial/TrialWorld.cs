@@ -293,7 +293,7 @@ public sealed class TrialWorld
     }
 
     private double Wandering(Step step, double ohms, double soundOhms) =>
-        soundOhms + (Math.Max(0, ohms - soundOhms) * Math.Exp(_habits.Drift * Fresh(step, "drift")));
+        ohms <= soundOhms ? ohms : soundOhms + ((ohms - soundOhms) * Math.Exp(_habits.Drift * Fresh(step, "drift")));
 
     private double Met(Step step, double atMetres, string edge) =>
         atMetres + (_habits.PlaceDeviationMetres * Fresh(step, $"place {edge}"));

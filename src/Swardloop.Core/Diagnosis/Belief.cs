@@ -270,7 +270,7 @@ internal sealed class Belief
 
     /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks; without those that a leak beside
     /// it answers, if there is one.</summary>
-    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool bySize = false)
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool withCapacitance = true)
     {
         double likelihood = 1;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
@@ -293,7 +293,7 @@ internal sealed class Belief
                     break;
                 case Observation.EarthRatio when kind != CauseKind.Leak:
                     break; // depends on the fault's size: see Ratios
-                case Observation.EndCapacitance when bySize && kind == CauseKind.Open:
+                case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
                 default:
                     likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, kind, place, wet));
@@ -372,9 +372,31 @@ internal sealed class Belief
             {
                 if (item.Epoch <= until)
                 {
-                    likelihood *= item.Weighted(_placeTests.CapacitanceLikelihood((Observation.EndCapacitance)item.Seen, place.AtMetres, SideLeakOf(kind, until), wetShare));
+                    likelihood *= item.Weighted(_placeTests.CapacitanceLikelihood((Observation.EndCapacitance)item.Seen, (place.AtMetres, place.AtMetres), SideLeakOf(kind, until), wetShare));
                 }
             }
+        }
+
+        return likelihood;
+    }
+
+    /// <summary>The same beside another fault in series: of two breaks each end's capacitance is that of the wire up to its own.</summary>
+    private double PairCapacitances((CauseKind Kind, Place Place, double Ohms) a, int untilA, (CauseKind Kind, Place Place, double Ohms) b, int untilB)
+    {
+        double likelihood = 1, length = _physics.LengthMetres;
+        foreach (CaseEvidence.Item item in _capacitances)
+        {
+            bool isA = a.Kind == CauseKind.Open && item.Epoch <= untilA, isB = b.Kind == CauseKind.Open && item.Epoch <= untilB;
+            if (!isA && !isB)
+            {
+                continue;
+            }
+
+            double first = Math.Min(isA ? a.Place.AtMetres : length, isB ? b.Place.AtMetres : length), last = Math.Max(isA ? a.Place.AtMetres : 0, isB ? b.Place.AtMetres : 0);
+            double wet = Math.Max(isA ? PlaceTestModel.WetShare(a.Ohms) : 0, isB ? PlaceTestModel.WetShare(b.Ohms) : 0);
+            double coarse = ((isA ? a.Place.LengthMetres : 0) + (isB ? b.Place.LengthMetres : 0)) / (4 * length);
+            likelihood *= item.Weighted(_placeTests.CapacitanceLikelihood(
+                (Observation.EndCapacitance)item.Seen, (first, last), SideLeakOf(CauseKind.Open, isA ? untilA : untilB), wet + coarse));
         }
 
         return likelihood;
@@ -546,8 +568,8 @@ internal sealed class Belief
             foreach ((int until, double probability) in EndingsAt(places[i]))
             {
                 double common = probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
-                double wet = common * FaultyPlaceTests(kind, places[i], true, until, bySize: true);
-                double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until, bySize: true) * Capacitances(kind, places[i], until, 0) : 0;
+                double wet = common * FaultyPlaceTests(kind, places[i], true, until, withCapacitance: false);
+                double dry = kind == CauseKind.Open ? common * FaultyPlaceTests(kind, places[i], false, until, withCapacitance: false) * Capacitances(kind, places[i], until, 0) : 0;
                 if (ohms is null)
                 {
                     likelihoods.Add(new(i, until, 0, wet, dry));
@@ -963,6 +985,7 @@ internal sealed class Belief
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
                 weight *= _ratios.Length == 0 ? 1 : PairRatios((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
+                weight *= _capacitances.Length == 0 ? 1 : PairCapacitances((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= _echoesUntil[_never].Length == 0 ? 1 : PairEchoes((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
@@ -1005,7 +1028,7 @@ internal sealed class Belief
         ((CauseKind Kind, Place Place, bool Wet), int, int) key = (fault, fromEpoch, until);
         if (!_pairTests.TryGetValue(key, out double likelihood))
         {
-            likelihood = FaultyPlaceTests(fault.Kind, fault.Place, fault.Wet, until, fromEpoch);
+            likelihood = FaultyPlaceTests(fault.Kind, fault.Place, fault.Wet, until, fromEpoch, withCapacitance: false);
             _pairTests.Add(key, likelihood);
         }
 

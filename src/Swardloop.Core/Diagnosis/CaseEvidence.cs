@@ -70,7 +70,22 @@ internal sealed class CaseEvidence
             }
         }
 
-        return new([.. repairs], [.. symptoms], [.. placeTests], [.. ohms]);
+        return new([.. repairs], [.. symptoms], [.. placeTests.Select((item, i) => SaidBefore(placeTests, i) ? item with { Weight = item.Weight * StatedProbabilities.RepeatWeight } : item)], [.. ohms]);
+    }
+
+    /// <summary>Whether a reading says what an earlier one said before a repair: what the uneven wire adds to it is still there, so it is hardly news.</summary>
+    private static bool SaidBefore(List<Item> items, int index)
+    {
+        const double Alike = 0.03;
+        return Share(items[index].Seen) is { } share && items.Exists(other =>
+            other.Seen.Step == items[index].Seen.Step && other.Epoch < items[index].Epoch && Share(other.Seen) is { } before && Math.Abs(share - before) < Alike);
+
+        static double? Share(Observation seen) => seen switch
+        {
+            Observation.EarthRatio { VoltsA: var a, VoltsB: var b } when a + b > 0 => a / (a + b),
+            Observation.EndCapacitance { FaradA: var a, FaradB: var b } when a + b > 0 => a / (a + b),
+            _ => null,
+        };
     }
 
     private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass

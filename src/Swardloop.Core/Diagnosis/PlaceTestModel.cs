@@ -7,7 +7,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
 {
     /// <summary>A capacitance meter: what it is off by at both ends alike goes into the wire's own capacitance, known to ±30 %; what is left at each
     /// end, one standard deviation: ±(1 % + 0.1 nF). A leak at the broken end makes a meter read high, by some per cent. Common practice, no source.</summary>
-    private const double CapacitanceShare = 0.01, CapacitanceFloorFarad = 0.1e-9, CapacitancePriorShare = 0.3, LeakyEndShare = 0.04;
+    private const double CapacitanceShare = 0.01, CapacitanceFloorFarad = 0.1e-9, CapacitancePriorShare = 0.3, LeakyEndShare = 0.03;
 
     /// <summary>A break that conducts a little charges some of the wire beyond it: up to so much of the reading, by half at so many ohms. With ωRC as
     /// far above 1 as they are, 1/(ωRC)² of it; meters work at some hundred hertz to a kilohertz.</summary>
@@ -148,7 +148,7 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         {
             Observation.ToneTrace o => Tones(InGoodConditions(o, kind, at, wet), InPoorConditions(o, kind, at, wet)),
             Observation.EndCapacitance o => CapacitanceLikelihood(
-                o, kind == CauseKind.Open ? at : null, SideLeak(kind), wet ? WetShare(StatedProbabilities.UsualWetBreakOhms) : 0),
+                o, kind == CauseKind.Open ? (at, at) : null, SideLeak(kind), wet ? WetShare(StatedProbabilities.UsualWetBreakOhms) : 0),
             Observation.EarthRatio o => RatioLikelihood(o, kind == CauseKind.Leak ? at / physics.LengthMetres : null),
             Observation.WireCrossing o => Crossing(o, kind),
             _ => throw new ArgumentException("Not a test of one place.", nameof(seen)),
@@ -373,12 +373,19 @@ internal sealed class PlaceTestModel(YardPhysics physics)
 
     /// <summary>Likelihood of the capacitances of both ends.</summary>
     /// <param name="seen">The readings.</param>
-    /// <param name="brokenAtMetres">Where the wire is broken (m from A); <see langword="null"/>: nowhere.</param>
+    /// <param name="brokenAt">Where the wire is broken, seen from A and from B (m from A); <see langword="null"/>: nowhere.</param>
     /// <param name="sideLeak">Probability that it leaks at the broken end.</param>
-    /// <param name="wetShare">Share of a reading that may come from beyond the break.</param>
-    public double CapacitanceLikelihood(Observation.EndCapacitance seen, double? brokenAtMetres, double sideLeak, double wetShare) => brokenAtMetres is { } at
-        ? ((1 - sideLeak) * Capacitance(seen, at, physics.LengthMetres - at, wetShare)) + (sideLeak * Capacitance(seen, at, physics.LengthMetres - at, wetShare + LeakyEndShare))
-        : Capacitance(seen, physics.LengthMetres, physics.LengthMetres, 0.02);
+    /// <param name="extraShare">Share of a reading that may come from beyond the break, or that coarse places leave open.</param>
+    public double CapacitanceLikelihood(Observation.EndCapacitance seen, (double First, double Last)? brokenAt, double sideLeak, double extraShare)
+    {
+        if (brokenAt is not { } at)
+        {
+            return Capacitance(seen, physics.LengthMetres, physics.LengthMetres, 0.02);
+        }
+
+        double toA = at.First, toB = physics.LengthMetres - at.Last;
+        return ((1 - sideLeak) * Capacitance(seen, toA, toB, extraShare)) + (sideLeak * Capacitance(seen, toA, toB, extraShare + LeakyEndShare));
+    }
 
     private double Capacitance(Observation.EndCapacitance seen, double lengthA, double lengthB, double extraShare)
     {

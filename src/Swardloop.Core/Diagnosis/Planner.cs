@@ -64,6 +64,11 @@ internal sealed class Planner
         AddSymptomTests();
         AddWireTests();
         AddRepairs();
+        if (_found.Count == 0)
+        {
+            AddLastResorts();
+        }
+
         // The estimate's scale is set so that the best step costs what the estimate says is to come: then it is neither too rosy, which
         // would put off real steps for cheap ones that change nothing, nor too dark.
         Estimated here = Estimate(_onSite);
@@ -89,6 +94,20 @@ internal sealed class Planner
         }
 
         return chosen;
+    }
+
+    /// <summary>Everything was asked and nothing that is understood is left: measure the wire once more, then renew it, which makes all questions new.</summary>
+    private void AddLastResorts()
+    {
+        Estimated here = Estimate(_onSite);
+        bool measured = _case.Observations.Skip(_lastChange).Count(seen => seen is Observation.LoopResistance) > 1;
+        IEnumerable<Step> steps = measured && _case.Can.Technician
+            ? [new(StepKind.RenewLoop)]
+            : Doers(StepKind.LoopResistance).Select(by => new Step(StepKind.LoopResistance) { By = by });
+        foreach (Step step in steps.Where(step => StepSafety.Forbids(step, _case) is null))
+        {
+            _found.Add(new(step, CostNow(step).Now, here, 0, []));
+        }
     }
 
     /// <summary>How much of the price of not knowing a step takes away for each unit that it costs beyond what must be paid anyway; with an exact
@@ -1062,7 +1081,7 @@ internal sealed class Planner
 
         (double now, bool visits) = CostNow(step);
         PlanAtom[] atoms = _plan.Atoms;
-        double cured = 0;
+        double cured = 0, mends = 0;
         for (int i = 0; i < atoms.Length; i++)
         {
             double first = CuresPart(done, atoms[i].Kind, atoms[i].Place, atoms[i].InWire);
@@ -1076,9 +1095,11 @@ internal sealed class Planner
             _first[i] = atoms[i].Weight * (1 - first);
             _second[i] = atoms[i].Weight * (1 - second);
             cured += atoms[i].Weight * (atoms[i].OtherKind is null or CauseKind.LeakPair ? first : first * second);
+            mends += atoms[i].Weight * (1 - ((1 - first) * (1 - second)));
         }
 
-        if (cured < 0.002)
+        // Of two faults the one that is mended is one less, though the mower does not run yet.
+        if (mends < 0.002)
         {
             return;
         }

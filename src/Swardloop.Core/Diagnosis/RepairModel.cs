@@ -30,7 +30,7 @@ internal sealed class RepairModel(YardPhysics physics)
         }
 
         string[] words = found.Split([' ', ',', '.', ';', ':', '-', '/', '(', ')', '!'], StringSplitOptions.RemoveEmptyEntries);
-        return Array.Exists(words, word => NothingFound.Contains(word, StringComparer.OrdinalIgnoreCase)) ? (1 - StatedProbabilities.FoundSaysFault) / (1 - StatedProbabilities.SoundSaysFault)
+        return Array.Exists(words, word => NothingFound.Contains(word, StringComparer.OrdinalIgnoreCase)) ? StatedProbabilities.FoundSaysNothing / StatedProbabilities.SoundSaysNothing
             : Array.Exists(words, word => Array.Exists(FaultFound, start => word.StartsWith(start, StringComparison.OrdinalIgnoreCase))) ? StatedProbabilities.FoundSaysFault / StatedProbabilities.SoundSaysFault
             : StatedProbabilities.UnclearWords;
     }

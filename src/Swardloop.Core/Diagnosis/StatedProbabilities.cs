@@ -54,6 +54,10 @@ internal static class StatedProbabilities
     public const double FoundSaysFault = 0.9;
     public const double SoundSaysFault = 0.02;
 
+    /// <summary>Hardly anyone who dug up a fault writes that the wire was sound; whoever dug up sound wire mostly does.</summary>
+    public const double FoundSaysNothing = 0.03;
+    public const double SoundSaysNothing = 0.8;
+
     /// <summary>How much a note in other words speaks for a fault that was found.</summary>
     public const double UnclearWords = 4;
 
