@@ -106,6 +106,16 @@ public class TrialWorldPhysicsTests
         Assert.Equal(0.30, two.VoltsA / (two.VoltsA + two.VoltsB), 0.01);
     }
 
+    // The wire that is bypassed drops out of the reading together with the fault in it.
+    [Fact]
+    public void Bypass_of_most_of_the_loop_reads_less_than_the_sound_loop()
+    {
+        TrialWorld world = Scene.World(Scene.Series(40, 900));
+        double bypassed = ((Observation.Bypass)world.Perform(new(StepKind.Bypass) { FromMetres = 5, ToMetres = 95 })).Ohms!.Value;
+        world.Perform(new(StepKind.MendSpan) { FromMetres = 38, ToMetres = 42 });
+        Assert.True(bypassed < Reading(world).Ohms, $"{bypassed} Ω bypassed");
+    }
+
     [Fact]
     public void Tone_says_nothing_of_series_resistance_and_ends_at_a_break()
     {
