@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
+using Swardloop.Tests.Reference;
 
 namespace Swardloop.Browser.Tests;
 
@@ -18,7 +19,7 @@ internal sealed partial class KillableBrowser : IAsyncDisposable
 
     public static async Task<KillableBrowser> StartAsync(IPlaywright playwright, string folder)
     {
-        Process process = Process.Start(new ProcessStartInfo("/usr/bin/chromium",
+        Process process = Process.Start(new ProcessStartInfo(DebianChromium.Path,
         [
             .. ServedApp.BrowserArguments, "--headless=new", "--remote-debugging-port=0", $"--user-data-dir={folder}", "--no-first-run",
             "--disable-session-crashed-bubble", "--disable-crash-reporter", "--disable-breakpad", "--hide-crash-restore-bubble", "--lang=en-GB", "about:blank",

@@ -3,6 +3,7 @@ using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
+using Swardloop.Tests.Reference;
 
 namespace Swardloop.Browser.Tests;
 
@@ -47,7 +48,7 @@ public sealed partial class ServedApp : IAsyncLifetime
         _playwright = await Microsoft.Playwright.Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {
-            ExecutablePath = "/usr/bin/chromium",
+            ExecutablePath = DebianChromium.Path,
             Args = BrowserArguments,
         });
     }

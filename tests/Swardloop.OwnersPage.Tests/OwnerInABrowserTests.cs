@@ -1,5 +1,6 @@
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using Swardloop.Tests.Reference;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.OwnersPage.Tests;
@@ -17,7 +18,7 @@ public sealed class OwnerInABrowserTests : IAsyncLifetime
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {
-            ExecutablePath = "/usr/bin/chromium",
+            ExecutablePath = DebianChromium.Path,
             Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"],
         });
     }

@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.StaticFiles;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Microsoft.Playwright;
+using Swardloop.Tests.Reference;
 
 namespace Swardloop.Drawing.Tests.Browser;
 
@@ -47,7 +48,7 @@ public sealed class BrowserFixture : IAsyncLifetime
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {
-            ExecutablePath = "/usr/bin/chromium",
+            ExecutablePath = DebianChromium.Path,
             Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"],
         });
     }
