@@ -6,20 +6,24 @@ namespace Swardloop.Drawing.Tests;
 
 public class EngineWorkTests
 {
-    [Fact]
-    public void Advice_has_the_bytes_of_the_command_line_and_its_places_read_back()
+    [Theory]
+    [InlineData("sorrel-corner")] // a break: its step has a place
+    [InlineData("marram-reach")] // a resistance: ohms beyond the healthy loop
+    public void Advice_has_the_bytes_of_the_command_line_and_its_places_read_back(string example)
     {
-        byte[] request = EngineWork.CaseRequest(Examples.Bytes("marram-reach.case.json"), Examples.Bytes("marram-reach.yard.json"), []);
+        byte[] request = EngineWork.CaseRequest(Examples.Bytes($"{example}.case.json"), Examples.Bytes($"{example}.yard.json"), []);
         byte[] advice = EngineWork.Opened(EngineWork.Answer(EngineTask.Advise, request, null));
-        ServiceCase serviceCase = Examples.Case("marram-reach").Case;
+        ServiceCase serviceCase = Examples.Case(example).Case;
         Advice direct = Advisor.Advise(serviceCase, CausePriors.Default, Examples.Soon);
         Assert.Equal(Encoding.UTF8.GetString(AdviceJson.ToUtf8(direct, serviceCase)), Encoding.UTF8.GetString(advice));
 
         AdvicePlaces places = AdvicePlaces.Read(advice);
         Assert.Equal(direct.Density.Count, places.Density.Count);
         Assert.Equal(direct.Location!.AtMetres, places.Location!.AtMetres, 0.01);
-        Assert.Equal(direct.ExcessOhms!.Median, places.ExtraOhms!.Value, 0.01);
-        Assert.NotNull(places.Next);
+        Assert.Equal(direct.ExcessOhms?.Median ?? double.NaN, places.ExtraOhms ?? double.NaN, 0.01);
+        Step next = direct.Next[0].Step;
+        Assert.Equal(next.AtMetres ?? next.FromMetres, places.Next?.FromMetres);
+        Assert.Equal(next.AtMetres ?? next.ToMetres, places.Next?.ToMetres);
     }
 
     [Fact]

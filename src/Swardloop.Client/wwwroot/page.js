@@ -128,7 +128,9 @@ globalThis.swardloop = {
     onKeys(onKey) {
         document.addEventListener("keydown", event => {
             // A ticked box takes no letters; the keys go on working while it has the focus.
-            const typing = event.target.closest?.("input:not([type=checkbox], [type=radio], [type=range]), textarea, select, [contenteditable]") || document.querySelector("dialog[open]");
+            // A field of a dialog that was just closed keeps the focus until the page is drawn again.
+            const field = event.target.closest?.("input:not([type=checkbox], [type=radio], [type=range]), textarea, select, [contenteditable]");
+            const typing = (field && !field.closest("dialog:not([open])")) || document.querySelector("dialog[open]");
             if (typing || event.ctrlKey || event.metaKey || event.altKey || event.key.length !== 1) return;
             if (onKey(event.key)) event.preventDefault();
         });

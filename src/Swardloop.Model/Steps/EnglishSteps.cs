@@ -177,7 +177,7 @@ internal static class EnglishSteps
             "Discharge the wire with the tester before you touch it.",
             "Part the ends. " + PutBack[0],
         ]),
-        [StepKind.EarthRatio] = new("Find a leak by its earth ratio",
+        [StepKind.EarthRatio] = new("Find the place by its earth ratio",
         [
             "Unplug the station. Take both wire ends off. Put the battery across them.",
             "Push a short stake a hand deep into moist soil, two metres or more from the wire.",

@@ -174,7 +174,7 @@ internal static class GermanSteps
             "Den Draht mit dem Prüfgerät entladen, bevor er angefasst wird.",
             "Die Enden trennen. " + BackOn,
         ]),
-        [StepKind.EarthRatio] = new("Einen Erdschluss aus dem Spannungsverhältnis finden",
+        [StepKind.EarthRatio] = new("Die Stelle aus dem Spannungsverhältnis zur Erde finden",
         [
             "Station ausstecken. Beide Drahtenden abnehmen. Die Batterie zwischen sie.",
             "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",

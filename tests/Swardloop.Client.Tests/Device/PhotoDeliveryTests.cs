@@ -11,7 +11,7 @@ public class PhotoDeliveryTests
     [Fact]
     public async Task Photo_taken_without_connection_waits_through_a_reload_and_arrives_once_with_its_record()
     {
-        using Scene scene = new();
+        Scene scene = new();
         await scene.StartAsync();
         Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
         scene.Workshop.IsOutOfReach = true;
@@ -19,6 +19,7 @@ public class PhotoDeliveryTests
         Assert.True(scene.Device.Replica.IsPhotoWaiting(photo));
         Assert.Empty(scene.Workshop.Photos);
 
+        scene.Dispose(); // a page that is loaded again goes first
         scene.Workshop.IsOutOfReach = false;
         using Scene again = new(scene.Workshop, scene.Page);
         await again.StartAsync();
