@@ -45,7 +45,13 @@ internal sealed class Belief
     private double _running;
     private readonly double[] _priors, _soundAfter;
 
+    // By observation: likelihood of what was read of a wire that leaks nowhere, and of one that leaks at a fault.
+    private readonly Dictionary<int, (double Sound, double Leaks)> _earth = [];
+
     private readonly CaseEvidence.Item[] _ratios, _capacitances;
+
+    // By the last epoch that counts: what all leaks together may be.
+    private readonly (double Likelihood, SizeSpread Spread)[] _leaks;
 
     // By the last epoch that counts: what was walked, echoed and traced in epochs up to it.
     private readonly CaseEvidence.Item[][] _looksUntil, _echoesUntil, _tonesUntil;
@@ -70,6 +76,7 @@ internal sealed class Belief
         _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
+        _leaks = new (double, SizeSpread)[_never + 1];
         (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
         _capacitances = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EndCapacitance)];
         _ratios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EarthRatio)];
@@ -143,6 +150,7 @@ internal sealed class Belief
         // A loop that covers its lawn with room to spare is no case of a bad layout; one that falls short nearly always is.
         weights[(int)CauseKind.Layout] *= 0.03 + (6 * _coverRisk);
         weights[(int)CauseKind.Crosstalk] *= StatedProbabilities.CrosstalkFactor(_physics.Yard.Neighbours);
+        weights[(int)CauseKind.LeakPair] *= StatedProbabilities.LeakPairFactor(Array.Exists(Grid.NearMetal, near => near));
         total = weights.Sum();
         return [.. weights.Select(weight => weight / total)];
     }
@@ -256,10 +264,10 @@ internal sealed class Belief
                     tones.Add(item);
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
-                    likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(null)));
+                    likelihood *= Earth(item, PlaceTestModel.SideLeak(null));
                     break;
                 default:
-                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, null, default, false));
+                    likelihood *= item.Weighted(_placeTests.Likelihood(item.Seen, null, default, false)) * Earth(item, PlaceTestModel.SideLeak(null));
                     break;
             }
         }
@@ -287,12 +295,13 @@ internal sealed class Belief
                 case Observation.EarthResistance or Observation.Insulation:
                     if (kind != CauseKind.Leak)
                     {
-                        likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, PlaceTestModel.SideLeak(kind)));
+                        likelihood *= Earth(item, PlaceTestModel.SideLeak(kind));
                     }
 
                     break;
                 case Observation.EarthRatio when kind != CauseKind.Leak:
-                    break; // depends on the fault's size: see Ratios
+                    likelihood *= Earth(item, PlaceTestModel.SideLeak(kind));
+                    break; // where it points depends on the fault's size: see Ratios
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
                 default:
@@ -452,10 +461,10 @@ internal sealed class Belief
         double side = PlaceTestModel.SideLeak(kind), leaks = side, sound = 1 - side;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
-            if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
+            if (item.Epoch <= until)
             {
-                leaks *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, 1));
-                sound *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, 0));
+                leaks *= Earth(item, 1);
+                sound *= Earth(item, 0);
             }
         }
 
@@ -477,12 +486,36 @@ internal sealed class Belief
     private static bool IsAboutLeaks(Observation seen) =>
         seen is Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.WireCrossing;
 
+    /// <summary>Whether a test says how much leaks: an earth reading, or the sum of an earth ratio's voltages where there is none in the same state.</summary>
+    private bool SaysWhatLeaks(CaseEvidence.Item item) => item.Seen is Observation.EarthResistance or Observation.Insulation
+        || (item.Seen is Observation.EarthRatio { VoltsA: var a, VoltsB: var b } && a + b > 0 && SumOn
+            && !Array.Exists(_evidence.PlaceTests, other => other.Epoch == item.Epoch && other.Seen is Observation.EarthResistance or Observation.Insulation));
+
+    private static readonly bool SumOn = Environment.GetEnvironmentVariable("SUM") != "0";
+
+    /// <summary>What a test says of how much leaks, where nothing is known to leak; 1 when it says nothing of it.</summary>
+    private double Earth(CaseEvidence.Item item, double sideLeak)
+    {
+        if (!SaysWhatLeaks(item))
+        {
+            return 1;
+        }
+
+        if (!_earth.TryGetValue(item.Index, out (double Sound, double Leaks) known))
+        {
+            known = (PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, 0), PlaceTestModel.EarthLikelihood(item.Seen, double.PositiveInfinity, 1));
+            _earth.Add(item.Index, known);
+        }
+
+        return item.Weighted(((1 - sideLeak) * known.Sound) + (sideLeak * known.Leaks));
+    }
+
     private double EarthReadings(double leakOhms, int until)
     {
         double likelihood = 1;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
-            if (item.Epoch <= until && item.Seen is Observation.EarthResistance or Observation.Insulation)
+            if (item.Epoch <= until && SaysWhatLeaks(item))
             {
                 likelihood *= item.Weighted(PlaceTestModel.EarthLikelihood(item.Seen, leakOhms, 0));
             }
@@ -532,7 +565,7 @@ internal sealed class Belief
                 Observation.EarthResistance or Observation.Insulation => 0.06,
                 Observation.ToneTrace => 0.33,
                 Observation.Look or Observation.WireCrossing => 0.4,
-                Observation.EarthRatio => 0.6,
+                Observation.EarthRatio => SaysWhatLeaks(item) ? 0.06 : 0.6,
                 Observation.Reflection => 0.2,
                 Observation.EndCapacitance => 0.2 / Math.Pow(_physics.LengthMetres * _physics.Yard.Loop.CapacitanceFaradPerMetre * 1e9, 2),
                 _ => 0.4,
@@ -883,8 +916,13 @@ internal sealed class Belief
 
     private (double Likelihood, SizeSpread Spread) LeakSizes(int until)
     {
+        if (_leaks[until] is { Likelihood: > 0 } known)
+        {
+            return known;
+        }
+
         double[] weights = [.. _leakSizes.Prior.Zip(_leakSizes.Centre, (prior, ohms) => prior * EarthReadings(ohms, until))];
-        return (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
+        return _leaks[until] = (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
     }
 
     private double LeakPairTests(Place first, Place second, bool nearMetal, int until, int mendedAt)

@@ -28,12 +28,29 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Chance that a break shows in a trace; and the wave impedance of a buried wire (Ω), about which a poor line leaves much open.</summary>
     private const double BreakShows = 0.9, WaveOhms = 100;
 
+    /// <summary>Meter's input (Ω, model section 5), the batteries that workshops use with the earth ratio (V) and the spread of what they give, as a share.
+    /// Common practice, no source.</summary>
+    private const double MeterOhms = 10e6, BatterySpread = 0.04;
+
+    private static readonly (double Volts, double Share)[] Batteries = [(9, 0.75), (12, 0.25)];
+
+    /// <summary>Chance that the two voltages of an earth ratio say nothing about how much leaks: another battery, another meter.</summary>
+    private const double OtherBattery = 0.25;
+
     /// <summary>Density or probability of a test that is independent of place: what leaks to earth, all leaks together.</summary>
-    /// <param name="seen">An earth-resistance or insulation reading.</param>
+    /// <param name="seen">An earth-resistance or insulation reading, or an earth ratio, whose voltages add up to the battery's less what the meter loads.</param>
     /// <param name="leakOhms">All leaks in parallel (Ω); infinity: a sound wire.</param>
     /// <param name="sideLeak">Probability that the wire leaks a little for another reason: a broken end or a corroded joint in wet soil.</param>
     public static double EarthLikelihood(Observation seen, double leakOhms, double sideLeak)
     {
+        if (seen is Observation.EarthRatio { VoltsA: var a, VoltsB: var b })
+        {
+            double whole = double.IsInfinity(leakOhms)
+                ? ((1 - sideLeak) * SumDensity(a + b, Math.Log(SoundEarthOhms), SoundLogSpread)) + (sideLeak * SumDensity(a + b, Math.Log(3e4), 1.5))
+                : (0.97 * SumDensity(a + b, -Math.Log((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * SumDensity(a + b, Math.Log(SoundEarthOhms), SoundLogSpread));
+            return ((1 - OtherBattery) * whole) + (OtherBattery / 12);
+        }
+
         double? shown = seen switch
         {
             Observation.EarthResistance o => o.Ohms,
@@ -46,6 +63,25 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             : (0.97 * LogNormal(shown, 1 / ((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * sound);
         double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
         return ((1 - wrong) * likelihood) + (wrong * (shown is null ? 0.3 : 1 / 18.0));
+    }
+
+    /// <summary>Density of the sum of an earth ratio's voltages when the wire's resistance to earth is log-normal.</summary>
+    private static double SumDensity(double sumVolts, double logOhms, double logSpread)
+    {
+        double density = 0, weights = 0;
+        for (int node = -5; node <= 5; node++)
+        {
+            double weight = Math.Exp(-node * node / 8.0), loaded = MeterOhms / (MeterOhms + Math.Exp(logOhms + (0.5 * node * logSpread)));
+            weights += weight;
+            foreach ((double volts, double share) in Batteries)
+            {
+                // The nodes stand for what lies between them.
+                double between = 0.25 * logSpread * loaded * (1 - loaded);
+                density += weight * share * NormalDensity(sumVolts, volts * loaded, volts * Math.Sqrt((BatterySpread * BatterySpread * loaded * loaded) + (between * between) + 1e-6));
+            }
+        }
+
+        return density / weights;
     }
 
     /// <summary>Probability of such a side leak beside a fault of the wire, or beside none.</summary>

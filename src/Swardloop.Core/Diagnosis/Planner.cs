@@ -20,6 +20,9 @@ internal sealed class Planner
     /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
     private const double LeastScale = 0.7, MostScale = 2;
 
+    private static readonly double NoneShare = double.Parse(Environment.GetEnvironmentVariable("NONE") ?? "0.002", System.Globalization.CultureInfo.InvariantCulture);
+    private static readonly int LookPartCount = int.Parse(Environment.GetEnvironmentVariable("LP") ?? "4", System.Globalization.CultureInfo.InvariantCulture);
+    private static readonly double LookAgain = double.Parse(Environment.GetEnvironmentVariable("LA") ?? "0.75", System.Globalization.CultureInfo.InvariantCulture);
     private static readonly double[] ReachMiddles = [0.4, 1.2, 2, 3.2, 5, 8], ReachWidths = [0.8, 0.8, 0.8, 1.6, 2, 4];
 
     private readonly ServiceCase _case;
@@ -48,7 +51,7 @@ internal sealed class Planner
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         bool onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
         _onSite = onSite;
-        _newState = _plan.Mended > 0.15 ? LastChange() : 0;
+        _newState = _plan.Mended > 0.15 ? LastChange() : AfterLastFind();
         _lastChange = LastChange();
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
@@ -77,6 +80,39 @@ internal sealed class Planner
         double shown = Math.Clamp(scale, LeastScale, MostScale);
         EstimatedCost = here.Sure + (shown * here.Unsure);
         List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, shown))];
+        if (Deep > 0)
+        {
+            Estimated deepHere = Deeper([.. _plan.Atoms.Select(atom => atom.Weight)], [.. _plan.Atoms.Select(atom => atom.Weight)], _plan.Mended, _onSite);
+            int deep = Math.Min(Deep, ordered.Count);
+            List<Evaluated> tops = [];
+            for (int i = 0; i < deep; i++)
+            {
+                Evaluated found = ordered[i];
+                Estimated after = new(found.FollowUp, 0);
+                foreach ((double[] first, double[] second, double mended) in found.States)
+                {
+                    after += Deeper(first, second, mended, _onSite || found.Visits);
+                }
+
+                tops.Add(found with { After = after });
+            }
+
+            double progress2 = tops.Count > 0 ? tops.Max(found => Progress(found, deepHere)) : 1;
+            double shown2 = Fixed > 0 ? Fixed : Math.Clamp(progress2 > 0 ? 1 / progress2 : MostScale, LeastScale, MostScale);
+            if (Environment.GetEnvironmentVariable("DBG") is not null)
+            {
+                Console.Error.WriteLine($"here {here} deep {deepHere} scale {scale:F2} scale2 {1 / progress2:F2}");
+                foreach ((Evaluated a, int i) in tops.Select((a, i) => (a, i)))
+                {
+                    Console.Error.WriteLine($"   {a.Step.Kind} {a.Step.By} {a.Step.AtMetres} {a.Step.FromMetres}-{a.Step.ToMetres} now {a.Now:F1} was {ordered[i].After} total {Scaled(ordered[i], shown):F2} is {a.After} total {Scaled(a, shown2):F2}");
+                }
+            }
+
+            shown = shown2;
+            EstimatedCost = deepHere.Sure + (shown * deepHere.Unsure);
+            ordered = [.. tops.OrderBy(found => Scaled(found, shown)), .. ordered.Skip(deep)];
+        }
+
         double best = ordered.Count > 0 ? Scaled(ordered[0], shown) : 0;
         ordered = [.. ordered.Select(found => found with
         {
@@ -94,6 +130,57 @@ internal sealed class Planner
         }
 
         return chosen;
+    }
+
+    private static readonly int Deep = int.Parse(Environment.GetEnvironmentVariable("DEEP") ?? "0", System.Globalization.CultureInfo.InvariantCulture);
+    private static readonly int Second = int.Parse(Environment.GetEnvironmentVariable("SECOND") ?? "1000", System.Globalization.CultureInfo.InvariantCulture);
+    private static readonly double Fixed = double.Parse(Environment.GetEnvironmentVariable("FIXED") ?? "0", System.Globalization.CultureInfo.InvariantCulture);
+
+    private Estimated Deeper(double[] first, double[] second, double mended, bool onSite)
+    {
+        Estimated plain = ToGo(first, second, mended, onSite);
+        double mass = mended;
+        for (int i = 0; i < first.Length; i++)
+        {
+            mass += Math.Max(first[i], second[i]);
+        }
+
+        if (mass < 1e-3 || plain.Unsure < 0.05)
+        {
+            return plain;
+        }
+
+        double best = plain.Unsure;
+        foreach (Evaluated test in _found.Where(found => found.Table.Length > 0).Take(Second))
+        {
+            double cost = mass * (_costs.Money(test.Step) + StepCosts.Overhead + (test.Visits && !onSite ? _case.Rates.TravelPerVisit : 0)) + (mass * test.FollowUp);
+            if (cost >= best)
+            {
+                continue;
+            }
+
+            bool there = onSite || test.Visits;
+            double total = cost - plain.Sure;
+            for (int o = 0; o < test.Table.Length && total < best; o++)
+            {
+                double[] row = test.Table[o];
+                double healed = mended * row[^1];
+                for (int i = 0; i < first.Length; i++)
+                {
+                    double a = first[i] * row[i], b = second[i] * row[i], cureA = test.CureFirst?[i] ?? 0, cureB = test.CureSecond?[i] ?? 0;
+                    _first[i] = a * (1 - cureA);
+                    _second[i] = b * (1 - cureB);
+                    healed += a * cureA * (_plan.Atoms[i].OtherKind is null or CauseKind.LeakPair ? 1 : cureB);
+                }
+
+                Estimated then = ToGo(_first, _second, healed, there);
+                total += then.Sure + then.Unsure;
+            }
+
+            best = Math.Min(best, total);
+        }
+
+        return plain with { Unsure = Math.Max(0, best) };
     }
 
     /// <summary>Everything was asked and nothing that is understood is left: measure the wire once more, then renew it, which makes all questions new.</summary>
@@ -209,6 +296,20 @@ internal sealed class Planner
         {
             if (_case.Observations[i] is Observation.RepairDone
                 || (_case.Observations[i] is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null))
+            {
+                return i + 1;
+            }
+        }
+
+        return 0;
+    }
+
+    /// <summary>Index after the last repair that found a fault: whatever is asked after it is asked of another yard.</summary>
+    private int AfterLastFind()
+    {
+        for (int i = _case.Observations.Count - 1; i >= 0; i--)
+        {
+            if (_case.Observations[i] is Observation.RepairDone done && RepairModel.FoundRatio(done) > 1)
             {
                 return i + 1;
             }
@@ -369,7 +470,7 @@ internal sealed class Planner
             }
         }
 
-        if (_plan.Mended > 0.01 || _plan.Atoms.Where(atom => atom.Kind == CauseKind.None).Sum(atom => atom.Weight) > 0.05)
+        if (_plan.Mended > 0.01 || _plan.Atoms.Where(atom => atom.Kind == CauseKind.None).Sum(atom => atom.Weight) > NoneShare)
         {
             foreach (Person by in Doers(StepKind.MowerCheck))
             {
@@ -465,7 +566,7 @@ internal sealed class Planner
             _first[i] = _second[i] = _plan.Atoms[i].Weight * same;
         }
 
-        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), _plan.Mended, []));
+        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), _plan.Mended, []) { Visits = visits, States = [([.. _first], [.. _second], _plan.Mended * (0.01 + wrong))] });
     }
 
     private (double Now, bool Visits) CostNow(Step step)
@@ -477,7 +578,7 @@ internal sealed class Planner
     /// <summary>Prices a test: its cost now and the cost to go after each outcome.</summary>
     private void AddTest(
         Step step, int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended, bool normalise = false,
-        Func<PlanAtom, int, double>? cures = null)
+        Func<PlanAtom, int, double>? cures = null, Func<int, double>? followUp = null)
     {
         if (StepSafety.Forbids(step, _case) is not null)
         {
@@ -504,6 +605,8 @@ internal sealed class Planner
         }
 
         Estimated after = default;
+        List<(double[], double[], double)> states = [];
+        double followSum = 0;
         for (int o = 0; o < outcomes; o++)
         {
             double mended = _plan.Mended * table[o][atoms.Length];
@@ -517,9 +620,25 @@ internal sealed class Planner
             }
 
             after += ToGo(_first, _second, mended, _onSite || visits);
+            states.Add(([.. _first], [.. _second], mended));
+            if (followUp is not null)
+            {
+                double probability = _plan.Mended * table[o][atoms.Length];
+                for (int i = 0; i < atoms.Length; i++)
+                {
+                    probability += atoms[i].Weight * table[o][i];
+                }
+
+                followSum += probability * followUp(o);
+                after = after with { Sure = after.Sure + (probability * followUp(o)) };
+            }
         }
 
-        _found.Add(new(step, now, after, 0, table));
+        _found.Add(new(step, now, after, 0, table)
+        {
+            States = states, Visits = visits, FollowUp = followSum,
+            CureFirst = cures is null ? null : [.. atoms.Select(atom => cures(atom, 0))], CureSecond = cures is null ? null : [.. atoms.Select(atom => cures(atom, 1))],
+        });
     }
 
     private void AddWireTests()
@@ -747,34 +866,40 @@ internal sealed class Planner
 
     private void AddRatio()
     {
-        const int Bins = 20;
+        const int Bins = 16;
         double leaks = Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair), series = Weight(CauseKind.SeriesResistance) + Weight(CauseKind.Open);
         if (!Doers(StepKind.EarthRatio).Any() || _case.Observations.Skip(RatioCounts()).Any(seen => seen is Observation.EarthRatio) || leaks + series < 0.02)
         {
             return;
         }
 
+        // Outcomes: where it points, each once with all of the battery's volts, as over something that leaks, and once with less.
         const double Deviation = 0.013;
-        double Sound(int outcome) => (0.6 * ShareBin(outcome, Bins, 0.5, 0.1)) + (0.4 / Bins);
         AddTest(
-            new(StepKind.EarthRatio), Bins,
+            new(StepKind.EarthRatio), 2 * Bins,
             (outcome, atom) => atom.Kind switch
             {
-                CauseKind.Leak => (0.97 * ShareBin(outcome, Bins, Share(atom.Place), 0.012 + ShareDeviation(atom.Place))) + (0.03 / Bins),
-                CauseKind.LeakPair => (0.97 * ShareBin(
-                    outcome, Bins, (Share(atom.Place) + Share(atom.OtherPlace)) / 2,
-                    0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))))) + (0.03 / Bins),
+                CauseKind.Leak => Volts(outcome, true) * ((0.97 * ShareBin(outcome / 2, Bins, Share(atom.Place), 0.012 + ShareDeviation(atom.Place))) + (0.03 / Bins)),
+                CauseKind.LeakPair => Volts(outcome, true) * ((0.97 * ShareBin(
+                    outcome / 2, Bins, (Share(atom.Place) + Share(atom.OtherPlace)) / 2,
+                    0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))))) + (0.03 / Bins)),
                 CauseKind.SeriesResistance or CauseKind.Open when !(atom.OtherKind is CauseKind.Leak or CauseKind.LeakPair) => AcrossFaults(outcome, atom),
                 _ => Sound(outcome),
             },
             Sound);
 
+        static double Volts(int outcome, bool leaks) => (outcome % 2 == 0) == leaks ? 0.9 : 0.1;
+
+        double Sound(int outcome) => ((0.6 * ShareBin(outcome / 2, Bins, 0.5, 0.1)) + (0.4 / Bins))
+            * (((1 - StatedProbabilities.SoundWireLeaks) * Volts(outcome, false)) + (StatedProbabilities.SoundWireLeaks * Volts(outcome, true)));
+
         double AcrossFaults(int outcome, PlanAtom atom)
         {
-            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
+            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0, sideLeak = PlaceTestModel.SideLeak(atom.Kind);
             (double At, double Part) first = (Share(atom.Place), _belief.PartOf(atom.Ohms, other)), second = (other > 0 ? Share(atom.OtherPlace) : 0, other > 0 ? _belief.PartOf(other, atom.Ohms) : 0);
-            return PlaceTestModel.RatioMixture(
-                PlaceTestModel.SideLeak(atom.Kind), first, second, Deviation + (ShareDeviation(atom.Place) * first.Part), (mean, deviation) => ShareBin(outcome, Bins, mean, deviation), 1.0 / Bins);
+            double Over(double leaks) => PlaceTestModel.RatioMixture(
+                leaks, first, second, Deviation + (ShareDeviation(atom.Place) * first.Part), (mean, deviation) => ShareBin(outcome / 2, Bins, mean, deviation), 1.0 / Bins);
+            return (sideLeak * Volts(outcome, true) * Over(1)) + ((1 - sideLeak) * Volts(outcome, false) * Over(0));
         }
     }
 
@@ -976,19 +1101,64 @@ internal sealed class Planner
                 bool again = looks.Any(item => item.Seen is Observation.Look { Damage: true } other && other.FromMetres < to && other.ToMetres > from);
                 double misled = again ? StatedProbabilities.MarkSeenAgain : PlaceTestModel.FalseMark(to - from);
                 double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
-                double Sees(PlanAtom atom)
+                double[] parts = LookParts(from, to);
+                int count = parts.Length - 1;
+
+                // Outcome p: damage is seen, in part p; the last: nothing.
+                double Sees(int part, PlanAtom atom)
                 {
-                    double missed = (1 - (found * (atom.InWire ? PlaceTestModel.Overlap(atom.Place, from, to) : 0)))
-                        * (1 - (found * (atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, from, to) : 0)));
-                    double seen = Visible(atom) * (1 - missed);
-                    return seen + ((1 - seen) * misled);
+                    double here = 0, missed = 1;
+                    for (int p = 0; p < count; p++)
+                    {
+                        double miss = (1 - (found * (atom.InWire ? PlaceTestModel.Overlap(atom.Place, parts[p], parts[p + 1]) : 0)))
+                            * (1 - (found * (atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, parts[p], parts[p + 1]) : 0)));
+                        here = p == part ? missed * (1 - miss) : here;
+                        missed *= miss;
+                    }
+
+                    double visible = Visible(atom), seen = visible * (1 - missed);
+                    return part == count ? (1 - seen) * (1 - misled) : (visible * here) + ((1 - seen) * misled / count);
                 }
 
+                // Whoever sees damage knows where: the narrower looks that say so cost about as much again.
+                Step step = new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by };
+                double narrowing = count > 1 ? LookAgain * _costs.Money(step) : 0;
                 AddTest(
-                    new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by }, 2,
-                    (outcome, atom) => outcome == 0 ? Sees(atom) : 1 - Sees(atom), outcome => outcome == 0 ? misled : 1 - misled);
+                    step, count + 1, (outcome, atom) => Sees(outcome, atom), outcome => outcome == count ? 1 - misled : misled / count,
+                    followUp: outcome => outcome == count ? 0 : narrowing);
             }
         }
+    }
+
+    /// <summary>Edges of the parts of a stretch in which damage may be seen: about equally likely ones.</summary>
+    private double[] LookParts(double from, double to)
+    {
+        double[] mass = CellMass();
+        List<double> edges = [from];
+        double all = 0, sum = 0;
+        int first = -1, last = -1;
+        for (int i = 0; i < mass.Length; i++)
+        {
+            if (_plan.Cells[i].ToMetres > from && _plan.Cells[i].FromMetres < to)
+            {
+                first = first < 0 ? i : first;
+                last = i;
+                all += mass[i];
+            }
+        }
+
+        for (int i = Math.Max(first, 0); i < last; i++)
+        {
+            sum += mass[i];
+            if (sum >= all / LookPartCount && _plan.Cells[i].ToMetres > edges[^1] + 0.5 && _plan.Cells[i].ToMetres < to - 0.5)
+            {
+                edges.Add(_plan.Cells[i].ToMetres);
+                sum = 0;
+            }
+        }
+
+        edges.Add(to);
+        return [.. edges];
     }
 
     /// <summary>Stretches worth walking, of every length: of each the likeliest.</summary>
@@ -1106,7 +1276,7 @@ internal sealed class Planner
 
         // The check that follows is part of the repair's price, and a running mower ends the case.
         Estimated after = ToGo(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
-        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.CheckAfter }, cured, []));
+        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.CheckAfter }, cured, []) { Visits = visits, FollowUp = _costs.CheckAfter, States = [([.. _first], [.. _second], 0.01 * _plan.Mended)] });
     }
 
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>
@@ -1126,6 +1296,16 @@ internal sealed class Planner
     /// <param name="Table">Likelihood of each outcome for each atom, mended last; empty for repairs.</param>
     internal sealed record Evaluated(Step Step, double Now, Estimated After, double Cure, double[][] Table)
     {
+        public List<(double[] First, double[] Second, double Mended)> States { get; init; } = [];
+
+        public double[]? CureFirst { get; init; }
+
+        public double[]? CureSecond { get; init; }
+
+        public double FollowUp { get; init; }
+
+        public bool Visits { get; init; }
+
         /// <summary>Expected cost to the finish, this step first; set for the steps that are shown.</summary>
         public double Total { get; init; }
     }

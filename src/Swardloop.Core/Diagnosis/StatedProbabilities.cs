@@ -97,6 +97,10 @@ internal static class StatedProbabilities
     public static double CrosstalkFactor(IReadOnlyList<NeighbourLoop> neighbours) =>
         neighbours.Count == 0 ? 0.25 : neighbours.Any(neighbour => neighbour.SameCoding) ? 5 : 0.8;
 
+    /// <summary>How much likelier two damaged places are where the yard's file knows of metal beside the wire than in any yard: nearly all of them lie
+    /// beside metal (<see cref="LeakPairBesideMetal"/>), as two yards of five have it.</summary>
+    public static double LeakPairFactor(bool metal) => metal ? 2.2 : 0.12;
+
     /// <summary>How fault-prone a kind of joint is, against one of unknown style.</summary>
     public static double JointStyleFactor(JointStyle style) => style switch
     {
