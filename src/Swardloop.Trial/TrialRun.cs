@@ -25,7 +25,6 @@ public static class TrialRun
         Parallel.For(0, yards, options, i =>
         {
             results[i] = Play(source, TrialYards.Generate(seed, i, style));
-            if (Environment.GetEnvironmentVariable("STORIES") is { } lab) { File.WriteAllLines(Path.Combine(lab, $"{i}.txt"), TrialStory.Tell(results[i]).Concat(TrialStory.TellRoutine(results[i]))); }
             progress?.Report(Interlocked.Increment(ref done));
         });
         return results;

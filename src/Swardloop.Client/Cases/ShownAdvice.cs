@@ -10,12 +10,13 @@ namespace Swardloop.Client.Cases;
 /// <param name="Location">Where the fault lies, when one is believed.</param>
 /// <param name="Density">Probability of the place along the wire.</param>
 /// <param name="Evidence">What each observation said.</param>
+/// <param name="ComplaintBits">What the complaint said; empty when its words fit nothing.</param>
 /// <param name="Next">Steps, best first.</param>
 /// <param name="Disagreement">The reading that contradicts the others; null for none.</param>
 /// <param name="Finished">Whether nothing is left to do.</param>
 public sealed record ShownAdvice(
     IReadOnlyList<CauseProbability> Causes, Interval? ExcessOhms, FaultLocation? Location, IReadOnlyList<DensityBin> Density,
-    IReadOnlyList<EvidenceWeight> Evidence, IReadOnlyList<ShownStep> Next, Disagreement? Disagreement, bool Finished)
+    IReadOnlyList<EvidenceWeight> Evidence, IReadOnlyList<CauseBits> ComplaintBits, IReadOnlyList<ShownStep> Next, Disagreement? Disagreement, bool Finished)
 {
     /// <summary>Reads an advice, <c>swardloop-advice/1</c>.</summary>
     /// <exception cref="JsonException">No JSON, or no advice.</exception>
@@ -32,12 +33,16 @@ public sealed record ShownAdvice(
             [.. advice.GetProperty("density").EnumerateArray().Select(bin => new DensityBin(Number(bin, "fromM"), Number(bin, "toM"), Number(bin, "probability")))],
             [.. advice.GetProperty("evidence").EnumerateArray().Select(weight => new EvidenceWeight(
                 weight.GetProperty("observation").GetInt32(),
-                [.. weight.GetProperty("bits").EnumerateObject().Select(bits => new CauseBits(CauseNamed(bits.Name), bits.Value.GetDouble()))]))],
+                Bits(weight)))],
+            advice.TryGetProperty("complaint", out JsonElement complaint) ? Bits(complaint) : [],
             [.. advice.GetProperty("next").EnumerateArray().Select(step => new ShownStep(
                 StepOf(step), Number(step, "minutes"), Number(step, "costNow"), Number(step, "expectedCostToFinish"), step.GetProperty("why").GetString()!))],
             Object(advice, "disagreement") is { } odd ? new(odd.GetProperty("observation").GetInt32(), StepOf(odd.GetProperty("repeat"))) : null,
             advice.GetProperty("finished").GetBoolean());
     }
+
+    private static List<CauseBits> Bits(JsonElement weight) =>
+        [.. weight.GetProperty("bits").EnumerateObject().Select(bits => new CauseBits(CauseNamed(bits.Name), bits.Value.GetDouble()))];
 
     private static Step StepOf(JsonElement step) => new(Word<StepKind>(step.GetProperty("step").GetString()!))
     {

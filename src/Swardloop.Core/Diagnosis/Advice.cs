@@ -18,6 +18,9 @@ public sealed record Advice
     /// <summary>What each observation said, in bits, per cause.</summary>
     public required IReadOnlyList<EvidenceWeight> Evidence { get; init; }
 
+    /// <summary>What the owner's complaint said, in bits, per cause; empty when its words fit nothing.</summary>
+    public IReadOnlyList<CauseBits> ComplaintBits { get; init; } = [];
+
     /// <summary>Steps, best first; empty only when finished.</summary>
     public required IReadOnlyList<AdvisedStep> Next { get; init; }
 

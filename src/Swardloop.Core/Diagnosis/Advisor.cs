@@ -39,6 +39,7 @@ public static class Advisor
             Location = PlaceOfFault.Locate(belief, causes),
             Density = PlaceOfFault.Density(belief),
             Evidence = evidence,
+            ComplaintBits = beliefs.ComplaintBits(causes),
             Next = next,
             Disagreement = disagreement,
             Finished = finished,

@@ -188,7 +188,8 @@ internal sealed class Belief
             likelihood += _physics.Profiles[node].Probability * Math.Exp(sum[node]);
         }
 
-        return likelihood;
+        // The complaint came before everything that was done.
+        return likelihood * _symptoms.Complaint.Likelihood(firstUntil >= 0 ? first.With(secondUntil >= 0 ? second : Condition.Healthy) : second);
     }
 
     private double SymptomsUntil(Condition condition, int until) => Symptoms2(condition, until, Condition.Healthy, -1);
@@ -488,10 +489,8 @@ internal sealed class Belief
 
     /// <summary>Whether a test says how much leaks: an earth reading, or the sum of an earth ratio's voltages where there is none in the same state.</summary>
     private bool SaysWhatLeaks(CaseEvidence.Item item) => item.Seen is Observation.EarthResistance or Observation.Insulation
-        || (item.Seen is Observation.EarthRatio { VoltsA: var a, VoltsB: var b } && a + b > 0 && SumOn
+        || (item.Seen is Observation.EarthRatio { VoltsA: var a, VoltsB: var b } && a + b > 0
             && !Array.Exists(_evidence.PlaceTests, other => other.Epoch == item.Epoch && other.Seen is Observation.EarthResistance or Observation.Insulation));
-
-    private static readonly bool SumOn = Environment.GetEnvironmentVariable("SUM") != "0";
 
     /// <summary>What a test says of how much leaks, where nothing is known to leak; 1 when it says nothing of it.</summary>
     private double Earth(CaseEvidence.Item item, double sideLeak)
@@ -804,7 +803,7 @@ internal sealed class Belief
                 (double sizes, SizeSpread spread) = leakSizes[until];
                 double likelihood = weight * sizes * common[until] * (until == _never ? 1 : _soundAfter[until])
                     * (alike ? 1 : either ? StatedProbabilities.OneLeakOfTwoSuffices : 1 - StatedProbabilities.OneLeakOfTwoSuffices);
-                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, nearMetal, until, mendedAt);
+                likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, nearMetal, Math.Min(untilA, untilB), untilA > untilB ? first : second, until, mendedAt);
                 if (until != _never)
                 {
                     group.Mended += likelihood;
@@ -925,12 +924,18 @@ internal sealed class Belief
         return _leaks[until] = (weights.Sum(), SizeSpread.Of(_leakSizes, weights));
     }
 
-    private double LeakPairTests(Place first, Place second, bool nearMetal, int until, int mendedAt)
+    /// <summary>Likelihood of the place tests over two leaks, of which one may have been mended before the other.</summary>
+    /// <param name="first">One leak.</param>
+    /// <param name="second">The other.</param>
+    /// <param name="nearMetal">Whether either lies beside metal.</param>
+    /// <param name="both">The epoch until which both are there.</param>
+    /// <param name="left">The one that is there after it.</param>
+    /// <param name="until">The epoch until which that is there.</param>
+    /// <param name="mendedAt">The repair that ended a fault in series beside them; −1 when there was none.</param>
+    private double LeakPairTests(Place first, Place second, bool nearMetal, int both, Place left, int until, int mendedAt)
     {
-        double likelihood = 1;
-        CaseEvidence.Item[] looks = mendedAt < 0 ? _looksUntil[until] : Array.FindAll(_looksUntil[until], item => item.Epoch > mendedAt);
-        List<CaseEvidence.Item>? crossings = null;
-        double length = _physics.LengthMetres;
+        double likelihood = 1, length = _physics.LengthMetres;
+        List<(CaseEvidence.Item Item, Place First, Place Second)>? crossings = null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until || (item.Epoch <= mendedAt && !IsAboutLeaks(item.Seen)))
@@ -938,23 +943,37 @@ internal sealed class Belief
                 continue;
             }
 
+            Place one = item.Epoch <= both ? first : left, other = item.Epoch <= both ? second : left;
             likelihood *= item.Seen switch
             {
                 // The fault in series took nearly all of the battery's volts: the ratio says where it was, not where the leaks are.
                 Observation.EarthRatio o when item.Epoch <= mendedAt => item.Weighted(_placeTests.Likelihood(o, null, default, false)),
-                Observation.EarthRatio o => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
-                Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, first, true) + _placeTests.Likelihood(o, CauseKind.Leak, second, true))),
-                Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, first, true)),
+                Observation.EarthRatio o when item.Epoch <= both => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
+                Observation.EarthRatio o => item.Weighted(_placeTests.Likelihood(o, CauseKind.Leak, left, true)),
+                Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, one, true) + _placeTests.Likelihood(o, CauseKind.Leak, other, true))),
+                Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, one, true)),
                 _ => 1,
             };
             if (item.Seen is Observation.WireCrossing)
             {
-                (crossings ??= []).Add(item);
+                (crossings ??= []).Add((item, one, other));
             }
         }
 
-        likelihood *= crossings is null ? 1 : PlaceTestModel.CrossingsAtLeakPair(crossings, first, second, nearMetal);
-        return looks.Length == 0 ? likelihood : likelihood * PlaceTestModel.LookLikelihood(looks, first, second);
+        likelihood *= crossings is null ? 1 : PlaceTestModel.CrossingsAtLeakPair(crossings, nearMetal);
+        CaseEvidence.Item[] looks = mendedAt < 0 ? _looksUntil[until] : Array.FindAll(_looksUntil[until], item => item.Epoch > mendedAt);
+        if (looks.Length == 0)
+        {
+            return likelihood;
+        }
+
+        if (both >= until)
+        {
+            return likelihood * PlaceTestModel.LookLikelihood(looks, first, second);
+        }
+
+        CaseEvidence.Item[] before = Array.FindAll(looks, item => item.Epoch <= both), after = Array.FindAll(looks, item => item.Epoch > both);
+        return likelihood * (before.Length > 0 ? PlaceTestModel.LookLikelihood(before, first, second) : 1) * (after.Length > 0 ? PlaceTestModel.LookLikelihood(after, left) : 1);
     }
 
     private static double Squared(double x) => x * x;

@@ -17,7 +17,7 @@ internal sealed class Beliefs
     public Beliefs(ServiceCase serviceCase, YardPhysics physics, CausePriors priors)
     {
         (_case, _physics, _priors) = (serviceCase, physics, priors);
-        _symptoms = new(physics);
+        _symptoms = new(physics, serviceCase.Complaint);
         double length = physics.LengthMetres;
         double[] cuts = [.. serviceCase.Observations.SelectMany(PlacesNamed).Distinct()];
         _fine = PlaceGrid.Even(serviceCase.Yard, Math.Max(0.5, length / 1000));
@@ -58,13 +58,13 @@ internal sealed class Beliefs
 
             Belief others = Without(_case.Observations, i, _coarse, _pairs);
             Dictionary<Cause, double> without = Probabilities(others);
-            weights.Add(new(i, [.. causes.Where(cause => cause.Cause.Second is null).Take(ShownCauses).Select(cause => new CauseBits(
-                cause.Cause, Math.Clamp(LogOdds(with, cause.Cause) - LogOdds(without, cause.Cause), -60, 60)))]));
+            weights.Add(new(i, Bits(causes, with, without)));
+
             // An observation of causes that does not speak against the likeliest one contradicts nothing; of places it may.
             bool mayContradict = !SymptomModel.Covers(_case.Observations[i].Step) || weights[^1].Bits.Count == 0 || weights[^1].Bits[0].Bits < -1;
             if (tests > 1 && !pairExplains && mayContradict)
             {
-                double alone = Without([_case.Observations[i]], -1, _rough, _rough).Total;
+                double alone = Alone(_case.Observations[i]).Total;
                 double ratio = all.Total / (others.Total * alone);
                 if (ratio < worst)
                 {
@@ -76,6 +76,24 @@ internal sealed class Beliefs
 
         return weights;
     }
+
+    /// <summary>Weight of evidence of the complaint for each cause shown.</summary>
+    public IReadOnlyList<CauseBits> ComplaintBits(IReadOnlyList<CauseProbability> causes)
+    {
+        if (!_symptoms.Complaint.Says)
+        {
+            return [];
+        }
+
+        Dictionary<Cause, double> with = Probabilities(All);
+        Belief silent = new(_physics, CaseEvidence.From(_case.Observations, _physics), _priors, _coarse, _pairs, _pairs, withPairs: false, weightsOnly: true, new(_physics));
+        Dictionary<Cause, double> without = Probabilities(silent);
+        return Bits(causes, with, without);
+    }
+
+    private static List<CauseBits> Bits(IReadOnlyList<CauseProbability> causes, Dictionary<Cause, double> with, Dictionary<Cause, double> without) =>
+        [.. causes.Where(cause => cause.Cause.Second is null).Take(ShownCauses).Select(cause => new CauseBits(
+            cause.Cause, Math.Clamp(LogOdds(with, cause.Cause) - LogOdds(without, cause.Cause), -60, 60)))];
 
     private static double LogOdds(Dictionary<Cause, double> probabilities, Cause cause)
     {
@@ -108,6 +126,10 @@ internal sealed class Beliefs
         Observation.Insulation o => new(seen.Step) { By = seen.By, TestVolts = Math.Min(o.TestVolts, StepSafety.AdvisedTestVolts) },
         _ => new(seen.Step) { By = seen.By },
     };
+
+    // By itself: without the complaint, too.
+    private Belief Alone(Observation seen) =>
+        new(_physics, CaseEvidence.From([seen], _physics), _priors, _rough, _rough, _rough, withPairs: false, weightsOnly: true, new(_physics));
 
     private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs) =>
         new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, pairs, withPairs: false, weightsOnly: true, _symptoms);

@@ -288,14 +288,12 @@ internal sealed class PlaceTestModel(YardPhysics physics)
 
     /// <summary>Likelihood of all crossings together when two leaks are at work: beside some metal the mower crosses wherever one tries, beside
     /// other only between the leaks and near them, and which it is holds for all of them.</summary>
-    /// <param name="crossings">What was seen where.</param>
-    /// <param name="first">One leak.</param>
-    /// <param name="second">The other.</param>
+    /// <param name="crossings">What was seen where, and where the leaks were at that time; of one leak that is left, twice the same place.</param>
     /// <param name="nearMetal">Whether either lies beside metal.</param>
-    public static double CrossingsAtLeakPair(IReadOnlyList<CaseEvidence.Item> crossings, Place first, Place second, bool nearMetal)
+    public static double CrossingsAtLeakPair(IReadOnlyList<(CaseEvidence.Item Item, Place First, Place Second)> crossings, bool nearMetal)
     {
         double allAlong = 1, there = 1;
-        foreach (CaseEvidence.Item item in crossings)
+        foreach ((CaseEvidence.Item item, Place first, Place second) in crossings)
         {
             Observation.WireCrossing seen = (Observation.WireCrossing)item.Seen;
             (double anywhere, double near) = CrossesAtLeakPair(seen.AtMetres, seen.NearMetal, first, second, nearMetal);

@@ -20,9 +20,13 @@ internal sealed class Planner
     /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
     private const double LeastScale = 0.7, MostScale = 2;
 
-    private static readonly double NoneShare = double.Parse(Environment.GetEnvironmentVariable("NONE") ?? "0.002", System.Globalization.CultureInfo.InvariantCulture);
-    private static readonly int LookPartCount = int.Parse(Environment.GetEnvironmentVariable("LP") ?? "4", System.Globalization.CultureInfo.InvariantCulture);
-    private static readonly double LookAgain = double.Parse(Environment.GetEnvironmentVariable("LA") ?? "0.75", System.Globalization.CultureInfo.InvariantCulture);
+    /// <summary>Parts of a stretch that a look tells apart, and what the narrower looks after a find cost, as a share of the first.</summary>
+    private const int LookPartCount = 4;
+    private const double LookAgain = 0.75;
+
+    /// <summary>From this probability of "nothing is wrong" on it is worth asking whether the mower does not run after all.</summary>
+    private const double NothingWrongShare = 0.002;
+
     private static readonly double[] ReachMiddles = [0.4, 1.2, 2, 3.2, 5, 8], ReachWidths = [0.8, 0.8, 0.8, 1.6, 2, 4];
 
     private readonly ServiceCase _case;
@@ -80,39 +84,6 @@ internal sealed class Planner
         double shown = Math.Clamp(scale, LeastScale, MostScale);
         EstimatedCost = here.Sure + (shown * here.Unsure);
         List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, shown))];
-        if (Deep > 0)
-        {
-            Estimated deepHere = Deeper([.. _plan.Atoms.Select(atom => atom.Weight)], [.. _plan.Atoms.Select(atom => atom.Weight)], _plan.Mended, _onSite);
-            int deep = Math.Min(Deep, ordered.Count);
-            List<Evaluated> tops = [];
-            for (int i = 0; i < deep; i++)
-            {
-                Evaluated found = ordered[i];
-                Estimated after = new(found.FollowUp, 0);
-                foreach ((double[] first, double[] second, double mended) in found.States)
-                {
-                    after += Deeper(first, second, mended, _onSite || found.Visits);
-                }
-
-                tops.Add(found with { After = after });
-            }
-
-            double progress2 = tops.Count > 0 ? tops.Max(found => Progress(found, deepHere)) : 1;
-            double shown2 = Fixed > 0 ? Fixed : Math.Clamp(progress2 > 0 ? 1 / progress2 : MostScale, LeastScale, MostScale);
-            if (Environment.GetEnvironmentVariable("DBG") is not null)
-            {
-                Console.Error.WriteLine($"here {here} deep {deepHere} scale {scale:F2} scale2 {1 / progress2:F2}");
-                foreach ((Evaluated a, int i) in tops.Select((a, i) => (a, i)))
-                {
-                    Console.Error.WriteLine($"   {a.Step.Kind} {a.Step.By} {a.Step.AtMetres} {a.Step.FromMetres}-{a.Step.ToMetres} now {a.Now:F1} was {ordered[i].After} total {Scaled(ordered[i], shown):F2} is {a.After} total {Scaled(a, shown2):F2}");
-                }
-            }
-
-            shown = shown2;
-            EstimatedCost = deepHere.Sure + (shown * deepHere.Unsure);
-            ordered = [.. tops.OrderBy(found => Scaled(found, shown)), .. ordered.Skip(deep)];
-        }
-
         double best = ordered.Count > 0 ? Scaled(ordered[0], shown) : 0;
         ordered = [.. ordered.Select(found => found with
         {
@@ -130,57 +101,6 @@ internal sealed class Planner
         }
 
         return chosen;
-    }
-
-    private static readonly int Deep = int.Parse(Environment.GetEnvironmentVariable("DEEP") ?? "0", System.Globalization.CultureInfo.InvariantCulture);
-    private static readonly int Second = int.Parse(Environment.GetEnvironmentVariable("SECOND") ?? "1000", System.Globalization.CultureInfo.InvariantCulture);
-    private static readonly double Fixed = double.Parse(Environment.GetEnvironmentVariable("FIXED") ?? "0", System.Globalization.CultureInfo.InvariantCulture);
-
-    private Estimated Deeper(double[] first, double[] second, double mended, bool onSite)
-    {
-        Estimated plain = ToGo(first, second, mended, onSite);
-        double mass = mended;
-        for (int i = 0; i < first.Length; i++)
-        {
-            mass += Math.Max(first[i], second[i]);
-        }
-
-        if (mass < 1e-3 || plain.Unsure < 0.05)
-        {
-            return plain;
-        }
-
-        double best = plain.Unsure;
-        foreach (Evaluated test in _found.Where(found => found.Table.Length > 0).Take(Second))
-        {
-            double cost = mass * (_costs.Money(test.Step) + StepCosts.Overhead + (test.Visits && !onSite ? _case.Rates.TravelPerVisit : 0)) + (mass * test.FollowUp);
-            if (cost >= best)
-            {
-                continue;
-            }
-
-            bool there = onSite || test.Visits;
-            double total = cost - plain.Sure;
-            for (int o = 0; o < test.Table.Length && total < best; o++)
-            {
-                double[] row = test.Table[o];
-                double healed = mended * row[^1];
-                for (int i = 0; i < first.Length; i++)
-                {
-                    double a = first[i] * row[i], b = second[i] * row[i], cureA = test.CureFirst?[i] ?? 0, cureB = test.CureSecond?[i] ?? 0;
-                    _first[i] = a * (1 - cureA);
-                    _second[i] = b * (1 - cureB);
-                    healed += a * cureA * (_plan.Atoms[i].OtherKind is null or CauseKind.LeakPair ? 1 : cureB);
-                }
-
-                Estimated then = ToGo(_first, _second, healed, there);
-                total += then.Sure + then.Unsure;
-            }
-
-            best = Math.Min(best, total);
-        }
-
-        return plain with { Unsure = Math.Max(0, best) };
     }
 
     /// <summary>Everything was asked and nothing that is understood is left: measure the wire once more, then renew it, which makes all questions new.</summary>
@@ -470,7 +390,7 @@ internal sealed class Planner
             }
         }
 
-        if (_plan.Mended > 0.01 || _plan.Atoms.Where(atom => atom.Kind == CauseKind.None).Sum(atom => atom.Weight) > NoneShare)
+        if (_plan.Mended > 0.01 || _plan.Atoms.Where(atom => atom.Kind == CauseKind.None).Sum(atom => atom.Weight) > NothingWrongShare)
         {
             foreach (Person by in Doers(StepKind.MowerCheck))
             {
@@ -566,7 +486,7 @@ internal sealed class Planner
             _first[i] = _second[i] = _plan.Atoms[i].Weight * same;
         }
 
-        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), _plan.Mended, []) { Visits = visits, States = [([.. _first], [.. _second], _plan.Mended * (0.01 + wrong))] });
+        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), _plan.Mended, []));
     }
 
     private (double Now, bool Visits) CostNow(Step step)
@@ -575,17 +495,16 @@ internal sealed class Planner
         return (_costs.Money(step) + (visits ? _case.Rates.TravelPerVisit : 0), visits);
     }
 
-    /// <summary>Prices a test: its cost now and the cost to go after each outcome.</summary>
+    /// <summary>Prices a test by the likelihood of each outcome.</summary>
     private void AddTest(
         Step step, int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended, bool normalise = false,
-        Func<PlanAtom, int, double>? cures = null, Func<int, double>? followUp = null)
+        Func<PlanAtom, int, double>? cures = null)
     {
         if (StepSafety.Forbids(step, _case) is not null)
         {
             return;
         }
 
-        (double now, bool visits) = CostNow(step);
         PlanAtom[] atoms = _plan.Atoms;
         double[][] table = new double[outcomes][];
         for (int o = 0; o < outcomes; o++)
@@ -604,12 +523,22 @@ internal sealed class Planner
             Normalise(table, atoms.Length + 1);
         }
 
+        AddTest(step, table, cures, 0);
+    }
+
+    /// <summary>Prices a test: its cost now and the cost to go after each outcome.</summary>
+    /// <param name="step">The test.</param>
+    /// <param name="table">Likelihood of each outcome for each atom, mended last.</param>
+    /// <param name="cures">Chance that the test itself ends an atom's first fault (0) or its second (1).</param>
+    /// <param name="followUp">What every outcome but the last costs on top.</param>
+    private void AddTest(Step step, double[][] table, Func<PlanAtom, int, double>? cures, double followUp)
+    {
+        (double now, bool visits) = CostNow(step);
+        PlanAtom[] atoms = _plan.Atoms;
         Estimated after = default;
-        List<(double[], double[], double)> states = [];
-        double followSum = 0;
-        for (int o = 0; o < outcomes; o++)
+        for (int o = 0; o < table.Length; o++)
         {
-            double mended = _plan.Mended * table[o][atoms.Length];
+            double mended = _plan.Mended * table[o][atoms.Length], probability = mended;
             for (int i = 0; i < atoms.Length; i++)
             {
                 double weight = atoms[i].Weight * table[o][i];
@@ -617,28 +546,14 @@ internal sealed class Planner
                 _first[i] = weight * (1 - firstCured);
                 _second[i] = weight * (1 - secondCured);
                 mended += weight * firstCured * (atoms[i].OtherKind is null or CauseKind.LeakPair ? 1 : secondCured);
+                probability += weight;
             }
 
             after += ToGo(_first, _second, mended, _onSite || visits);
-            states.Add(([.. _first], [.. _second], mended));
-            if (followUp is not null)
-            {
-                double probability = _plan.Mended * table[o][atoms.Length];
-                for (int i = 0; i < atoms.Length; i++)
-                {
-                    probability += atoms[i].Weight * table[o][i];
-                }
-
-                followSum += probability * followUp(o);
-                after = after with { Sure = after.Sure + (probability * followUp(o)) };
-            }
+            after = o < table.Length - 1 ? after with { Sure = after.Sure + (probability * followUp) } : after;
         }
 
-        _found.Add(new(step, now, after, 0, table)
-        {
-            States = states, Visits = visits, FollowUp = followSum,
-            CureFirst = cures is null ? null : [.. atoms.Select(atom => cures(atom, 0))], CureSecond = cures is null ? null : [.. atoms.Select(atom => cures(atom, 1))],
-        });
+        _found.Add(new(step, now, after, 0, table));
     }
 
     private void AddWireTests()
@@ -879,7 +794,7 @@ internal sealed class Planner
             new(StepKind.EarthRatio), 2 * Bins,
             (outcome, atom) => atom.Kind switch
             {
-                CauseKind.Leak => Volts(outcome, true) * ((0.97 * ShareBin(outcome / 2, Bins, Share(atom.Place), 0.012 + ShareDeviation(atom.Place))) + (0.03 / Bins)),
+                CauseKind.Leak or CauseKind.LeakPair when atom.OtherSpread.Length == 0 => Volts(outcome, true) * ((0.97 * ShareBin(outcome / 2, Bins, Share(atom.Place), 0.012 + ShareDeviation(atom.Place))) + (0.03 / Bins)),
                 CauseKind.LeakPair => Volts(outcome, true) * ((0.97 * ShareBin(
                     outcome / 2, Bins, (Share(atom.Place) + Share(atom.OtherPlace)) / 2,
                     0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))))) + (0.03 / Bins)),
@@ -1057,7 +972,7 @@ internal sealed class Planner
         Observation[] outcomes = [.. Enum.GetValues<ToneStrength>().Select(strength => new Observation.ToneTrace(at, from, strength))];
         double Tone(int outcome, PlanAtom atom)
         {
-            if (atom.Kind == CauseKind.LeakPair)
+            if (atom.Kind == CauseKind.LeakPair && atom.OtherSpread.Length > 0)
             {
                 return 0.5 * (_belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, atom.Place, true)
                     + _belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, atom.OtherPlace, true));
@@ -1088,71 +1003,80 @@ internal sealed class Planner
             return probability;
         }
 
+        PlanAtom[] atoms = _plan.Atoms;
+        double[] mass = CellMass();
         foreach ((double from, double to) in LookWindows())
         {
+            // Where nothing was to be seen nothing will be; where there was, a shorter stretch tells where.
+            if (LookedAt(looks, from, to) > 0.4)
+            {
+                continue;
+            }
+
+            bool again = looks.Any(item => item.Seen is Observation.Look { Damage: true } other && other.FromMetres < to && other.ToMetres > from);
+            double misled = again ? StatedProbabilities.MarkSeenAgain : PlaceTestModel.FalseMark(to - from);
+            double[] edges = LookParts(mass, from, to);
+            int parts = edges.Length - 1;
+            double[][] first = new double[parts][], second = new double[parts][];
+            for (int p = 0; p < parts; p++)
+            {
+                first[p] = [.. atoms.Select(atom => atom.InWire ? PlaceTestModel.Overlap(atom.Place, edges[p], edges[p + 1]) : 0)];
+                second[p] = [.. atoms.Select(atom => atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, edges[p], edges[p + 1]) : 0)];
+            }
+
             foreach (Person by in Doers(StepKind.Look))
             {
-                // Where nothing was to be seen nothing will be; where there was, a shorter stretch tells where.
-                if (LookedAt(looks, from, to) > 0.4)
+                Step step = new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by };
+                if (StepSafety.Forbids(step, _case) is not null)
                 {
                     continue;
                 }
 
-                bool again = looks.Any(item => item.Seen is Observation.Look { Damage: true } other && other.FromMetres < to && other.ToMetres > from);
-                double misled = again ? StatedProbabilities.MarkSeenAgain : PlaceTestModel.FalseMark(to - from);
+                // Outcome p: damage is seen, first in part p; the last: nothing.
                 double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
-                double[] parts = LookParts(from, to);
-                int count = parts.Length - 1;
-
-                // Outcome p: damage is seen, in part p; the last: nothing.
-                double Sees(int part, PlanAtom atom)
+                double[][] table = [.. Enumerable.Range(0, parts + 1).Select(_ => new double[atoms.Length + 1])];
+                for (int i = 0; i < atoms.Length; i++)
                 {
-                    double here = 0, missed = 1;
-                    for (int p = 0; p < count; p++)
+                    double visible = Visible(atoms[i]), missed = 1;
+                    for (int p = 0; p < parts; p++)
                     {
-                        double miss = (1 - (found * (atom.InWire ? PlaceTestModel.Overlap(atom.Place, parts[p], parts[p + 1]) : 0)))
-                            * (1 - (found * (atom.OtherSpread.Length > 0 ? PlaceTestModel.Overlap(atom.OtherPlace, parts[p], parts[p + 1]) : 0)));
-                        here = p == part ? missed * (1 - miss) : here;
-                        missed *= miss;
+                        double passed = missed * (1 - (found * first[p][i])) * (1 - (found * second[p][i]));
+                        table[p][i] = visible * (missed - passed);
+                        missed = passed;
                     }
 
-                    double visible = Visible(atom), seen = visible * (1 - missed);
-                    return part == count ? (1 - seen) * (1 - misled) : (visible * here) + ((1 - seen) * misled / count);
+                    double seen = visible * (1 - missed);
+                    table[parts][i] = (1 - seen) * (1 - misled);
+                    for (int p = 0; p < parts; p++)
+                    {
+                        table[p][i] += (1 - seen) * misled / parts;
+                    }
+                }
+
+                for (int p = 0; p <= parts; p++)
+                {
+                    table[p][^1] = p == parts ? 1 - misled : misled / parts;
                 }
 
                 // Whoever sees damage knows where: the narrower looks that say so cost about as much again.
-                Step step = new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by };
-                double narrowing = count > 1 ? LookAgain * _costs.Money(step) : 0;
-                AddTest(
-                    step, count + 1, (outcome, atom) => Sees(outcome, atom), outcome => outcome == count ? 1 - misled : misled / count,
-                    followUp: outcome => outcome == count ? 0 : narrowing);
+                AddTest(step, table, null, parts > 1 ? LookAgain * _costs.Money(step) : 0);
             }
         }
     }
 
     /// <summary>Edges of the parts of a stretch in which damage may be seen: about equally likely ones.</summary>
-    private double[] LookParts(double from, double to)
+    private double[] LookParts(double[] mass, double from, double to)
     {
-        double[] mass = CellMass();
+        WireSearchCosts.Cell[] cells = _plan.Cells;
+        int[] inside = [.. Enumerable.Range(0, cells.Length).Where(i => cells[i].ToMetres > from && cells[i].FromMetres < to)];
+        double all = inside.Sum(i => mass[i]), sum = 0;
         List<double> edges = [from];
-        double all = 0, sum = 0;
-        int first = -1, last = -1;
-        for (int i = 0; i < mass.Length; i++)
-        {
-            if (_plan.Cells[i].ToMetres > from && _plan.Cells[i].FromMetres < to)
-            {
-                first = first < 0 ? i : first;
-                last = i;
-                all += mass[i];
-            }
-        }
-
-        for (int i = Math.Max(first, 0); i < last; i++)
+        foreach (int i in inside)
         {
             sum += mass[i];
-            if (sum >= all / LookPartCount && _plan.Cells[i].ToMetres > edges[^1] + 0.5 && _plan.Cells[i].ToMetres < to - 0.5)
+            if (sum >= all / LookPartCount && cells[i].ToMetres > edges[^1] + 0.5 && cells[i].ToMetres < to - 0.5)
             {
-                edges.Add(_plan.Cells[i].ToMetres);
+                edges.Add(cells[i].ToMetres);
                 sum = 0;
             }
         }
@@ -1276,7 +1200,7 @@ internal sealed class Planner
 
         // The check that follows is part of the repair's price, and a running mower ends the case.
         Estimated after = ToGo(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
-        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.CheckAfter }, cured, []) { Visits = visits, FollowUp = _costs.CheckAfter, States = [([.. _first], [.. _second], 0.01 * _plan.Mended)] });
+        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.CheckAfter }, cured, []));
     }
 
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>
@@ -1296,16 +1220,6 @@ internal sealed class Planner
     /// <param name="Table">Likelihood of each outcome for each atom, mended last; empty for repairs.</param>
     internal sealed record Evaluated(Step Step, double Now, Estimated After, double Cure, double[][] Table)
     {
-        public List<(double[] First, double[] Second, double Mended)> States { get; init; } = [];
-
-        public double[]? CureFirst { get; init; }
-
-        public double[]? CureSecond { get; init; }
-
-        public double FollowUp { get; init; }
-
-        public bool Visits { get; init; }
-
         /// <summary>Expected cost to the finish, this step first; set for the steps that are shown.</summary>
         public double Total { get; init; }
     }

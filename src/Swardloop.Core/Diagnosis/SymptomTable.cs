@@ -1,12 +1,17 @@
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>What a case's symptoms say under each condition, worked out once for all beliefs about the case. Not safe for use by two threads at once.</summary>
-internal sealed class SymptomTable(YardPhysics physics)
+/// <param name="physics">The yard.</param>
+/// <param name="complaint">The owner's words; none: empty.</param>
+internal sealed class SymptomTable(YardPhysics physics, string complaint = "")
 {
     private readonly Dictionary<(int Index, Condition Condition), double[]> _logs = [];
 
     /// <summary>The model behind it.</summary>
     public SymptomModel Model { get; } = new(physics);
+
+    /// <summary>What the complaint says.</summary>
+    public ComplaintModel Complaint { get; } = new(physics, complaint);
 
     /// <summary>Log-likelihood of one symptom under a condition, for each value of the reach constant.</summary>
     /// <param name="symptom">A symptom of the case that this table is for.</param>

@@ -47,6 +47,13 @@ public static class AdviceJson
         WriteLocation(advice.Location, serviceCase, json, words);
         WriteDensity(advice.Density, json);
         WriteEvidence(advice.Evidence, json);
+        if (advice.ComplaintBits.Count > 0)
+        {
+            json.WriteStartObject("complaint");
+            WriteBits(advice.ComplaintBits, json);
+            json.WriteEndObject();
+        }
+
         json.WriteStartArray("next");
         foreach (AdvisedStep step in advice.Next)
         {
@@ -128,17 +135,22 @@ public static class AdviceJson
         {
             json.WriteStartObject();
             json.WriteNumber("observation", weight.Observation);
-            json.WriteStartObject("bits");
-            foreach (CauseBits bits in weight.Bits)
-            {
-                Number(json, WireName.Of(bits.Cause), Rounding.Decimals(bits.Bits, 4));
-            }
-
-            json.WriteEndObject();
+            WriteBits(weight.Bits, json);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
+    }
+
+    private static void WriteBits(IReadOnlyList<CauseBits> weights, Utf8JsonWriter json)
+    {
+        json.WriteStartObject("bits");
+        foreach (CauseBits bits in weights)
+        {
+            Number(json, WireName.Of(bits.Cause), Rounding.Decimals(bits.Bits, 4));
+        }
+
+        json.WriteEndObject();
     }
 
     private static void WriteStep(AdvisedStep advised, ServiceCase serviceCase, Utf8JsonWriter json, Phrasebook? words, StepTexts? steps)

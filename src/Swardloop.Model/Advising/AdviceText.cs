@@ -18,12 +18,6 @@ public static class AdviceText
     /// <summary>A share of 'not modelled' from here on is said in words.</summary>
     private const double UnmodelledWorthSaying = 0.15;
 
-    /// <summary>Weights of evidence below this say little (bits): odds moved by less than a factor 1.4. Common practice, no source.</summary>
-    private const double LittleBits = 0.5;
-
-    /// <summary>Weights from here on are strong (bits): odds moved tenfold.</summary>
-    private const double StrongBits = 3.3;
-
     /// <summary>Writes the text.</summary>
     /// <param name="advice">What to write.</param>
     /// <param name="serviceCase">The case it was given for.</param>
@@ -43,6 +37,11 @@ public static class AdviceText
         {
             string title = PlaceWords.OneLine(serviceCase.Yard.Name);
             Line(serviceCase.Complaint.Length > 0 ? $"{title}: {PlaceWords.OneLine(serviceCase.Complaint, 300)}" : title);
+            if (advice.ComplaintBits.Count > 0)
+            {
+                Line(Telling(advice.ComplaintBits), "  → ", "    ");
+            }
+
             if (advice.Finished)
             {
                 Line(words[Phrase.SheetFinished]);
@@ -73,29 +72,14 @@ public static class AdviceText
                 Line(Capital(seen), "  ", "    ");
                 if (advice.Evidence.FirstOrDefault(weight => weight.Observation == i) is { Bits.Count: > 0 } weight)
                 {
-                    Line(Telling(weight), "    → ", "      ");
+                    Line(Telling(weight.Bits), "    → ", "      ");
                 }
             }
         }
 
-        /// <summary>What an observation spoke for most, and against most; of single causes that have a name to act upon.</summary>
-        private string Telling(EvidenceWeight weight)
+        private string Telling(IReadOnlyList<CauseBits> weights)
         {
-            List<CauseBits> named = [.. weight.Bits.Where(bits =>
-                bits.Cause.Second is null && !bits.Cause.Includes(CauseKind.Unmodelled) && !bits.Cause.Includes(CauseKind.None))];
-            IEnumerable<CauseBits> telling = new[] { named.MaxBy(bits => bits.Bits), named.MinBy(bits => bits.Bits) }
-                .OfType<CauseBits>().Distinct().Where(bits => Math.Abs(bits.Bits) >= LittleBits);
-            string said = string.Join("; ", telling.Select(bits =>
-            {
-                Phrase how = (bits.Bits > 0, Math.Abs(bits.Bits) >= StrongBits) switch
-                {
-                    (true, true) => Phrase.TellsStronglyFor,
-                    (true, false) => Phrase.TellsFor,
-                    (false, true) => Phrase.TellsStronglyAgainst,
-                    _ => Phrase.TellsAgainst,
-                };
-                return words.Say(Phrase.Telling, words[how], words.Name(bits.Cause), words.Number(Math.Abs(bits.Bits)));
-            }));
+            string said = string.Join("; ", EvidenceWords.Telling(weights).Select(bits => EvidenceWords.Of(bits, words)));
             return said.Length > 0 ? said : words[Phrase.TellsLittle];
         }
 
