@@ -960,7 +960,7 @@ internal sealed class Belief
             }
         }
 
-        likelihood *= crossings is null ? 1 : PlaceTestModel.CrossingsAtLeakPair(crossings, nearMetal);
+        likelihood *= crossings is null ? 1 : _placeTests.CrossingsAtLeakPair(crossings, nearMetal);
         CaseEvidence.Item[] looks = mendedAt < 0 ? _looksUntil[until] : Array.FindAll(_looksUntil[until], item => item.Epoch > mendedAt);
         if (looks.Length == 0)
         {

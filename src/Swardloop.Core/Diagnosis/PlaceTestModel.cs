@@ -290,13 +290,13 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// other only between the leaks and near them, and which it is holds for all of them.</summary>
     /// <param name="crossings">What was seen where, and where the leaks were at that time; of one leak that is left, twice the same place.</param>
     /// <param name="nearMetal">Whether either lies beside metal.</param>
-    public static double CrossingsAtLeakPair(IReadOnlyList<(CaseEvidence.Item Item, Place First, Place Second)> crossings, bool nearMetal)
+    public double CrossingsAtLeakPair(IReadOnlyList<(CaseEvidence.Item Item, Place First, Place Second)> crossings, bool nearMetal)
     {
         double allAlong = 1, there = 1;
         foreach ((CaseEvidence.Item item, Place first, Place second) in crossings)
         {
             Observation.WireCrossing seen = (Observation.WireCrossing)item.Seen;
-            (double anywhere, double near) = CrossesAtLeakPair(seen.AtMetres, seen.NearMetal, first, second, nearMetal);
+            (double anywhere, double near) = CrossesAtLeakPair(seen.AtMetres, seen.NearMetal, first, second, nearMetal, physics.LengthMetres);
             allAlong *= Math.Pow(Mixed(seen.By, seen.Crossed ? anywhere : 1 - anywhere), item.Weight);
             there *= Math.Pow(Mixed(seen.By, seen.Crossed ? near : 1 - near), item.Weight);
         }
@@ -305,7 +305,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     }
 
     /// <summary>Probability of a crossing over two leaks, where the mower crosses all along the metal and where only near the leaks.</summary>
-    public static (double AllAlong, double NearLeaks) CrossesAtLeakPair(double? atMetres, bool askedNearMetal, Place first, Place second, bool nearMetal)
+    public static (double AllAlong, double NearLeaks) CrossesAtLeakPair(
+        double? atMetres, bool askedNearMetal, Place first, Place second, bool nearMetal, double lengthMetres)
     {
         double here = askedNearMetal && nearMetal ? StatedProbabilities.CrossesAtLeakPair : StatedProbabilities.CrossesAwayFromMetal;
 
@@ -314,10 +315,13 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             return (here, here);
         }
 
-        // Near: within some five metres of a leak, or between the two.
+        // Near: within some five metres of a leak, or between the two, the shorter way round: the wire's ends lie side by side.
         const double Near = 5, Soft = 1;
-        double low = Math.Min(first.FromMetres, second.FromMetres) - Near, high = Math.Max(first.ToMetres, second.ToMetres) + Near;
-        double within = NormalDistribution.Cumulative((at - low) / Soft) * NormalDistribution.Cumulative((high - at) / Soft);
+        double low = Math.Min(first.FromMetres, second.FromMetres), high = Math.Max(first.ToMetres, second.ToMetres);
+        bool roundTheEnds = high - low > lengthMetres / 2;
+        double reach = roundTheEnds ? -Near : Near;
+        double inside = NormalDistribution.Cumulative((at - low + reach) / Soft) * NormalDistribution.Cumulative((high + reach - at) / Soft);
+        double within = roundTheEnds ? 1 - inside : inside;
         return (here, (within * here) + ((1 - within) * Math.Min(here, StatedProbabilities.CrossesAwayFromLeaks)));
     }
 

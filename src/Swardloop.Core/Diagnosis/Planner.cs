@@ -20,6 +20,9 @@ internal sealed class Planner
     /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
     private const double LeastScale = 0.7, MostScale = 2;
 
+    /// <summary>Share of the best step's progress that a step must make where the estimate is too rosy for all of them.</summary>
+    private const double LeastOfProgress = 0.5;
+
     /// <summary>Parts of a stretch that a look tells apart, and what the narrower looks after a find cost, as a share of the first.</summary>
     private const int LookPartCount = 4;
     private const double LookAgain = 0.75;
@@ -83,7 +86,11 @@ internal sealed class Planner
         double scale = progress > 0 ? 1 / progress : MostScale;
         double shown = Math.Clamp(scale, LeastScale, MostScale);
         EstimatedCost = here.Sure + (shown * here.Unsure);
-        List<Evaluated> ordered = [.. _found.OrderBy(found => Scaled(found, shown))];
+
+        // Where no step brings what it costs even so, the estimate is far too rosy. Then a test must at least bring for its money what others do: else
+        // one cheap question after another would be asked that changes nothing.
+        double worth = scale > MostScale ? progress * LeastOfProgress : double.NegativeInfinity;
+        List<Evaluated> ordered = [.. _found.OrderBy(found => found.Table.Length > 0 && Progress(found, here) < worth).ThenBy(found => Scaled(found, shown))];
         double best = ordered.Count > 0 ? Scaled(ordered[0], shown) : 0;
         ordered = [.. ordered.Select(found => found with
         {
@@ -433,7 +440,7 @@ internal sealed class Planner
             }
 
             (double anywhere, double near) = PlaceTestModel.CrossesAtLeakPair(
-                atMetres, metal, atom.Place, atom.OtherSpread.Length > 0 ? atom.OtherPlace : atom.Place, metal && (IsNearMetal(atom.Place) || IsNearMetal(atom.OtherPlace)));
+                atMetres, metal, atom.Place, atom.OtherSpread.Length > 0 ? atom.OtherPlace : atom.Place, metal && (IsNearMetal(atom.Place) || IsNearMetal(atom.OtherPlace)), _length);
             return Math.Clamp((StatedProbabilities.CrossesAllAlongMetal * anywhere) + ((1 - StatedProbabilities.CrossesAllAlongMetal) * near), wrong, 1 - wrong);
         }
 
@@ -684,7 +691,7 @@ internal sealed class Planner
                 }
                 else if (double.IsInfinity(extra))
                 {
-                    sound = 0;
+                    sound = outcome == edges.Length ? 1 - over : 0;
                 }
                 else
                 {
