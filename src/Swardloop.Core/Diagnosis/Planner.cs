@@ -20,6 +20,10 @@ internal sealed class Planner
     /// <summary>Bounds of the scale for costs that are shown: a step that tells much for nothing must not make the rest look free.</summary>
     private const double LeastScale = 0.7, MostScale = 2;
 
+    /// <summary>So many steps nobody minds; each further one makes every question dearer by so much. Judgement, no source.</summary>
+    private const int PatientSteps = 14;
+    private const double PatienceLost = 1;
+
     /// <summary>Share of the best step's progress that a step must make where the estimate is too rosy for all of them.</summary>
     private const double LeastOfProgress = 0.5;
 
@@ -126,12 +130,16 @@ internal sealed class Planner
 
     /// <summary>How much of the price of not knowing a step takes away for each unit that it costs beyond what must be paid anyway; with an exact
     /// cost to go the best step has 1 and no other more.</summary>
-    private static double Progress(Evaluated found, Estimated here) =>
-        (here.Unsure - found.After.Unsure) / Math.Max(found.Now + StepCosts.Overhead + found.After.Sure - here.Sure, StepCosts.Overhead / 2);
+    private double Progress(Evaluated found, Estimated here) =>
+        (here.Unsure - found.After.Unsure) / Math.Max(found.Now + Overhead(found) + found.After.Sure - here.Sure, StepCosts.Overhead / 2);
+
+    /// <summary>What a step costs beyond its minutes: a question costs more patience the more were asked.</summary>
+    private double Overhead(Evaluated found) =>
+        StepCosts.Overhead + (found.Table.Length > 0 ? PatienceLost * Math.Max(0, _case.Observations.Count - PatientSteps) : 0);
 
     /// <summary>Expected cost to the finish with the price of not knowing brought to scale.</summary>
-    private static double Scaled(Evaluated found, double scale) =>
-        found.Now + StepCosts.Overhead + found.After.Sure + (scale * found.After.Unsure);
+    private double Scaled(Evaluated found, double scale) =>
+        found.Now + Overhead(found) + found.After.Sure + (scale * found.After.Unsure);
 
     /// <summary>Why a step is worth taking, as facts.</summary>
     public StepReason Reason(Evaluated step, double saves)

@@ -89,7 +89,7 @@ internal static class StatedProbabilities
     // Away from the metal, or away from the places where a pair leaks; and the chance that the mower crosses beside the metal wherever one tries.
     public const double CrossesAwayFromMetal = 0.15;
     public const double CrossesAwayFromLeaks = 0.06;
-    public const double CrossesAllAlongMetal = 0.35;
+    public const double CrossesAllAlongMetal = 0.2;
     public const double CrossesAtLeak = 0.1;
 
     /// <summary>How much likelier another loop's signal disturbs beside the loops that the yard's file knows of than in any yard: hardly any is
