@@ -31,9 +31,7 @@ public sealed record ShownAdvice(
                 ? new(CauseNamed(location.GetProperty("cause").GetString()!), Number(location, "atM"), Number(location, "lowM"), Number(location, "highM"), Number(location, "credibility"))
                 : null,
             [.. advice.GetProperty("density").EnumerateArray().Select(bin => new DensityBin(Number(bin, "fromM"), Number(bin, "toM"), Number(bin, "probability")))],
-            [.. advice.GetProperty("evidence").EnumerateArray().Select(weight => new EvidenceWeight(
-                weight.GetProperty("observation").GetInt32(),
-                Bits(weight)))],
+            [.. advice.GetProperty("evidence").EnumerateArray().Select(weight => new EvidenceWeight(weight.GetProperty("observation").GetInt32(), Bits(weight)))],
             advice.TryGetProperty("complaint", out JsonElement complaint) ? Bits(complaint) : [],
             [.. advice.GetProperty("next").EnumerateArray().Select(step => new ShownStep(
                 StepOf(step), Number(step, "minutes"), Number(step, "costNow"), Number(step, "expectedCostToFinish"), step.GetProperty("why").GetString()!))],

@@ -293,16 +293,11 @@ internal sealed class Belief
             {
                 case Observation.Look or Observation.Reflection or Observation.ToneTrace:
                     break; // taken together below
-                case Observation.EarthResistance or Observation.Insulation:
-                    if (kind != CauseKind.Leak)
-                    {
-                        likelihood *= Earth(item, PlaceTestModel.SideLeak(kind));
-                    }
-
+                case Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio when kind != CauseKind.Leak:
+                    likelihood *= Earth(item, PlaceTestModel.SideLeak(kind)); // where a ratio points depends on the fault's size: see Ratios
                     break;
-                case Observation.EarthRatio when kind != CauseKind.Leak:
-                    likelihood *= Earth(item, PlaceTestModel.SideLeak(kind));
-                    break; // where it points depends on the fault's size: see Ratios
+                case Observation.EarthResistance or Observation.Insulation:
+                    break; // see EarthReadings
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
                 default:

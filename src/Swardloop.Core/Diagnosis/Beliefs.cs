@@ -12,6 +12,7 @@ internal sealed class Beliefs
     private readonly YardPhysics _physics;
     private readonly CausePriors _priors;
     private readonly SymptomTable _symptoms;
+    private readonly Lazy<Belief> _allCoarse;
     private readonly PlaceGrid _fine, _coarse, _rough, _pairs;
 
     public Beliefs(ServiceCase serviceCase, YardPhysics physics, CausePriors priors)
@@ -25,6 +26,7 @@ internal sealed class Beliefs
         _rough = PlaceGrid.Cut(serviceCase.Yard, [], Math.Max(20, length / 12));
         _pairs = PlaceGrid.Cut(serviceCase.Yard, cuts, Math.Max(8, length / 20));
         PlaceGrid leaks = serviceCase.Yard.Metal.Count > 0 ? PlaceGrid.AlongMetal(serviceCase.Yard, cuts, Math.Max(12, length / 14)) : _pairs;
+        _allCoarse = new(() => Without(serviceCase.Observations, -1, _coarse, _pairs, _symptoms));
         All = new(physics, CaseEvidence.From(serviceCase.Observations, physics), priors, _fine, _pairs, leaks, withPairs: true, symptoms: _symptoms);
     }
 
@@ -43,7 +45,7 @@ internal sealed class Beliefs
 
         // Pairs are left out here: they cost most and change least of what a single observation says. Where a pair explains
         // what looks like a contradiction, it is none.
-        Belief all = Without(_case.Observations, -1, _coarse, _pairs);
+        Belief all = _allCoarse.Value;
         bool pairExplains = All.Faults.Where(fault => fault.Cause.Second is not null).Sum(fault => fault.Weight) > 0.3 * All.Total;
         Dictionary<Cause, double> with = Probabilities(all);
         double worst = DisagreementRatio;
@@ -56,7 +58,7 @@ internal sealed class Beliefs
                 continue;
             }
 
-            Belief others = Without(_case.Observations, i, _coarse, _pairs);
+            Belief others = Without(_case.Observations, i, _coarse, _pairs, _symptoms);
             Dictionary<Cause, double> without = Probabilities(others);
             weights.Add(new(i, Bits(causes, with, without)));
 
@@ -64,7 +66,9 @@ internal sealed class Beliefs
             bool mayContradict = !SymptomModel.Covers(_case.Observations[i].Step) || weights[^1].Bits.Count == 0 || weights[^1].Bits[0].Bits < -1;
             if (tests > 1 && !pairExplains && mayContradict)
             {
-                double alone = Alone(_case.Observations[i]).Total;
+
+                // By itself: without the complaint, too.
+                double alone = Without([_case.Observations[i]], -1, _rough, _rough, new(_physics)).Total;
                 double ratio = all.Total / (others.Total * alone);
                 if (ratio < worst)
                 {
@@ -85,10 +89,7 @@ internal sealed class Beliefs
             return [];
         }
 
-        Dictionary<Cause, double> with = Probabilities(All);
-        Belief silent = new(_physics, CaseEvidence.From(_case.Observations, _physics), _priors, _coarse, _pairs, _pairs, withPairs: false, weightsOnly: true, new(_physics));
-        Dictionary<Cause, double> without = Probabilities(silent);
-        return Bits(causes, with, without);
+        return Bits(causes, Probabilities(_allCoarse.Value), Probabilities(Without(_case.Observations, -1, _coarse, _pairs, new(_physics))));
     }
 
     private static List<CauseBits> Bits(IReadOnlyList<CauseProbability> causes, Dictionary<Cause, double> with, Dictionary<Cause, double> without) =>
@@ -127,10 +128,6 @@ internal sealed class Beliefs
         _ => new(seen.Step) { By = seen.By },
     };
 
-    // By itself: without the complaint, too.
-    private Belief Alone(Observation seen) =>
-        new(_physics, CaseEvidence.From([seen], _physics), _priors, _rough, _rough, _rough, withPairs: false, weightsOnly: true, new(_physics));
-
-    private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs) =>
-        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, pairs, withPairs: false, weightsOnly: true, _symptoms);
+    private Belief Without(IReadOnlyList<Observation> observations, int without, PlaceGrid grid, PlaceGrid pairs, SymptomTable symptoms) =>
+        new(_physics, CaseEvidence.From(observations, _physics, without), _priors, grid, pairs, pairs, withPairs: false, weightsOnly: true, symptoms);
 }

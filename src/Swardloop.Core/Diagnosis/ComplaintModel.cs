@@ -15,7 +15,7 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     /// <summary>Probability of such words under a condition, up to a factor that is the same for all; 1 when they fit no kind.</summary>
     public double Likelihood(Condition condition)
     {
-        if (_kinds.Length == 0)
+        if (!Says)
         {
             return 1;
         }
@@ -41,33 +41,25 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
 
     /// <summary>Share of the kinds among an owner's complaints of a cause: dark, no signal, turns back early, crosses the wire, thinks it is outside, now and
     /// then, erratic.</summary>
-    private double[] Shares(CauseKind cause, double extraOhms)
+    private double[] Shares(CauseKind cause, double extraOhms) => cause switch
     {
-        switch (cause)
-        {
-            case CauseKind.NoMains or CauseKind.Supply or CauseKind.Station:
-                return [0.48, 0.36, 0.04, 0.03, 0.03, 0.03, 0.03];
-            case CauseKind.Open or CauseKind.SeriesResistance:
-                // A mower that hears the wire beside it comes out; one that does not says so.
-                double heard = 1 / (1 + Math.Exp(-physics.LogMarginAtWire(extraOhms, 1) / 0.3));
-                return [0.03, 0.14 + (0.5 * (1 - heard)), 0.1 + (0.52 * heard), 0.07, 0.04, 0.05, 0.05];
-            case CauseKind.Leak:
-                return [0.02, 0.08, 0.14, 0.55, 0.05, 0.1, 0.06];
-            case CauseKind.LeakPair:
-                return [0.02, 0.06, 0.09, 0.62, 0.05, 0.08, 0.08];
-            case CauseKind.EndsSwapped:
-                return [0.02, 0.14, 0.08, 0.08, 0.56, 0.04, 0.08];
-            case CauseKind.Crosstalk:
-                return [0.02, 0.08, 0.12, 0.12, 0.12, 0.36, 0.18];
-            case CauseKind.Layout:
-                return [0.02, 0.1, 0.68, 0.05, 0.04, 0.06, 0.05];
-            case CauseKind.Receiver:
-                return [0.03, 0.6, 0.1, 0.05, 0.07, 0.08, 0.07];
-            case CauseKind.Drive:
-                return [0.03, 0.06, 0.1, 0.07, 0.05, 0.1, 0.59];
-            default:
-                return [0.1, 0.15, 0.15, 0.15, 0.1, 0.2, 0.15];
-        }
+        CauseKind.NoMains or CauseKind.Supply or CauseKind.Station => [0.48, 0.36, 0.04, 0.03, 0.03, 0.03, 0.03],
+        CauseKind.Open or CauseKind.SeriesResistance => InSeries(extraOhms),
+        CauseKind.Leak => [0.02, 0.08, 0.14, 0.55, 0.05, 0.1, 0.06],
+        CauseKind.LeakPair => [0.02, 0.06, 0.09, 0.62, 0.05, 0.08, 0.08],
+        CauseKind.EndsSwapped => [0.02, 0.14, 0.08, 0.08, 0.56, 0.04, 0.08],
+        CauseKind.Crosstalk => [0.02, 0.08, 0.12, 0.12, 0.12, 0.36, 0.18],
+        CauseKind.Layout => [0.02, 0.1, 0.68, 0.05, 0.04, 0.06, 0.05],
+        CauseKind.Receiver => [0.03, 0.6, 0.1, 0.05, 0.07, 0.08, 0.07],
+        CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.1, 0.59],
+        _ => [0.1, 0.15, 0.15, 0.15, 0.1, 0.2, 0.15],
+    };
+
+    /// <summary>A mower that hears the wire beside it comes out; one that does not says so.</summary>
+    private double[] InSeries(double extraOhms)
+    {
+        double heard = 1 / (1 + Math.Exp(-physics.LogMarginAtWire(extraOhms, 1) / 0.3));
+        return [0.03, 0.14 + (0.5 * (1 - heard)), 0.1 + (0.52 * heard), 0.07, 0.04, 0.05, 0.05];
     }
 
     // Beginnings of words.

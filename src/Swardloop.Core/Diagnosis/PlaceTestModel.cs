@@ -45,10 +45,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     {
         if (seen is Observation.EarthRatio { VoltsA: var a, VoltsB: var b })
         {
-            double whole = double.IsInfinity(leakOhms)
-                ? ((1 - sideLeak) * SumDensity(a + b, Math.Log(SoundEarthOhms), SoundLogSpread)) + (sideLeak * SumDensity(a + b, Math.Log(3e4), 1.5))
-                : (0.97 * SumDensity(a + b, -Math.Log((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * SumDensity(a + b, Math.Log(SoundEarthOhms), SoundLogSpread));
-            return ((1 - OtherBattery) * whole) + (OtherBattery / 12);
+            double volts = WhatLeaks(leakOhms, sideLeak, SumDensity(a + b, SoundEarthOhms, SoundLogSpread), (ohms, spread) => SumDensity(a + b, ohms, spread));
+            return ((1 - OtherBattery) * volts) + (OtherBattery / 12);
         }
 
         double? shown = seen switch
@@ -57,18 +55,24 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             Observation.Insulation o => o.Megohms * 1e6,
             _ => throw new ArgumentException("Not an earth reading.", nameof(seen)),
         };
-        double sound = OfSound(shown);
-        double likelihood = double.IsInfinity(leakOhms)
-            ? ((1 - sideLeak) * sound) + (sideLeak * LogNormal(shown, 3e4, 1.5))
-            : (0.97 * LogNormal(shown, 1 / ((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * sound);
+        double likelihood = WhatLeaks(leakOhms, sideLeak, OfSound(shown), (ohms, spread) => LogNormal(shown, ohms, spread));
         double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
         return ((1 - wrong) * likelihood) + (wrong * (shown is null ? 0.3 : 1 / 18.0));
     }
 
+    /// <summary>A reading's density over what may leak: a known leak beside the sound wire's own, or one somewhere beside another fault.</summary>
+    /// <param name="leakOhms">All leaks in parallel (Ω); infinity: none is known.</param>
+    /// <param name="sideLeak">Probability that the wire leaks a little for another reason.</param>
+    /// <param name="sound">The reading's density over a sound wire.</param>
+    /// <param name="about">The same where what leaks is log-normal about a middle (Ω), with a spread in natural logarithms.</param>
+    private static double WhatLeaks(double leakOhms, double sideLeak, double sound, Func<double, double, double> about) => double.IsInfinity(leakOhms)
+        ? ((1 - sideLeak) * sound) + (sideLeak * about(3e4, 1.5))
+        : (0.97 * about(1 / ((1 / (leakOhms + StakeOhms)) + (1 / SoundEarthOhms)), LeakLogSpread)) + (0.03 * sound);
+
     /// <summary>Density of the sum of an earth ratio's voltages when the wire's resistance to earth is log-normal.</summary>
-    private static double SumDensity(double sumVolts, double logOhms, double logSpread)
+    private static double SumDensity(double sumVolts, double middleOhms, double logSpread)
     {
-        double density = 0, weights = 0;
+        double density = 0, weights = 0, logOhms = Math.Log(middleOhms);
         for (int node = -5; node <= 5; node++)
         {
             double weight = Math.Exp(-node * node / 8.0), loaded = MeterOhms / (MeterOhms + Math.Exp(logOhms + (0.5 * node * logSpread)));

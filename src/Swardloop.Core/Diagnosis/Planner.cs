@@ -62,8 +62,8 @@ internal sealed class Planner
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         bool onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
         _onSite = onSite;
-        _newState = _plan.Mended > 0.15 ? LastChange() : AfterLastFind();
-        _lastChange = LastChange();
+        _lastChange = After(Changes);
+        _newState = _plan.Mended > 0.15 ? _lastChange : After(Finds);
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
         _toGo = new(_plan, serviceCase, _costs, wireCosts, CauseTests());
@@ -224,33 +224,22 @@ internal sealed class Planner
 
     private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;
 
-    /// <summary>Index after the last observation that changed the yard.</summary>
-    private int LastChange()
+    private bool Changes(Observation seen) => seen is Observation.RepairDone
+        || (seen is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null);
+
+    /// <summary>A repair that found a fault: whatever is asked after it is asked of another yard.</summary>
+    private static bool Finds(Observation seen) => seen is Observation.RepairDone done && RepairModel.FoundRatio(done) > 1;
+
+    /// <summary>Index after the last observation of a kind; 0 when there is none.</summary>
+    private int After(Func<Observation, bool> kind)
     {
-        for (int i = _case.Observations.Count - 1; i >= 0; i--)
+        int after = _case.Observations.Count;
+        while (after > 0 && !kind(_case.Observations[after - 1]))
         {
-            if (_case.Observations[i] is Observation.RepairDone
-                || (_case.Observations[i] is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null))
-            {
-                return i + 1;
-            }
+            after--;
         }
 
-        return 0;
-    }
-
-    /// <summary>Index after the last repair that found a fault: whatever is asked after it is asked of another yard.</summary>
-    private int AfterLastFind()
-    {
-        for (int i = _case.Observations.Count - 1; i >= 0; i--)
-        {
-            if (_case.Observations[i] is Observation.RepairDone done && RepairModel.FoundRatio(done) > 1)
-            {
-                return i + 1;
-            }
-        }
-
-        return 0;
+        return after;
     }
 
     private bool Asked(Func<Observation, bool> same) => _case.Observations.Skip(_newState).Any(same);
@@ -782,16 +771,7 @@ internal sealed class Planner
             return _newState;
         }
 
-        for (int i = _case.Observations.Count - 1; i >= _newState; i--)
-        {
-            if (_case.Observations[i] is Observation.RepairDone done ? RepairModel.FoundRatio(done) > 1
-                : _case.Observations[i] is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null)
-            {
-                return i + 1;
-            }
-        }
-
-        return _newState;
+        return Math.Max(_newState, After(seen => seen is Observation.RepairDone ? Finds(seen) : Changes(seen)));
     }
 
     private void AddRatio()
