@@ -19,8 +19,6 @@ internal sealed partial class MemoryPage
 
     public bool IsAwake { get; private set; }
 
-    public List<string> PhotosSaved { get; } = [];
-
     public void StayAwake(bool on, Action<bool> onState)
     {
         IsAwake = on;
@@ -39,9 +37,11 @@ internal sealed partial class MemoryPage
         return Task.CompletedTask;
     }
 
-    public void SavePhoto(string name, byte[] jpeg) => PhotosSaved.Add(name);
+    /// <summary>What reading a photo fails with; null while the store can be read.</summary>
+    public string? Unreadable { get; set; }
 
-    public Task<byte[]?> PhotoAsync(string key) => Task.FromResult(Photos.GetValueOrDefault(key));
+    public Task<byte[]?> PhotoAsync(string key) =>
+        Unreadable is null ? Task.FromResult(Photos.GetValueOrDefault(key)) : Task.FromException<byte[]?>(new InvalidOperationException(Unreadable));
 
     public Task<IReadOnlyList<string>> PhotoSizesAsync() => Task.FromResult<IReadOnlyList<string>>([.. Photos.Select(photo => $"{photo.Key} {photo.Value.Length}")]);
 

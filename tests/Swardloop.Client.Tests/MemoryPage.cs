@@ -24,6 +24,8 @@ internal sealed partial class MemoryPage : IDevicePage
 
     public List<(string Name, string Text)> Saved { get; } = [];
 
+    public List<(string Name, byte[] Bytes)> SavedBytes { get; } = [];
+
     public string Language { get; set; } = "en-GB";
 
     public IReadOnlyDictionary<string, string> Part(string part) => _parts[part];
@@ -175,4 +177,6 @@ internal sealed partial class MemoryPage : IDevicePage
     public void Reload() => Reloads++;
 
     public void SaveFile(string name, string type, string text) => Saved.Add((name, text));
+
+    public void SaveFile(string name, string type, byte[] bytes) => SavedBytes.Add((name, bytes));
 }

@@ -29,8 +29,6 @@ public sealed partial class BrowserPage
 
     public Task KeepPhotoAsync(string key, byte[] jpeg) => PageScript.KeepPhoto(key, jpeg);
 
-    public void SavePhoto(string name, byte[] jpeg) => PageScript.SavePhoto(name, jpeg);
-
     public async Task<IReadOnlyList<string>> PhotoSizesAsync() => (await PageScript.PhotoSizes().ConfigureAwait(true)).Split('\n', StringSplitOptions.RemoveEmptyEntries);
 
     public Task DropPhotosAsync(IReadOnlyList<string> keys) => PageScript.DropPhotos([.. keys]);

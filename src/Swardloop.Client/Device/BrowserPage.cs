@@ -76,6 +76,8 @@ public sealed partial class BrowserPage : IDevicePage
 
     public void SaveFile(string name, string type, string text) => PageScript.SaveFile(name, type, text);
 
+    public void SaveFile(string name, string type, byte[] bytes) => PageScript.SaveFile(name, type, bytes);
+
     private static async Task<string?> UnlessDeclined(Task<string> asking)
     {
         try

@@ -22,9 +22,6 @@ public partial interface IDevicePage
     /// <summary>Keeps the bytes of a photo that the server has; never fails: without room it is fetched again next time.</summary>
     Task KeepPhotoAsync(string key, byte[] jpeg);
 
-    /// <summary>Gives the person a photo as a file.</summary>
-    void SavePhoto(string name, byte[] jpeg);
-
     /// <summary>The bytes of a photo in the device's store; null when it is not there.</summary>
     Task<byte[]?> PhotoAsync(string key);
 

@@ -88,4 +88,7 @@ public partial interface IDevicePage
 
     /// <summary>Gives the person a file.</summary>
     void SaveFile(string name, string type, string text);
+
+    /// <summary>Gives the person a file of bytes.</summary>
+    void SaveFile(string name, string type, byte[] bytes);
 }

@@ -37,7 +37,4 @@ public static partial class PageScript
 
     [JSImport("globalThis.swardloop.dropPhotos")]
     internal static partial Task DropPhotos(string[] keys);
-
-    [JSImport("globalThis.swardloop.savePhoto")]
-    internal static partial void SavePhoto(string name, byte[] bytes);
 }

@@ -67,6 +67,9 @@ public static partial class PageScript
     [JSImport("globalThis.swardloop.saveFile")]
     internal static partial void SaveFile(string name, string type, string text);
 
+    [JSImport("globalThis.swardloop.saveFile")]
+    internal static partial void SaveFile(string name, string type, byte[] bytes);
+
     [JSImport("globalThis.swardloop.hasPasskeys")]
     internal static partial bool HasPasskeys();
 

@@ -73,7 +73,7 @@ public sealed partial class ThisDevice
     {
         if (await page.PhotoAsync(PhotoKey(photo, isLarge: true)).ConfigureAwait(true) is { } bytes)
         {
-            page.SavePhoto($"photo-{photo}.jpg", bytes);
+            page.SaveFile($"photo-{photo}.jpg", "image/jpeg", bytes);
         }
     }
 

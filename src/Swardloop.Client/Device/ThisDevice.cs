@@ -155,20 +155,6 @@ public sealed partial class ThisDevice(IDevicePage page, WorkshopServer server, 
         Wake();
     }
 
-    /// <summary>Takes in a file of unsent changes, of this device or another. Those known here already stay as they are; the server takes each
-    /// once, however often it comes.</summary>
-    /// <param name="file">The text that <see cref="UnsentAsFile"/> gave.</param>
-    /// <returns>How many were new here; how many the file holds.</returns>
-    /// <exception cref="JsonException">It is no such file.</exception>
-    public async Task<(int Taken, int Held)> TakeInAsync(string file)
-    {
-        ChangeBatch batch = JsonSerializer.Deserialize(file, WorkshopJson.Default.ChangeBatch) ?? throw new JsonException("null");
-        HashSet<Guid> known = [.. Replica.Waiting.Select(waiting => waiting.Change.Id)];
-        Change[] taken = [.. batch.Changes.Where(change => known.Add(change.Id))];
-        await KeepAsync(taken).ConfigureAwait(true);
-        return (taken.Length, batch.Changes.Count);
-    }
-
     /// <summary>What is wrong with a change before it is kept; the server would say the same.</summary>
     public IReadOnlyList<Problem> ProblemsOf(Change change)
     {
@@ -183,12 +169,6 @@ public sealed partial class ThisDevice(IDevicePage page, WorkshopServer server, 
         await TakeAsync(again ? Replica.TryingAgain(change) : Replica.ThrowingAway(change)).ConfigureAwait(true);
         Wake();
     }
-
-    /// <summary>Everything that the server has not confirmed, as a file's text: a batch as the web API takes it.</summary>
-    public string UnsentAsFile() => JsonSerializer.Serialize(new ChangeBatch([.. Replica.Waiting.Select(waiting => waiting.Change)]), WorkshopJson.Default.ChangeBatch);
-
-    /// <summary>Gives the person a file of everything unsent.</summary>
-    public void SaveUnsent() => page.SaveFile("swardloop-unsent.json", "application/json", UnsentAsFile());
 
     /// <summary>A person wants the connection looked at now, in whichever tab talks to the server.</summary>
     public void LookNow()

@@ -1,3 +1,4 @@
+using Swardloop.Client.Device;
 using Swardloop.Core.Budget;
 using Swardloop.Core.Yards;
 using Swardloop.Model.Checks;
@@ -115,8 +116,8 @@ public sealed partial class Texts
     public string LookNow => Of("Look for a connection now", "Jetzt Verbindung suchen");
     public string SaveUnsent => Of("Save all unsent to a file", "Alles Ungesendete in eine Datei");
     public string TakeInUnsent => Of("Take in such a file", "Solche Datei aufnehmen");
-    public string TakeInHint => Of("From this device or another. What has arrived already is not taken twice; the rest goes out under your name.", "Von diesem Gerät oder einem anderen. Was schon angekommen ist, wird nicht doppelt aufgenommen; der Rest geht unter deinem Namen hinaus.");
-    public string NotUnsentFile => Of("This is no file of unsent changes; allowed: a file that Save all unsent made.", "Das ist keine Datei mit Ungesendetem; erlaubt: eine Datei, die „Alles Ungesendete in eine Datei“ gemacht hat.");
+    public string TakeInHint => Of("Changes and photos, from this device or another. What has arrived already is not taken twice; the rest goes out under your name.", "Änderungen und Fotos, von diesem Gerät oder einem anderen. Was schon angekommen ist, wird nicht doppelt aufgenommen; der Rest geht unter deinem Namen hinaus.");
+    public string NotUnsentFile => Of("This is no file of what was unsent; allowed: a file that Save all unsent made.", "Das ist keine Datei mit Ungesendetem; erlaubt: eine Datei, die „Alles Ungesendete in eine Datei“ gemacht hat.");
     public string UnsavedTitle => Of("Not saved on this device", "Auf diesem Gerät nicht gesichert");
     public string TakenAlong => Of("Photos taken along", "Mitgenommene Fotos");
     public string TakenAlongHint => Of("Records, drawings, advice and pictures of all yards are on this device. Photos are fetched for the yards of today's visits and for those pinned here.", "Einträge, Pläne, Rat und Bilder aller Gärten liegen auf diesem Gerät. Fotos werden geholt für die Gärten der heutigen Besuche und für die hier angehefteten.");
@@ -337,7 +338,20 @@ public sealed partial class Texts
         ? Of($"1 photo of other yards is here, {megabytes} MB.", $"1 Foto anderer Gärten liegt hier, {megabytes} MB.")
         : Of($"{count} photos of other yards are here, {megabytes} MB.", $"{count} Fotos anderer Gärten liegen hier, {megabytes} MB.");
 
-    public string TakenIn(int taken, int held) => Of($"Read: {Waiting(held)}, {taken} of them new here.", $"Gelesen: {Waiting(held)}, davon {taken} hier neu.");
+    public string TakenIn(UnsentTakenIn came) =>
+        Of($"Read: {Waiting(came.ChangesHeld)}, {came.Changes} of them new here", $"Gelesen: {Waiting(came.ChangesHeld)}, davon {came.Changes} hier neu")
+        + (came.PhotosHeld == 0 ? "" : Of($"; {PhotosWaiting(came.PhotosHeld)}, {came.Photos} of them new here", $"; {PhotosWaiting(came.PhotosHeld)}, davon {came.Photos} hier neu")) + "."
+        + (came.PhotosUnknown == 0 ? "" : Of(
+            $" {PhotosWaiting(came.PhotosUnknown)} belong to what this device does not know yet: take the file in again once everything has been fetched.",
+            $" {PhotosWaiting(came.PhotosUnknown)} gehören zu etwas, das dieses Gerät noch nicht kennt: Datei noch einmal aufnehmen, wenn alles geholt ist."));
+
+    public string PhotosNotInFile(int count) => Of(
+        $"{PhotosWaiting(count)} could not be read on this device and are not in the file.",
+        $"{PhotosWaiting(count)} waren auf diesem Gerät nicht lesbar und fehlen in der Datei.");
+
+    public string NotAllTakenIn(string why) => Of(
+        $"Not all of it could be saved here: {why}. Keep the file; what is taken in already is not doubled when it comes again.",
+        $"Nicht alles war hier zu sichern: {why}. Datei behalten; schon Aufgenommenes wird beim nächsten Mal nicht doppelt.");
 
     public string OthersWait(int count, string names) => Of(
         $"{Waiting(count)} by {names}: saved on this device, sent when they sign in here.",

@@ -106,9 +106,9 @@ globalThis.swardloop = {
     appearance(value) { value ? document.documentElement.dataset.appearance = value : delete document.documentElement.dataset.appearance; },
     speak(language) { document.documentElement.lang = language; },
     reload: () => location.reload(),
-    saveFile(name, type, text) {
+    saveFile(name, type, content) {
         const link = document.createElement("a");
-        link.href = URL.createObjectURL(new Blob([text], { type }));
+        link.href = URL.createObjectURL(new Blob([content], { type }));
         link.download = name;
         link.click();
         setTimeout(() => URL.revokeObjectURL(link.href), 60000);

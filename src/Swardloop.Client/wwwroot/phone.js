@@ -69,7 +69,6 @@ Object.assign(globalThis.swardloop, {
         };
     })),
     async dropPhotos(keys) { await transact(["photos"], all => keys.forEach(key => all.objectStore("photos").delete(key))).catch(() => { }); },
-    savePhoto(name, bytes) { globalThis.swardloop.saveFile(name, "image/jpeg", bytes); },
     show: bytes => URL.createObjectURL(new Blob([bytes], { type: "image/jpeg" })),
     hide: url => URL.revokeObjectURL(url),
 });

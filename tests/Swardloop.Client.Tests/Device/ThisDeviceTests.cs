@@ -82,7 +82,8 @@ public class ThisDeviceTests
         Assert.True(scene.Page.AsksBeforeLeaving);
         Assert.Equal("Otter", scene.Device.Replica[owner]!.Text("name"));
         Assert.Empty(scene.Page.Part("waiting"));
-        Assert.Contains("Otter", scene.Device.UnsentAsFile(), StringComparison.Ordinal);
+        (UnsentFile file, _) = await scene.Device.UnsentAsync();
+        Assert.Equal(owner, Assert.Single(file.Batch.Changes).Record);
 
         scene.Page.Full = null;
         await scene.OnPageAsync(() => { scene.Device.Wake(); return Task.CompletedTask; });
@@ -104,34 +105,6 @@ public class ThisDeviceTests
 
         Assert.Equal("Otter", scene.Workshop.Records[owner].Text("name"));
         Assert.Empty(scene.Device.Replica.Waiting);
-    }
-
-    [Fact]
-    public async Task File_of_unsent_changes_is_taken_in_once_however_often_it_comes()
-    {
-        using Scene from = new();
-        await from.StartAsync();
-        from.Workshop.IsOutOfReach = true;
-        Guid owner = await AddOwner(from, "Otter");
-        string file = from.Device.UnsentAsFile();
-
-        using Scene to = new();
-        await to.StartAsync();
-        to.Workshop.IsOutOfReach = true;
-        (int Taken, int Held) first = default, second = default;
-        await to.OnPageAsync(async () => first = await to.Device.TakeInAsync(file));
-        await to.OnPageAsync(async () => second = await to.Device.TakeInAsync(file));
-        to.Workshop.IsOutOfReach = false;
-        await to.OnPageAsync(() => { to.Device.Wake(); return Task.CompletedTask; });
-        await to.UntilAsync(() => to.Device.Replica.Waiting.Count == 0);
-        await to.OnPageAsync(() => to.Device.TakeInAsync(file));
-        await to.UntilAsync(() => to.Device.Replica.Waiting.Count == 0);
-
-        Assert.Equal((1, 1), first);
-        Assert.Equal((0, 1), second);
-        Assert.Equal("Otter", to.Workshop.Records[owner].Text("name"));
-        Assert.Single(to.Device.Replica[owner]!["name"].Values);
-        await Assert.ThrowsAnyAsync<JsonException>(() => to.OnPageAsync(() => to.Device.TakeInAsync("{\"yard\":1}")));
     }
 
     [Fact]
@@ -250,19 +223,6 @@ public class ThisDeviceTests
         await second.OnPageAsync(second.Device.StartAsync);
 
         Assert.NotEqual(store, page.OpenedStore);
-    }
-
-    [Fact]
-    public async Task Everything_unsent_can_be_saved_as_a_batch_that_the_server_would_take()
-    {
-        using Scene scene = new();
-        await scene.StartAsync();
-        scene.Workshop.IsOutOfReach = true;
-        Guid owner = await AddOwner(scene, "Otter");
-
-        Change unsent = Assert.Single(JsonSerializer.Deserialize(scene.Device.UnsentAsFile(), WorkshopJson.Default.ChangeBatch)!.Changes);
-
-        Assert.Equal(owner, unsent.Record);
     }
 
     private static async Task<Guid> AddOwner(Scene scene, string name)
