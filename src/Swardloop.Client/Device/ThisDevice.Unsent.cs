@@ -1,5 +1,3 @@
-using System.Text.Json;
-using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
 using Swardloop.Workshop.Sync;
 
@@ -40,7 +38,7 @@ public sealed partial class ThisDevice
     /// <summary>Takes in a file of what was unsent, of this device or another. What is known here already stays as it is; the server takes each
     /// change and each photo once, however often it comes.</summary>
     /// <param name="file">The file's bytes.</param>
-    /// <exception cref="JsonException">It is no such file.</exception>
+    /// <exception cref="System.Text.Json.JsonException">It is no such file.</exception>
     /// <exception cref="InvalidDataException">It is a damaged file, or a ZIP of something else.</exception>
     /// <exception cref="Exception">The store did not take a photo. What came before it is taken in; the rest is when the file comes again.</exception>
     public async Task<UnsentTakenIn> TakeInAsync(byte[] file)

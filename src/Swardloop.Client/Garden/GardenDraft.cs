@@ -10,6 +10,9 @@ namespace Swardloop.Client.Garden;
 /// dies in between goes on where it was.</summary>
 public sealed class GardenDraft
 {
+    // How a key ends by who does the step. Earlier builds kept drafts of steps that an owner might do, too; in the garden all are ours.
+    private const string OwnersStep = " owner", OurStep = " technician";
+
     private static readonly TimeSpan TicksHold = TimeSpan.FromHours(1);
 
     /// <summary>The step, as <see cref="KeyOf"/>; null for the one advised first.</summary>
@@ -36,7 +39,7 @@ public sealed class GardenDraft
     /// <summary>Photos taken during the step.</summary>
     public List<Guid> Photos { get; } = [];
 
-    /// <summary>A step by its kind and its place: the same advised again has the same key.</summary>
+    /// <summary>A step by its kind, its place and who does it: the same advised again has the same key.</summary>
     public static string KeyOf(Step step) => string.Join(
         ' ', WireName.Of(step.Kind), Number(step.AtMetres), Number(step.FromMetres), Number(step.ToMetres), step.From is { } end ? WireName.Of(end) : "-",
         step.Place is { } place ? WireName.Of(place) : "-", WireName.Of(step.By));
@@ -68,6 +71,11 @@ public sealed class GardenDraft
             }
 
             draft.Step = (string?)kept["step"];
+            if (draft.Step?.EndsWith(OwnersStep, StringComparison.Ordinal) == true)
+            {
+                draft.Step = draft.Step[..^OwnersStep.Length] + OurStep;
+            }
+
             draft.Observation = Guid.TryParse((string?)kept["observation"], out Guid observation) ? observation : null;
             draft.At = DateTimeOffset.Parse((string)kept["at"]!, CultureInfo.InvariantCulture);
             draft.Question = (int)kept["question"]!;

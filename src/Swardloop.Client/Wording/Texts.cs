@@ -54,7 +54,7 @@ public sealed partial class Texts
     public string NoSuchPlace => Of("There is nothing at this address", "Unter dieser Adresse ist nichts");
     public string PageFailed => Of("This page failed", "Diese Seite ist gescheitert");
     public string PageFailedLong => Of("What you entered and saw saved is kept on this device. The other places still work.", "Was eingegeben und als gesichert gemeldet war, liegt auf diesem Gerät. Die anderen Orte gehen weiter.");
-    public string DemoWorkshop => Of("Demo workshop: invented people and yards. Nothing here is real.", "Schauwerkstatt: erfundene Leute und Gärten. Nichts davon ist echt.");
+    public string DemoWorkshop => Of("Demo workshop: everything here is invented.", "Schauwerkstatt: alles hier ist erfunden.");
     public string KeysTitle => Of("Keys", "Tasten");
     public string KeysOff => Of("Keys can be switched off in Workshop.", "Abschalten unter Werkstatt.");
     public string SingleKeys => Of("Single keys do things (press ? for the list)", "Einzelne Tasten wirken (? zeigt die Liste)");

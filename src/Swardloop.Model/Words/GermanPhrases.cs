@@ -90,6 +90,8 @@ internal static class GermanPhrases
         [Phrase.SeenLampNormal] = "Lampe der Station ist normal",
         [Phrase.SeenLampFlicker] = "Lampe der Station flackert",
         [Phrase.SeenLampAlarm] = "Lampe der Station zeigt Alarm",
+        [Phrase.AtWire] = "neben dem Draht",
+        [Phrase.MidLawn] = "mitten auf dem Rasen",
         [Phrase.SeenStartAtWire] = "Mäher neben dem Draht: {0}",
         [Phrase.SeenStartMidLawn] = "Mäher mitten auf dem Rasen: {0}",
         [Phrase.Runs] = "läuft",

@@ -27,7 +27,7 @@ public enum Phrase
 
     // What was seen.
     SeenOutletLive, SeenOutletDead, SeenSupply, SeenLampOff, SeenLampNormal, SeenLampFlicker, SeenLampAlarm,
-    SeenStartAtWire, SeenStartMidLawn, Runs, NoSignal, ThinksOutside, SeenReach, SeenReachAtLeast,
+    AtWire, MidLawn, SeenStartAtWire, SeenStartMidLawn, Runs, NoSignal, ThinksOutside, SeenReach, SeenReachAtLeast,
     SeenFollowSteady, SeenFollowWavering, SeenFollowLost, SeenRespected, SeenCrossed, NearMetal,
     SeenLoop, SeenEarth, SeenInsulation, SeenEarthRatio, SeenEndCapacitance, SeenSplit, SeenBypass,
     SeenTone, ToneStrong, ToneWeak, ToneNone, SeenEcho, EchoOpen, EchoShort, EchoNone, SeenDamage, SeenNothing,

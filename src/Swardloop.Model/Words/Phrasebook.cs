@@ -206,6 +206,8 @@ public sealed class Phrasebook
         [Phrase.SeenLampNormal] = "station's lamp is normal",
         [Phrase.SeenLampFlicker] = "station's lamp flickers",
         [Phrase.SeenLampAlarm] = "station's lamp shows alarm",
+        [Phrase.AtWire] = "beside the wire",
+        [Phrase.MidLawn] = "in the middle of the lawn",
         [Phrase.SeenStartAtWire] = "mower beside the wire: {0}",
         [Phrase.SeenStartMidLawn] = "mower in mid-lawn: {0}",
         [Phrase.Runs] = "runs",

@@ -12,6 +12,7 @@ public static class StepWords
     {
         { AtMetres: { } at } => PlaceWords.Describe(yard, at, words),
         { FromMetres: { } from, ToMetres: { } to } => PlaceWords.DescribeStretch(yard, from, to, words),
+        { Place: { } start } => (words ?? Phrasebook.English)[start == StartPlace.AtWire ? Phrase.AtWire : Phrase.MidLawn],
         _ => null,
     };
 

@@ -1,5 +1,7 @@
+using System.Text.Json;
 using AngleSharp.Dom;
 using Bunit;
+using Swardloop.Client.Garden;
 using Swardloop.Client.Places;
 using Swardloop.Workshop.Records;
 
@@ -42,6 +44,24 @@ public class GardenPlaceTests
         await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".garden-recorded")), Patience);
         await place.WaitForAssertionAsync(() => Assert.NotEqual(first, place.Find("h1").TextContent), Patience);
         Assert.Empty(scene.Page.Drafts);
+    }
+
+    [Fact]
+    public async Task What_an_owner_might_do_is_done_by_us_in_the_garden()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid id = await scene.AddCaseAsync(await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner"));
+        IRenderedComponent<GardenPlace> place = scene.Browser.Render<GardenPlace>(parameters => parameters.Add(each => each.Id, id));
+        await place.WaitForAssertionAsync(() => place.Find(".cautions"), Patience);
+
+        await AnswerAsync(place);
+
+        await place.WaitForAssertionAsync(() => Assert.Equal(1, Observations(scene, id)), Patience);
+        JsonElement reading = Assert.Single(scene.Device.Replica.OfKind(RecordKind.Observation)).Value("reading")!.Value;
+        Assert.False(reading.TryGetProperty("by", out JsonElement by) && by.ValueEquals("owner"));
+        Assert.Equal("loop-resistance - - - - - technician", GardenDraft.Read(
+            """{"step":"loop-resistance - - - - - owner","at":"2026-05-14T09:00:00+02:00","question":0,"pad":"4.1","values":{},"photos":[],"heeded":[]}""", default).Step);
     }
 
     [Fact]
