@@ -77,6 +77,8 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
     [InlineData("", "Please fill in this field")]
     [InlineData("1e12", "We cannot read this as a number")]
     [InlineData("9999999999", "That cannot be")]
+    [InlineData("-0.4", "there is still voltage on the wire")]
+    [InlineData("1", "Only a 1, without a point?")]
     public async Task What_cannot_be_taken_is_said_at_its_field_and_kept_in_it(string typed, string said)
     {
         Guid @case = await _workshop.CaseAsync();
@@ -130,7 +132,7 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
                 HttpStatusCode.NotFound, (await AnswerAsync(client, path, "station-lamp", Once(), ("value", "off"))).StatusCode);
         }
 
-        Assert.Single(pages.Distinct());
+        Assert.Contains("+44 1632 960 011", WebUtility.HtmlDecode(Assert.Single(pages.Distinct())), StringComparison.Ordinal);
         Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, @case));
     }
 
@@ -208,6 +210,57 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
         Assert.DoesNotContain("Exif", Encoding.Latin1.GetString(stored.Bytes), StringComparison.Ordinal);
         Assert.DoesNotContain("script", Encoding.Latin1.GetString(stored.Bytes), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync($"/api/photos/{record.Id}", Token)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Page_opened_again_at_a_forms_address_is_the_page()
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync());
+        using HttpClient client = _workshop.Client();
+
+        HttpResponseMessage got = await client.GetAsync(path + "/answer?language=de", Token);
+
+        Assert.Equal(HttpStatusCode.Redirect, got.StatusCode);
+        Assert.Equal(path + "?language=de", got.Headers.Location!.ToString());
+    }
+
+    [Fact]
+    public async Task Another_cases_photo_is_neither_shown_nor_taken_over_nor_anothers_answer_changed()
+    {
+        Guid theirs = await _workshop.CaseAsync(), mine = await _workshop.CaseAsync();
+        (_, string theirPath) = await _workshop.LinkAsync(theirs);
+        (_, string myPath) = await _workshop.LinkAsync(mine);
+        using HttpClient client = _workshop.Client();
+        string photo = Once(), answer = Once();
+        await PhotoAsync(client, theirPath, JpegWithPlace(), photo);
+        await AnswerAsync(client, theirPath, "station-lamp", answer, ("value", "off"));
+
+        Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync($"/api/photos/{photo}", Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.Redirect, (await client.GetAsync($"{myPath}/photo/{photo}", Token)).StatusCode);
+        Assert.NotEqual(HttpStatusCode.Redirect, (await PhotoAsync(client, myPath, JpegWithPlace(), photo)).StatusCode);
+        Assert.NotEqual(HttpStatusCode.Redirect, (await AnswerAsync(client, myPath, "station-lamp", answer, ("value", "normal"))).StatusCode);
+
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Photo, mine));
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, mine));
+        Assert.Equal("off", Assert.Single(await _workshop.RecordsAsync(RecordKind.Observation, theirs)).Value("reading")!.Value.GetProperty("value").GetString());
+    }
+
+    [Fact]
+    public async Task Photo_whose_bytes_were_kept_when_the_power_went_gets_its_record_when_it_is_sent_again()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case);
+        using HttpClient client = _workshop.Client();
+        string once = Once();
+        await using (WorkshopDatabase database = await _workshop.Services.GetRequiredService<IDbContextFactory<WorkshopDatabase>>().CreateDbContextAsync(Token))
+        {
+            database.Photos.Add(new() { Photo = Guid.Parse(once), MediaType = "image/jpeg", Bytes = [1], Small = [1] });
+            await database.SaveChangesAsync(Token);
+        }
+
+        await PhotoAsync(client, path, JpegWithPlace(), once);
+
+        Assert.Equal(once, Assert.Single(await _workshop.RecordsAsync(RecordKind.Photo, @case)).Id.ToString());
     }
 
     [Theory]

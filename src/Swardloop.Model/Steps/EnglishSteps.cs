@@ -145,6 +145,7 @@ internal static class EnglishSteps
             "Unplug the station. Take both wire ends off. Clean them bright.",
             "Touch the probes together: note that as the leads' ohms.",
             "Meter on its lowest ohms range. One probe on each wire end, fingers off the metal.",
+            "Over-range? Go up range by range: it counts only on the highest.",
             "Wait until it settles. Note the ohms, or over-range, and the meter's accuracy.",
             .. PutBack,
         ])
@@ -152,10 +153,13 @@ internal static class EnglishSteps
             HowForOwner =
             [
                 "Pull the station's plug out of the outlet.",
-                "Take both wire ends off the station. Remember which sat where: a photo helps.",
-                "Wipe the ends until the metal shines.",
-                "Turn the meter to Ω, the smallest range. Hold the two probes together: write down the number.",
-                "Now one probe on each wire end. Do not touch the metal. Wait. Write down the number, or that it shows OL or 1.",
+                "Find the two thin wires that come out of the ground and sit on two clamps at the station. A third thin wire stays where it is.",
+                "Remember which sat where: take a photo. Then take both off. If that needs a tool, leave it to us.",
+                "Wipe the two ends until the metal shines.",
+                "Meter: black lead into COM, red lead where Ω is written. Turn it to Ω, the smallest range, often called 200.",
+                "Hold the two metal tips together: that is the first number, less than 2. OL or 1 already now? Then check leads and dial again.",
+                "Now one tip on each wire end, whichever way round. Fingers off the metal. Wait until it stands still: that is the second number.",
+                "Only OL, or only a 1? Turn to the next larger Ω range, and the next, until a number stands there. Mind a k or M beside it.",
                 "Put the ends back where they were, then the plug.",
             ],
         },

@@ -142,6 +142,7 @@ internal static class GermanSteps
             "Station ausstecken. Beide Drahtenden abnehmen. Blank putzen.",
             "Prüfspitzen zusammenhalten: das sind die Ohm der Leitungen, notieren.",
             "Messgerät im kleinsten Ohmbereich. Je eine Spitze an ein Drahtende, Finger weg vom Metall.",
+            "Überlauf? Bereich für Bereich höher stellen: er zählt nur im höchsten.",
             "Warten, bis es ruhig steht. Ohm notieren, oder Überlauf, und die Genauigkeit des Geräts.",
             BackOn,
         ])
@@ -149,10 +150,13 @@ internal static class GermanSteps
             HowForOwner =
             [
                 "Ziehen Sie den Stecker der Station aus der Steckdose.",
-                "Nehmen Sie beide Drahtenden von der Station ab. Merken Sie sich, welches wo saß: ein Foto hilft.",
-                "Reiben Sie die Enden, bis das Metall glänzt.",
-                "Stellen Sie das Messgerät auf Ω, kleinster Bereich. Halten Sie die beiden Spitzen zusammen: schreiben Sie die Zahl auf.",
-                "Nun je eine Spitze an jedes Drahtende. Das Metall nicht berühren. Warten. Schreiben Sie die Zahl auf, oder dass OL oder 1 dasteht.",
+                "Suchen Sie die zwei dünnen Drähte, die aus dem Boden an zwei Klemmen der Station führen. Ein dritter dünner Draht bleibt, wo er ist.",
+                "Merken Sie sich, welcher wo saß: machen Sie ein Foto. Dann nehmen Sie beide ab. Braucht es dazu Werkzeug, überlassen Sie es uns.",
+                "Reiben Sie die beiden Enden, bis das Metall glänzt.",
+                "Messgerät: schwarze Leitung in COM, rote dorthin, wo Ω steht. Drehen Sie auf Ω, kleinster Bereich, oft 200 genannt.",
+                "Halten Sie die beiden Metallspitzen aneinander: die erste Zahl, unter 2. Schon jetzt OL oder 1? Prüfen Sie Leitungen und Drehschalter.",
+                "Nun je eine Spitze an jedes Drahtende, egal wie herum. Finger weg vom Metall. Warten, bis die Zahl steht: das ist die zweite Zahl.",
+                "Nur OL oder nur eine 1? Drehen Sie auf den nächstgrößeren Ω-Bereich und weiter, bis eine Zahl dasteht. Achten Sie auf k oder M daneben.",
                 "Stecken Sie die Enden wieder dorthin, wo sie waren, dann den Stecker.",
             ],
         },

@@ -55,6 +55,13 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
         return file.IsGood ? new(link, @case, observations, workshop, file.Value.Case) : null;
     }
 
+    /// <summary>The workshop's own record; null while it has none.</summary>
+    public async Task<RecordState?> WorkshopAsync(CancellationToken cancellation)
+    {
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        return await StateAsync(database, Ids.Workshop, RecordKind.Workshop, cancellation);
+    }
+
     /// <summary>The page for what a link opens.</summary>
     /// <param name="room">What it opens.</param>
     /// <param name="path">The page's own address, from the root.</param>
@@ -122,6 +129,12 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             set["after"] = Element(room.Observations[^1].Id);
         }
 
+        if (await IsOfThisCaseAsync(room, once, cancellation) is false)
+        {
+            problems.Add("once", "is something else's", "an id of its own");
+            return problems.Kept;
+        }
+
         // The observation is named after the sending, so that a second touch of the button names the same one. Sent again with another
         // answer, after going back in the browser, it is a correction.
         Guid id = once;
@@ -147,7 +160,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
     }
 
     /// <summary>Takes a photo in, re-encoded: what else was in the file, its place data first of all, stays outside.</summary>
-    /// <returns>Whether it was a photo.</returns>
+    /// <returns>Whether it was a photo, and is this case's.</returns>
     public async Task<bool> PhotoAsync(OwnerRoom room, Guid once, byte[] bytes, CancellationToken cancellation)
     {
         if (PhotoFile.Read(bytes) is not { } photo)
@@ -155,19 +168,23 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             return false;
         }
 
+        if (await IsOfThisCaseAsync(room, once, cancellation) is { } isOurs)
+        {
+            return isOurs; // sent again
+        }
+
         await using (WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation))
         {
             using IDisposable mine = await turn.TakeAsync(cancellation);
-            if (await database.Photos.AnyAsync(one => one.Photo == once, cancellation))
+            if (!await database.Photos.AnyAsync(one => one.Photo == once, cancellation))
             {
-                return true;
+                database.Photos.Add(new() { Photo = once, MediaType = PhotoFile.MediaType, Bytes = photo.Bytes, Small = photo.Small });
+                await database.SaveChangesAsync(cancellation);
             }
-
-            database.Photos.Add(new() { Photo = once, MediaType = PhotoFile.MediaType, Bytes = photo.Bytes, Small = photo.Small });
-            await database.SaveChangesAsync(cancellation);
         }
 
-        // The bytes first: a record without its photo would promise what is not there, bytes without a record are seen by nobody.
+        // The bytes first: a record without its photo would promise what is not there, bytes without a record are seen by nobody. If the power
+        // goes between the two, the photo sent again gets its record.
         DateTimeOffset now = clock.GetUtcNow();
         Dictionary<string, JsonElement> set = new()
         {
@@ -195,6 +212,25 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             new Dictionary<string, IReadOnlyList<Guid>> { ["cannot"] = room.Link["cannot"].Ids },
             clock.GetUtcNow());
         await journal.TakeInAsync(change, "", Owner, cancellation);
+    }
+
+    /// <summary>Whether the record of that id is this case's: a link opens its own case only. Null when there is no such record.</summary>
+    private async Task<bool?> IsOfThisCaseAsync(OwnerRoom room, Guid record, CancellationToken cancellation)
+    {
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        if (await database.Records.AsNoTracking().FirstOrDefaultAsync(one => one.Id == record, cancellation) is not { } stored)
+        {
+            return null;
+        }
+
+        RecordState state = Journal.StateOf(stored);
+        return state.Kind switch
+        {
+            RecordKind.Observation => state.Reference("case") == room.CaseRecord.Id,
+            // A photo of the case may have been put to one of its observations since.
+            RecordKind.Photo => state.Reference("of") is { } of && (of == room.CaseRecord.Id || room.Observations.Any(observation => observation.Id == of)),
+            _ => false,
+        };
     }
 
     private static bool IsSameAnswer(RecordState earlier, JsonObject reading)

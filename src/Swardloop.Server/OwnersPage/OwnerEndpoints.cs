@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.Extensions.Primitives;
 using Swardloop.Model.Checks;
 using Swardloop.Workshop.Owners;
+using Swardloop.Workshop.Records;
 
 namespace Swardloop.Server.OwnersPage;
 
@@ -44,6 +45,9 @@ internal static class OwnerEndpoints
         page.MapPost("answer", AnswerAsync);
         page.MapPost("cannot", CannotAsync);
         page.MapPost("photo", PhotoAsync);
+
+        // A telephone that opens its last page again asks for the address that a form was sent to.
+        page.MapGet("{**rest}", (string address, string? language) => Back(address, language, null));
     }
 
     /// <summary>What a place hears that tried too often.</summary>
@@ -58,7 +62,7 @@ internal static class OwnerEndpoints
     {
         if (await desk.OpenAsync(address, cancellation) is not { } room)
         {
-            return Gone(request);
+            return await GoneAsync(desk, request, cancellation);
         }
 
         OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, read, cancellation);
@@ -69,7 +73,7 @@ internal static class OwnerEndpoints
     {
         if (await desk.OpenAsync(address, cancellation) is not { } room)
         {
-            return Gone(request);
+            return await GoneAsync(desk, request, cancellation);
         }
 
         if (await FormAsync(request, MostFormBytes, cancellation) is not { } form
@@ -90,14 +94,14 @@ internal static class OwnerEndpoints
             view with { Problems = problems, Filled = form.ToDictionary(field => field.Key, field => field.Value.ToString()) },
             StatusCodes.Status422UnprocessableEntity);
 
-        string? Given(string name) => form[$"{name}-over"] == "yes" ? "over-range" : form.TryGetValue(name, out StringValues value) ? value.ToString() : null;
+        string? Given(string name) => form.TryGetValue(name, out StringValues value) ? value.ToString() : null;
     }
 
     private static async Task<IResult> CannotAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
     {
         if (await desk.OpenAsync(address, cancellation) is not { } room)
         {
-            return Gone(request);
+            return await GoneAsync(desk, request, cancellation);
         }
 
         if (await FormAsync(request, MostFormBytes, cancellation) is { } form)
@@ -112,7 +116,7 @@ internal static class OwnerEndpoints
     {
         if (await desk.OpenAsync(address, cancellation) is not { } room)
         {
-            return Gone(request);
+            return await GoneAsync(desk, request, cancellation);
         }
 
         if (await FormAsync(request, MostPhotoMegabytes << 20, cancellation) is { } form && form.Files.GetFile("photo") is { } file
@@ -133,7 +137,7 @@ internal static class OwnerEndpoints
 
     /// <summary>To the page itself, so that loading it again sends nothing again.</summary>
     private static IResult Back(string address, string? language, string? news) => Results.LocalRedirect(
-        $"{Root}/{address}?language={OwnerTexts.Of(language).Language}{(news is null ? "" : $"&news={news}")}");
+        $"{Root}/{address}?language={OwnerTexts.Of(language).Language}{(news is null ? "" : $"&news={news}#news")}");
 
     private static string? NewsOf(string? news, OwnerTexts texts, DateTimeOffset at)
     {
@@ -167,12 +171,24 @@ internal static class OwnerEndpoints
     private static RazorComponentResult<OwnerPage> Page(OwnerView view, int status = StatusCodes.Status200OK) =>
         new(new { View = view }) { StatusCode = status };
 
-    private static RazorComponentResult<OwnerWord> Gone(HttpRequest request)
+    /// <summary>What everything that opens nothing shows: who the workshop is and where to call, which is no secret.</summary>
+    private static async Task<IResult> GoneAsync(OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
     {
-        OwnerTexts texts = OwnerTexts.Of(request.Headers.AcceptLanguage);
-        return Word(texts, texts[OwnerText.Gone], texts[OwnerText.GoneHow], StatusCodes.Status404NotFound);
+        OwnerTexts texts = OwnerTexts.Of(request.Query["language"].ToString() is { Length: > 0 } asked ? asked : request.Headers.AcceptLanguage);
+        RecordState? workshop = await desk.WorkshopAsync(cancellation);
+        return Word(texts, texts[OwnerText.Gone], texts[OwnerText.GoneHow], StatusCodes.Status404NotFound, workshop);
     }
 
-    private static RazorComponentResult<OwnerWord> Word(OwnerTexts texts, string title, string words, int status) =>
-        new(new { texts.Language, Title = title, Words = words }) { StatusCode = status };
+    private static RazorComponentResult<OwnerWord> Word(OwnerTexts texts, string title, string words, int status, RecordState? workshop = null) => new(new
+    {
+        texts.Language,
+        Title = title,
+        Words = words,
+        WorkshopName = workshop?.Text("name"),
+        PhoneWords = texts[OwnerText.Phone],
+        Phone = workshop?.Text("phone"),
+    })
+    {
+        StatusCode = status,
+    };
 }

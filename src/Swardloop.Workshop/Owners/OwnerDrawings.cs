@@ -9,42 +9,57 @@ public static class OwnerDrawings
     private const string Station =
         """<path class="ground" d="M10 170h300"/><path d="M40 168V70q0-14 14-14h74q14 0 14 14v98z"/><path d="M58 168v-50h66v50"/><circle class="accent" cx="91" cy="84" r="9"/>""";
 
+    /// <summary>The meter on its smallest range of ohms, the leads in COM and VΩ, the handles of the probes beside it; what it shows and what the
+    /// tips touch comes over it.</summary>
     private const string Meter =
         """
-        <rect x="74" y="14" width="172" height="172" rx="12"/><rect x="96" y="28" width="128" height="40"/><text class="digits" x="214" y="59" text-anchor="end">0.3</text>
-        <circle cx="160" cy="112" r="30"/><path class="accent" d="M160 112l-20-22"/><text x="132" y="92" text-anchor="end">Ω 200</text><text x="198" y="100">V</text><text x="198" y="136">A</text><text x="122" y="140" text-anchor="end">OFF</text>
-        <circle cx="142" cy="166" r="6"/><circle cx="178" cy="166" r="6"/>
+        <rect x="16" y="8" width="150" height="182" rx="12"/><rect x="34" y="22" width="114" height="40"/>
+        <circle cx="91" cy="106" r="26"/><path class="accent" d="M91 106l-17-19"/><text x="70" y="84" text-anchor="end">Ω 200</text><text x="124" y="94">V</text><text x="124" y="130">A</text><text x="58" y="134" text-anchor="end" class="small">OFF</text>
+        <text x="62" y="157" text-anchor="middle" class="small">COM</text><text x="120" y="157" text-anchor="middle" class="small">VΩ</text><circle cx="62" cy="170" r="6"/><circle class="accent" cx="120" cy="170" r="6"/>
+        <path d="M62 176q0 18 40 18h94q40 0 40-40v-22"/><path class="accent" d="M120 176q0 8 30 8h100q30 0 30-30v-22"/><path stroke-width="9" d="M236 132V96"/><path class="accent" stroke-width="9" d="M280 132V96"/>
         """;
 
     /// <summary>The drawings that go with a question: what it is to look like, first thing first; none where words do.</summary>
     /// <param name="step">The question.</param>
-    /// <param name="texts">Language of what they say to those who cannot see them.</param>
-    public static IReadOnlyList<string> Of(StepKind step, OwnerTexts texts) => step switch
+    /// <param name="texts">Language of what they say.</param>
+    public static IReadOnlyList<OwnerPicture> Of(StepKind step, OwnerTexts texts) => step switch
     {
-        StepKind.LoopResistance => [Ends(texts), MeterOnEnds(texts)],
-        StepKind.StationLamp => [Lamp(texts)],
-        StepKind.OutletCheck or StepKind.RestoreMains => [Outlet(texts)],
+        StepKind.LoopResistance =>
+        [
+            Drawing(texts[OwnerText.PictureEnds], Ends), Drawing(texts[OwnerText.PictureTips], Tips),
+            Drawing(texts[OwnerText.PictureMeter], OnEnds), Drawing(texts[OwnerText.PictureTooMuch], TooMuch, height: 76),
+        ],
+        StepKind.StationLamp => [Drawing(texts[OwnerText.PictureLamp], Lamp)],
+        StepKind.OutletCheck or StepKind.RestoreMains => [Drawing(texts[OwnerText.PictureOutlet], Outlet)],
         _ => [],
     };
 
-    private static string Lamp(OwnerTexts texts) => Drawing(texts[OwnerText.PictureLamp], Station +
-        """<path class="accent" d="M91 66v-12M74 72l-9-9M108 72l9-9"/><path d="M300 40q-60-14-104 2q-40 10-62 22q-10 8 2 12q22 0 44-10q30-4 50 4q34 8 70-4"/><path d="M196 42q-34 6-56 24M206 48q-30 8-50 20"/>""");
+    private const string Lamp = Station +
+        """<path class="accent" d="M91 66v-12M74 72l-9-9M108 72l9-9"/><path d="M300 40q-60-14-104 2q-40 10-62 22q-10 8 2 12q22 0 44-10q30-4 50 4q34 8 70-4"/><path d="M196 42q-34 6-56 24M206 48q-30 8-50 20"/>""";
 
-    private static string Outlet(OwnerTexts texts) => Drawing(texts[OwnerText.PictureOutlet],
+    private const string Outlet =
         """
         <rect x="30" y="60" width="84" height="84" rx="8"/><circle cx="72" cy="102" r="28"/><circle cx="62" cy="102" r="4"/><circle cx="82" cy="102" r="4"/>
         <path d="M196 102h-62m0-14v28h-14v-8m0-12v-8h14"/><path d="M196 102q34 0 34-34v-6"/><path d="M206 62h48l-10-40h-28z"/><path class="accent" d="M230 70v12M212 68l-8 10M248 68l8 10"/>
-        """);
+        """;
 
-    private static string Ends(OwnerTexts texts) => Drawing(texts[OwnerText.PictureEnds], Station +
+    // Left the plug, out of its outlet; right the two ends, off their clamps.
+    private const string Ends =
         """
-        <path d="M142 128h20M142 148h20"/><rect x="150" y="122" width="14" height="12"/><rect x="150" y="142" width="14" height="12"/><text x="148" y="115">A</text><text x="168" y="153">B</text>
-        <path class="wire" d="M206 100q40 0 56 36t48 34"/><path class="wire" d="M214 146q32 2 48 10t48 14"/><path class="accent" d="M206 100l-16 8M214 146l-14 0"/><path d="M182 124l-6-2 2-6M192 141l-8 5 8 5" /><path d="M176 122l10-9M184 146h14"/>
-        """);
+        <path class="ground" d="M10 170h300"/><path d="M104 168V70q0-14 14-14h62q14 0 14 14v98z"/><circle cx="149" cy="84" r="9"/>
+        <rect x="40" y="14" width="36" height="36" rx="6"/><circle cx="52" cy="32" r="3"/><circle cx="64" cy="32" r="3"/><path d="M52 90V78M64 90V78"/><rect x="46" y="90" width="24" height="22" rx="4"/><path stroke-width="7" d="M58 114v14q0 14 14 14h28"/>
+        <rect x="194" y="112" width="16" height="14"/><rect x="194" y="140" width="16" height="14"/><text x="188" y="125" text-anchor="end">A</text><text x="188" y="153" text-anchor="end">B</text>
+        <path class="wire" d="M304 170q-10-44-46-50l-18-2"/><path class="wire" d="M284 170q-6-18-28-20l-16-2"/><path class="accent" d="M240 118l-14-1M240 148l-14-1"/>
+        """;
 
-    private static string MeterOnEnds(OwnerTexts texts) => Drawing(texts[OwnerText.PictureMeter], Meter +
-        """<path d="M142 172q-4 22-62 22q-40-2-44-44v-22"/><path d="M178 172q4 22 62 22q40-2 44-44v-22"/><path class="accent" d="M36 128l-4-26M284 128l4-26"/><path class="wire" d="M32 102V20M288 102V20"/><text x="42" y="32">A</text><text x="278" y="32" text-anchor="end">B</text>""");
+    private const string Tips = Meter + """<text class="digits" x="140" y="53" text-anchor="end">0.3</text><path d="M236 96l20-50M280 96l-22-50"/>""";
 
-    private static string Drawing(string title, string inside) =>
-        $"""<svg class="drawing" role="img" viewBox="0 0 320 200" xmlns="http://www.w3.org/2000/svg"><title>{WebUtility.HtmlEncode(title)}</title>{inside}</svg>""";
+    private const string OnEnds = Meter +
+        """<text class="digits" x="140" y="53" text-anchor="end">5.6</text><path d="M236 96V52M280 96V74"/><path class="wire" d="M312 28q-46 0-74 20M312 58q-16 2-30 14"/><text x="312" y="20" text-anchor="end">A</text><text x="312" y="86" text-anchor="end">B</text>""";
+
+    private const string TooMuch =
+        """<rect x="16" y="12" width="134" height="52"/><text class="digits" x="138" y="48" text-anchor="end">OL</text><rect x="170" y="12" width="134" height="52"/><text class="digits" x="184" y="48">1</text>""";
+
+    private static OwnerPicture Drawing(string words, string inside, int height = 200) => new(
+        $"""<svg class="drawing" role="img" viewBox="0 0 320 {height}" xmlns="http://www.w3.org/2000/svg"><title>{WebUtility.HtmlEncode(words)}</title>{inside}</svg>""", words);
 }

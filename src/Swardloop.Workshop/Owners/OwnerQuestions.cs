@@ -14,6 +14,17 @@ public static class OwnerQuestions
     /// visit too many is not soon paid. Common practice, no source.</summary>
     public const double WorthAsking = 1.05;
 
+    /// <summary>What follows a number's name in the form: its unit (Ω, kΩ, MΩ), and whether the meter showed that it was too much (<c>yes</c>).</summary>
+    public const string UnitSuffix = "-unit", OverSuffix = "-over";
+
+    /// <summary>What is wrong with a number that reads well: a 1 alone, which many meters show for over-range; a number and over-range at once;
+    /// less than the leads alone.</summary>
+    public const string LoneOne = "is a 1 alone", NumberAndOverRange = "is a number, and over-range too", LessThanLeads = "is less than the leads alone";
+
+    /// <summary>Two readings of one meter of ten euros on its lowest range may differ by this much (Ω): three digits of 0.1 Ω each. Common
+    /// practice, no source.</summary>
+    private const double MeterDoubtOhms = 0.6;
+
     /// <summary>The step to ask for now; null when there is nothing more that an owner could find out.</summary>
     /// <param name="advice">What the engine makes of the case.</param>
     /// <param name="ask">Steps that the workshop wants asked first, in order.</param>
@@ -62,7 +73,7 @@ public static class OwnerQuestions
     /// <summary>Turns what an owner filled in into an observation as case files hold it.</summary>
     /// <param name="step">The question.</param>
     /// <param name="given">What was filled in, by field name; null where nothing was. A number may have a comma; <c>over-range</c> may stand
-    /// for a number where the field allows it.</param>
+    /// for a number where the field allows it. See <see cref="UnitSuffix"/>.</param>
     /// <param name="at">When it arrived.</param>
     /// <param name="wireMetres">Length of the wire (m).</param>
     /// <param name="problems">Takes what is wrong, each at its field.</param>
@@ -86,8 +97,19 @@ public static class OwnerQuestions
         int before = problems.Count;
         foreach (StepField field in Asked(step))
         {
-            string? text = given(field.Name)?.Trim();
-            if (text is null or "")
+            string text = given(field.Name)?.Trim() ?? "";
+            if (field.MayBeOverRange && (given(field.Name + OverSuffix) == "yes" || OwnerNumber.IsOverRange(text)))
+            {
+                if (!OwnerNumber.IsLoneOne(text) && OwnerNumber.TryRead(text, field.Unit, out _))
+                {
+                    problems.Add(field.Name, NumberAndOverRange, Allowed(field));
+                }
+
+                reading[field.Name] = "over-range";
+                continue;
+            }
+
+            if (text.Length == 0)
             {
                 if (field.Required)
                 {
@@ -99,10 +121,10 @@ public static class OwnerQuestions
 
             switch (field.Type)
             {
-                case StepFieldType.Number when field.MayBeOverRange && text == "over-range":
-                    reading[field.Name] = text;
+                case StepFieldType.Number when field.MayBeOverRange && OwnerNumber.IsLoneOne(text):
+                    problems.Add(field.Name, LoneOne, Allowed(field));
                     break;
-                case StepFieldType.Number when OwnerNumber.TryRead(text, out double number)
+                case StepFieldType.Number when OwnerNumber.TryRead(WithUnit(text, given(field.Name + UnitSuffix)), field.Unit, out double number)
                     && number >= (field.Least ?? double.MinValue) && number <= (field.Most ?? double.MaxValue):
                     reading[field.Name] = number;
                     break;
@@ -116,6 +138,11 @@ public static class OwnerQuestions
                     problems.Add(field.Name, $"got \"{text}\"", Allowed(field));
                     break;
             }
+        }
+
+        if (reading["leadOhms"] is JsonValue leads && reading["ohms"] is JsonValue loop && loop.TryGetValue(out double ohms) && ohms + MeterDoubtOhms < (double)leads)
+        {
+            problems.Add("ohms", LessThanLeads, "as much as the leads, or more");
         }
 
         if (problems.Count > before)
@@ -143,6 +170,9 @@ public static class OwnerQuestions
         StepFieldType.Flag => "yes, no",
         _ => string.Join(", ", field.Words),
     };
+
+    // A unit typed behind the number counts more than the one chosen beside it.
+    private static string WithUnit(string text, string? unit) => char.IsLetter(text[^1]) ? text : text + unit;
 
     private static bool IsSet(Step step, string name) => name switch
     {

@@ -3,7 +3,6 @@ using System.Text;
 using System.Text.Json;
 using Swardloop.Client.Device;
 using Swardloop.Workshop;
-using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Client.Tests.Device;

@@ -16,7 +16,7 @@ public class OwnerNumberTests
     [InlineData("0", 0)]
     public void Number_as_people_type_it_is_read(string text, double expected)
     {
-        Assert.True(OwnerNumber.TryRead(text, out double number));
+        Assert.True(OwnerNumber.TryRead(text, text.EndsWith(" m", StringComparison.Ordinal) ? "m" : "Ω", out double number));
         Assert.Equal(expected, number, tolerance: 1e-9 * Math.Max(1, expected));
     }
 
@@ -31,5 +31,33 @@ public class OwnerNumberTests
     [InlineData("5 apples")]
     [InlineData("NaN")]
     [InlineData("99999999999999999999999999999999999")]
-    public void What_cannot_be_known_is_not_guessed(string text) => Assert.False(OwnerNumber.TryRead(text, out _));
+    public void What_cannot_be_known_is_not_guessed(string text) => Assert.False(OwnerNumber.TryRead(text, "Ω", out _));
+
+    [Theory]
+    [InlineData("1.2 M", "Ω", 1.2e6)]
+    [InlineData("1.2 m", "m", 1.2)]
+    public void M_is_mega_behind_a_resistance_and_metres_behind_a_length(string text, string unit, double expected)
+    {
+        Assert.True(OwnerNumber.TryRead(text, unit, out double number));
+        Assert.Equal(expected, number, tolerance: 1e-9 * expected);
+    }
+
+    [Theory]
+    [InlineData("OL")]
+    [InlineData("0.L")]
+    [InlineData(" o.l ")]
+    public void Over_range_in_letters_is_known(string text) => Assert.True(OwnerNumber.IsOverRange(text));
+
+    [Theory]
+    [InlineData("1", true)]
+    [InlineData("1 .", true)]
+    [InlineData("1.0", false)]
+    [InlineData("10", false)]
+    public void One_without_a_point_is_what_many_meters_show_for_over_range(string text, bool expected) => Assert.Equal(expected, OwnerNumber.IsLoneOne(text));
+
+    [Theory]
+    [InlineData("-0.3", true)]
+    [InlineData("\u22120,3", true)]
+    [InlineData("0.3", false)]
+    public void Minus_is_known(string text, bool expected) => Assert.Equal(expected, OwnerNumber.IsNegative(text));
 }

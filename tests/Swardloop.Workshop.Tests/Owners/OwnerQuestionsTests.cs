@@ -93,12 +93,55 @@ public class OwnerQuestionsTests
             ProblemList problems = new("answer");
 
             JsonObject? reading = OwnerQuestions.Answer(
-                step, name => OwnerQuestions.Asked(step).First(field => field.Name == name) is var field && field.Words.Count > 0
-                    ? field.Words[0] : field.Type == Model.Steps.StepFieldType.Flag ? "yes" : "2", Noon, 120, problems);
+                step, name => OwnerQuestions.Asked(step).FirstOrDefault(field => field.Name == name) switch
+                {
+                    null => null,
+                    { Words.Count: > 0 } field => field.Words[0],
+                    { Type: Model.Steps.StepFieldType.Flag } => "yes",
+                    _ => "2",
+                }, Noon, 120, problems);
 
             Assert.True(reading is not null, $"{facts.Kind}: {string.Join(" | ", problems.Kept)}");
         }
     }
+
+    [Theory]
+    [InlineData("1.2", "kΩ", 1200)]
+    [InlineData("1.2", null, 1.2)]
+    [InlineData("0,9", "MΩ", 900_000)]
+    [InlineData("57 Ohm", "kΩ", 57)]
+    public void Unit_chosen_beside_the_number_counts_unless_another_is_typed(string typed, string? unit, double expected)
+    {
+        JsonObject? reading = Loop(new() { ["ohms"] = typed, ["ohms-unit"] = unit }, out _);
+
+        Assert.Equal(expected, (double)reading!["ohms"]!, tolerance: 1e-9 * expected);
+    }
+
+    [Theory]
+    [InlineData("", "yes")]
+    [InlineData("1", "yes")]
+    [InlineData("OL", null)]
+    public void Over_range_may_be_ticked_or_typed(string typed, string? ticked) =>
+        Assert.Equal("over-range", (string?)Loop(new() { ["ohms"] = typed, ["ohms-over"] = ticked }, out _)!["ohms"]);
+
+    [Theory]
+    [InlineData("1", null, null, OwnerQuestions.LoneOne)]
+    [InlineData("57", "yes", null, OwnerQuestions.NumberAndOverRange)]
+    [InlineData("0.3", null, "57", OwnerQuestions.LessThanLeads)]
+    public void Number_that_a_meter_would_not_show_so_is_asked_again(string typed, string? ticked, string? leads, string message)
+    {
+        Assert.Null(Loop(new() { ["ohms"] = typed, ["ohms-over"] = ticked, ["leadOhms"] = leads }, out ProblemList problems));
+
+        Problem problem = Assert.Single(problems.Kept);
+        Assert.Equal("ohms", problem.Place);
+        Assert.Equal(message, problem.Message);
+    }
+
+    [Fact]
+    public void Shorted_loop_may_read_a_little_less_than_the_leads() => Assert.NotNull(Loop(new() { ["ohms"] = "0.2", ["leadOhms"] = "0.4" }, out _));
+
+    private static JsonObject? Loop(Dictionary<string, string?> given, out ProblemList problems) => OwnerQuestions.Answer(
+        new(StepKind.LoopResistance) { By = Person.Owner }, given.GetValueOrDefault, Noon, 120, problems = new("answer"));
 
     private static Advice Advise()
     {

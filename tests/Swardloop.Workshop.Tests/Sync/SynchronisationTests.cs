@@ -13,19 +13,34 @@ public class SynchronisationTests
     private static readonly Gen<(int Kind, int A, int B, int C)[]> Stories =
         Gen.Select(Gen.Int[0, 14], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20], Gen.Int[0, 1 << 20]).Array[1, 120];
 
-    [Fact]
-    public void All_end_equal_nothing_acknowledged_is_missing_and_every_conflict_is_visible() =>
-        Stories.Sample(story =>
-        {
-            SyncWorld world = new();
-            foreach ((int kind, int a, int b, int c) in story)
-            {
-                world.Do(kind, a, b, c);
-            }
+    /// <summary>Where failing stories are kept, beside this test's program.</summary>
+    private static string KeptFailures => Path.Combine(AppContext.BaseDirectory, "failed-stories.txt");
 
-            world.Heal();
-            world.Check();
-        }, iter: Runs, threads: 1);
+    private static void Play((int Kind, int A, int B, int C)[] story)
+    {
+        SyncWorld world = new();
+        foreach ((int kind, int a, int b, int c) in story)
+        {
+            world.Do(kind, a, b, c);
+        }
+
+        world.Heal();
+        world.Check();
+    }
+
+    [Fact]
+    public void All_end_equal_nothing_acknowledged_is_missing_and_every_conflict_is_visible()
+    {
+        try
+        {
+            Stories.Sample(Play, iter: Runs, threads: 1);
+        }
+        catch (CsCheckException failed)
+        {
+            File.AppendAllText(KeptFailures, failed.Message + Environment.NewLine); // with the seed that plays it again: CsCheck_Seed
+            throw;
+        }
+    }
 
     [Fact]
     public void Photo_whose_record_is_thrown_away_goes_with_it_and_other_refused_ones_are_settled_by_a_person()
