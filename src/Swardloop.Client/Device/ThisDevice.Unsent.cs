@@ -45,7 +45,7 @@ public sealed partial class ThisDevice
     {
         UnsentFile unsent = UnsentFile.Read(file);
         HashSet<Guid> known = [.. Replica.Waiting.Select(waiting => waiting.Change.Id)];
-        Change[] taken = [.. unsent.Batch.Changes.Where(change => known.Add(change.Id))];
+        Change[] taken = [.. unsent.Batch.Changes.Where(change => !HasArrived(change) && known.Add(change.Id))];
         await KeepAsync(taken).ConfigureAwait(true);
 
         HashSet<Guid> comeAlong = [.. unsent.Batch.Changes.Select(change => change.Record)];
@@ -64,6 +64,10 @@ public sealed partial class ThisDevice
         Wake();
         return new(taken.Length, unsent.Batch.Changes.Count, photosTaken, unsent.Photos.Count, unsent.Photos.Count - photos.Length);
     }
+
+    // One whose value somebody has changed since is not seen to have arrived; it goes out again, and the server takes it once.
+    private bool HasArrived(Change change) =>
+        Replica[change.Record] is { } record && change.Set.Keys.Any(field => record[field].Ids.Contains(change.Id));
 
     private async Task KeepPhotoAsync(UnsentPhoto photo)
     {

@@ -48,7 +48,7 @@ public class UnsentFileTests
         UnsentTakenIn third = await TakeInAsync(to, file);
         await AllArrivesAsync(to);
 
-        Assert.Equal(0, third.Photos);
+        Assert.Equal(new(0, 2, 0, 1, 0), third);
         Assert.Equal("Otter", to.Workshop.Records[owner].Text("name"));
         Assert.Single(to.Device.Replica[owner]!["name"].Values);
         Assert.Equal(Taken.Large, to.Workshop.Photos[photo]);
