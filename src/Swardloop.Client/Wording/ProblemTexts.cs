@@ -203,7 +203,7 @@ public static class ProblemTexts
         : DecimalPattern.Replace(text, "$1,$2") is var number && number != text ? number
         : German(text);
 
-    private static readonly Regex DecimalPattern = new(@"^(-?\d+)\.(\d+)(?= ?[^\d. ]*$)", RegexOptions.CultureInvariant);
+    private static readonly Regex DecimalPattern = new(@"^(-?\d[\d\u00a0]*)\.(\d+)(?= ?[^\d. ]*$)", RegexOptions.CultureInvariant);
 
     private static Regex PatternOf(string sentence) =>
         new("^" + Regex.Escape(sentence).Replace(Regex.Escape(Gap), "(.+?)", StringComparison.Ordinal).Replace(@"\{}", "(.+?)", StringComparison.Ordinal) + "$",

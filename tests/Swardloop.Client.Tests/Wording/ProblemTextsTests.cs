@@ -40,7 +40,8 @@ public partial class ProblemTextsTests
     [InlineData("the wire is 0.25 m long", "der Draht ist 0,25 m lang")]
     [InlineData("the wire crosses itself at (12.00, 3.50): the pieces after corner 2 and after corner 5", "der Draht kreuzt sich bei (12.00, 3.50): die Stücke nach Ecke 2 und nach Ecke 5")]
     [InlineData("terminal A and the joint at 0.4 m lie within 0.5 m of each other: readings can hardly tell them apart", "Klemme A und der Verbinder bei 0,4 m liegen keine 0,5 m auseinander: Messungen können sie kaum unterscheiden")]
-    [InlineData("[x, y], each a number from -10000 to 10000 m", "[x, y], je eine Zahl von -10000 bis 10000 m")]
+    [InlineData("[x, y], each a number from -10\u00a0000 to 10\u00a0000 m", "[x, y], je eine Zahl von -10\u00a0000 bis 10\u00a0000 m")]
+    [InlineData("a number from 0 to 10\u00a0002.5 m", "eine Zahl von 0 bis 10\u00a0002,5 m")]
     [InlineData("brambles, thimbles", "brambles, thimbles")]
     public void Sentence_is_said_with_what_is_in_its_gaps(string english, string german) => Assert.Equal(german, ProblemTexts.German(english));
 

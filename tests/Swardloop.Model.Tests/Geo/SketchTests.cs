@@ -63,7 +63,7 @@ public sealed class SketchTests
     [InlineData("<gpx><trk/></gpx>", "in: line 1, column 2: got <gpx> of \"\"; allowed: <gpx> of \"http://www.topografix.com/GPX/1/1\"")]
     [InlineData("<!DOCTYPE gpx [<!ENTITY a \"aaaa\">]><gpx>&a;</gpx>", "in: a document type declaration is not read; allowed: GPX 1.1")]
     [InlineData("1,2\n3,4\n", "in: line 1: got \"1,2\"; allowed: a heading with x,y or lat,lon")]
-    [InlineData("x,y\n0,0\n9,east\n9,9", "in: line 3: got \"east\"; allowed: a number from -10000 to 10000 m")]
+    [InlineData("x,y\n0,0\n9,east\n9,9", "in: line 3: got \"east\"; allowed: a number from -10\u00a0000 to 10\u00a0000 m")]
     [InlineData("", "in: line 1: the file is empty; allowed: a heading with x,y or lat,lon")]
     public void What_cannot_become_a_yard_is_refused_with_its_place(string file, string expected) => Assert.Equal(expected, Lines(file)[0]);
 

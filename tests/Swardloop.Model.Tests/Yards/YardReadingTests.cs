@@ -93,12 +93,12 @@ public sealed class YardReadingTests
         Assert.Equal(
         [
             "test.yard.json: name: got 0 characters; allowed: text of 1 to 200 characters",
-            "test.yard.json: loop.path[1]: got [10, \"east\"]; allowed: [x, y], each a number from -10000 to 10000 m",
-            "test.yard.json: loop.path[2]: got [1e308, 10]; allowed: [x, y], each a number from -10000 to 10000 m",
+            "test.yard.json: loop.path[1]: got [10, \"east\"]; allowed: [x, y], each a number from -10\u00a0000 to 10\u00a0000 m",
+            "test.yard.json: loop.path[2]: got [1e308, 10]; allowed: [x, y], each a number from -10\u00a0000 to 10\u00a0000 m",
             "test.yard.json: loop.conductor.material: got \"silver\"; allowed: copper, aluminium, copper-clad-steel, copper-clad-aluminium",
             "test.yard.json: loop.conductor: got areaMm2 and awg; allowed: exactly one of areaMm2, awg, ohmsPerKmAt20C",
             "test.yard.json: loop.depthM: got -1; allowed: a number from 0 to 1 m",
-            "test.yard.json: loop.joints[1].atM: got null; allowed: a number from 0 to 100000 m",
+            "test.yard.json: loop.joints[1].atM: got null; allowed: a number from 0 to 100\u00a0000 m",
             "test.yard.json: loop.joints[1].style: got \"glued\"; allowed: gel, crimped, soldered, twisted, clamp, unknown",
             "test.yard.json: station: got an array of 0; allowed: an object { … }",
         ],
