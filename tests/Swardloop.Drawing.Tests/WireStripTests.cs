@@ -19,6 +19,23 @@ public class WireStripTests : BunitContext
     }
 
     [Fact]
+    public void Bars_and_words_agree_where_no_wire_fault_stands_out()
+    {
+        // The joint was remade and the loop reads well: most likely nothing is wrong any more, and yet the wire may have a second fault.
+        ServiceCase mended = Marram with { Observations = [.. Marram.Observations, new Observation.RepairDone(StepKind.RemakeJoint, 121, null, null, null), new Observation.LoopResistance(5.8, 0.3, MeterAccuracy.Plain)] };
+        Advice advice = Advisor.Advise(mended, CausePriors.Default, Examples.Soon);
+        IRenderedComponent<WireStrip> strip = Render<WireStrip>(with => with.Add(p => p.Yard, mended.Yard)
+            .Add(p => p.Density, advice.Density).Add(p => p.Location, advice.Location));
+        Assert.Null(advice.Location);
+        Assert.All(strip.FindAll(".sw-column"), bar => Assert.Contains("sw-faint", bar.ClassList));
+        Assert.NotEmpty(strip.FindAll(".sw-column"));
+        Assert.Contains("No wire fault stands out. If it is the wire after all", strip.Find(".sw-facts dd").TextContent, StringComparison.Ordinal);
+
+        IRenderedComponent<WireStrip> bare = Render<WireStrip>(with => with.Add(p => p.Yard, mended.Yard));
+        Assert.Contains("Nothing points at a place", bare.Find(".sw-facts dd").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Touching_beside_a_joint_chooses_it_and_says_its_words()
     {
         double? at = null;
