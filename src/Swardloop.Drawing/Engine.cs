@@ -44,6 +44,14 @@ public sealed class Engine(IJSRuntime script) : IAsyncDisposable
         EngineWork.Probes(
             EngineWork.Opened(await _cases.Ask(EngineTask.Trail, EngineWork.CaseRequest(caseFile.Span, yardFile.Span, priors.Span), null, cancellation)), observations);
 
+    /// <summary>Which cause a mended case had, by its repair and what was believed before it; null when it teaches none.</summary>
+    /// <param name="caseFile">The case file, its yard inside (UTF-8).</param>
+    /// <param name="priors">The workshop's priors file (UTF-8); empty: the stated defaults.</param>
+    /// <param name="cancellation">Gives it up.</param>
+    /// <inheritdoc cref="AdviseAsync" path="/exception"/>
+    public async Task<CauseKind?> CauseAsync(ReadOnlyMemory<byte> caseFile, ReadOnlyMemory<byte> priors = default, CancellationToken cancellation = default) =>
+        EngineWork.Cause(EngineWork.Opened(await _cases.Ask(EngineTask.Taught, EngineWork.CaseRequest(caseFile.Span, default, priors.Span), null, cancellation)));
+
     /// <summary>The signal map of a yard.</summary>
     /// <param name="yard">The yard; if it is not sound the engine refuses it with its problems.</param>
     /// <param name="places">About how many places the map may have, 100 to 1,000,000.</param>

@@ -9,6 +9,9 @@ internal enum EngineTask
     /// <summary>What each probe of a case ruled out.</summary>
     Trail,
 
+    /// <summary>Which cause a mended case had.</summary>
+    Taught,
+
     /// <summary>The signal map of a yard.</summary>
     Map,
 }

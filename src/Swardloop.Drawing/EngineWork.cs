@@ -17,7 +17,7 @@ internal static class EngineWork
     // The worker and the page have one thread each; a yard's physics is kept as long as its file stays on the shelf.
     private static readonly YardShelf Shelf = new();
 
-    /// <summary>A request for <see cref="EngineTask.Advise"/> or <see cref="EngineTask.Trail"/>.</summary>
+    /// <summary>A request for <see cref="EngineTask.Advise"/>, <see cref="EngineTask.Trail"/> or <see cref="EngineTask.Taught"/>.</summary>
     public static byte[] CaseRequest(ReadOnlySpan<byte> caseFile, ReadOnlySpan<byte> yardFile, ReadOnlySpan<byte> priors, string language = "en")
     {
         using MemoryStream bytes = new();
@@ -45,6 +45,7 @@ internal static class EngineWork
             {
                 EngineTask.Advise => Advise(request),
                 EngineTask.Trail => Trail(request),
+                EngineTask.Taught => Taught(request),
                 EngineTask.Map => SignalMap.Of(
                     Good(YardFile.Read(request.AsMemory(sizeof(int)), "yard")).Yard, BitConverter.ToInt32(request), progress).ToBytes(),
                 _ => throw new ArgumentOutOfRangeException(nameof(task), task, "No such task."),
@@ -59,6 +60,9 @@ internal static class EngineWork
     /// <summary>What an answer holds.</summary>
     /// <exception cref="EngineRefusalException">The request's files were wrong.</exception>
     public static byte[] Opened(byte[] answer) => answer[0] == Done ? answer[1..] : throw new EngineRefusalException(Problems(answer.AsSpan(1)));
+
+    /// <summary>The cause from the answer to <see cref="EngineTask.Taught"/>; null when the case teaches none.</summary>
+    public static CauseKind? Cause(byte[] opened) => WireName.TryReadCause(Encoding.UTF8.GetString(opened), out Cause cause) ? cause.First : null;
 
     /// <summary>Probes from the answer to <see cref="EngineTask.Trail"/>.</summary>
     public static IReadOnlyList<WireProbe> Probes(byte[] opened, IReadOnlyList<Observation> observations)
@@ -108,6 +112,12 @@ internal static class EngineWork
 
         writer.Flush();
         return bytes.ToArray();
+    }
+
+    private static byte[] Taught(byte[] request)
+    {
+        (ServiceCase serviceCase, CausePriors priors, _) = ReadCase(request);
+        return ClosedCase.CauseOf(serviceCase, before => Advisor.Advise(before, priors)) is { } kind ? Encoding.UTF8.GetBytes(WireName.Of(kind)) : [];
     }
 
     private static (ServiceCase Case, CausePriors Priors, string Language) ReadCase(byte[] request)

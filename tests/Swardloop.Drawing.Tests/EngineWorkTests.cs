@@ -1,6 +1,7 @@
 using System.Text;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Advising;
+using Swardloop.Model.Cases;
 
 namespace Swardloop.Drawing.Tests;
 
@@ -35,6 +36,17 @@ public class EngineWorkTests
         IReadOnlyList<WireProbe> probes = EngineWork.Probes(EngineWork.Opened(EngineWork.Answer(EngineTask.Trail, request, null)), serviceCase.Observations);
         Assert.Equal(expected.Select(Told), probes.Select(Told));
         static string Told(WireProbe probe) => $"{probe.Observation} {probe.Where} {string.Join(' ', probe.RuledOut)}";
+    }
+
+    [Fact]
+    public void A_mended_case_teaches_its_cause_and_an_open_one_none()
+    {
+        ServiceCase open = Examples.Case("sorrel-corner").Case;
+        ServiceCase mended = open with { Observations = [.. open.Observations, new Observation.RepairDone(StepKind.MendSpan, null, 30, 32, null), new Observation.MowerCheck(Runs: true)] };
+        Assert.Equal(ClosedCase.CauseOf(mended, before => Advisor.Advise(before, CausePriors.Default, Examples.Soon)), Taught(mended));
+        Assert.Null(Taught(open));
+        static CauseKind? Taught(ServiceCase serviceCase) => EngineWork.Cause(EngineWork.Opened(EngineWork.Answer(
+            EngineTask.Taught, EngineWork.CaseRequest(CaseFile.Create(serviceCase, "yard.json").ToUtf8(), Examples.Bytes("sorrel-corner.yard.json"), []), null)));
     }
 
     [Fact]

@@ -47,6 +47,22 @@ public class CasePlaceTests
     }
 
     [Fact]
+    public async Task Closing_opens_at_once_and_the_cause_that_the_repair_ended_follows()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        Guid id = await scene.AddCaseAsync(yard, """{ "test": "loop-resistance", "value": "over-range" }""",
+            """{ "repair": "mend-span", "fromM": 30, "toM": 32 }""", """{ "test": "mower-check", "value": "runs" }""");
+        IRenderedComponent<CasePlace> place = scene.Browser.Render<CasePlace>(parameters => parameters.Add(each => each.Id, id));
+
+        await place.InvokeAsync(() => place.FindAll("button").Single(button => button.TextContent.Trim() == "Close the case").Click());
+        Assert.Equal("31", place.Find("dialog input").GetAttribute("value"));
+        await place.WaitForAssertionAsync(() => Assert.Equal("open", place.Find("dialog select").GetAttribute("value")), Patience);
+        Assert.Empty(place.FindAll("dialog [role=status]"));
+    }
+
+    [Fact]
     public async Task Reader_sees_everything_and_can_change_nothing()
     {
         FakeWorkshop workshop = new();
