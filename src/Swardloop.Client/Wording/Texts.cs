@@ -188,6 +188,7 @@ public sealed partial class Texts
     public string WhyStruck => Of("Why", "Warum");
     public string NoReason => Of("no reason given", "ohne Angabe");
     public string SaysLittle => Of("Says little.", "Sagt wenig.");
+    public string ComplaintWords => Of("the complaint, and what its words tell", "die Beschwerde, und was ihre Worte sagen");
     public string Thinking => Of("Working it out …", "Rechne …");
     public string Stopped => Of("Stopped.", "Angehalten.");
     public string NoAdvice => Of("No advice yet.", "Noch kein Rat.");

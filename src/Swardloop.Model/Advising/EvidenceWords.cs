@@ -31,6 +31,7 @@ public static class EvidenceWords
             (false, true) => Phrase.TellsStronglyAgainst,
             _ => Phrase.TellsAgainst,
         };
-        return words.Say(Phrase.Telling, words[how], words.Name(bits.Cause), words.Number(Math.Abs(bits.Bits)));
+        string size = words.Number(Math.Abs(bits.Bits));
+        return words.Say(size == "1" ? Phrase.TellingOneBit : Phrase.Telling, words[how], words.Name(bits.Cause), size);
     }
 }

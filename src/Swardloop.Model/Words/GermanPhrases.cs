@@ -160,6 +160,7 @@ internal static class GermanPhrases
         [Phrase.Technician] = "Techniker",
         [Phrase.Owner] = "Besitzer",
         [Phrase.Telling] = "{0}: {1} ({2} bit)",
+        [Phrase.TellingOneBit] = "{0}: {1} ({2} bit)",
         [Phrase.TellsFor] = "dafür",
         [Phrase.TellsAgainst] = "dagegen",
         [Phrase.TellsStronglyFor] = "stark dafür",

@@ -37,6 +37,6 @@ public enum Phrase
     // The sheet of advice.
     SheetKnown, SheetNothingYet, SheetLikely, SheetPlace, SheetNext, SheetElse, SheetDisagreement, SheetRepeat, SheetUnmodelled,
     SheetFinished, SheetNobody, SheetExcess, SheetInterval, SheetVerdict, SheetMore, SheetWho, SheetCost, SheetCostInAll, SheetWhy, SheetFirst, SheetThen,
-    SheetAlternative, Technician, Owner, Telling, TellsFor, TellsAgainst, TellsStronglyFor, TellsStronglyAgainst, TellsLittle,
+    SheetAlternative, Technician, Owner, Telling, TellingOneBit, TellsFor, TellsAgainst, TellsStronglyFor, TellsStronglyAgainst, TellsLittle,
 #pragma warning restore CS1591
 }

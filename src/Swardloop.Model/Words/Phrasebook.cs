@@ -276,6 +276,7 @@ public sealed class Phrasebook
         [Phrase.Technician] = "technician",
         [Phrase.Owner] = "owner",
         [Phrase.Telling] = "{0}: {1} ({2} bits)",
+        [Phrase.TellingOneBit] = "{0}: {1} ({2} bit)",
         [Phrase.TellsFor] = "for",
         [Phrase.TellsAgainst] = "against",
         [Phrase.TellsStronglyFor] = "strongly for",

@@ -47,6 +47,25 @@ public class CasePlaceTests
     }
 
     [Fact]
+    public async Task Complaint_shows_what_its_words_weigh_and_nothing_where_they_say_nothing()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        Guid id = await scene.AddCaseAsync(yard);
+        await scene.ChangeAsync(id, RecordKind.Case, ("complaint", Client.Device.Json.Text("lamp dark, mower dead")));
+        IRenderedComponent<CasePlace> place = scene.Browser.Render<CasePlace>(parameters => parameters.Add(each => each.Id, id));
+
+        await place.WaitForAssertionAsync(() => place.Find(".complaint"), Patience);
+        Assert.StartsWith("Lamp dark, mower dead", place.Find(".complaint p").TextContent, StringComparison.Ordinal);
+        Assert.Contains(place.FindAll(".complaint .weights li"), weight => weight.TextContent.Contains("for: ", StringComparison.Ordinal));
+        Assert.Contains(place.FindAll(".complaint .weights li"), weight => weight.TextContent.Contains("against: ", StringComparison.Ordinal));
+
+        await scene.ChangeAsync(id, RecordKind.Case, ("complaint", Client.Device.Json.Text("no idea why")));
+        await place.WaitForAssertionAsync(() => Assert.Empty(place.FindAll(".complaint")), Patience);
+    }
+
+    [Fact]
     public async Task Closing_opens_at_once_and_the_cause_that_the_repair_ended_follows()
     {
         using Scene scene = new();
