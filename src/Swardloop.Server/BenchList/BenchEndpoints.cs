@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.Net.Http.Headers;
 using Swardloop.Server.Accounts;
 using Swardloop.Workshop.Api;
 
@@ -9,8 +10,12 @@ internal static class BenchEndpoints
 {
     /// <summary>Adds the endpoint.</summary>
     public static void MapBench(this RouteGroupBuilder api) =>
-        api.MapGet("bench", BenchAsync).RequireAuthorization(Rule.Read).Produces<Bench>();
+        api.MapGet("bench", BenchAsync).RequireAuthorization(Rule.Read).Produces<Bench>().Produces(StatusCodes.Status304NotModified);
 
-    private static async Task<FileContentHttpResult> BenchAsync(BenchReader reader, CancellationToken cancellation) =>
-        TypedResults.Bytes(await reader.ReadAsync(cancellation), "application/json; charset=utf-8");
+    // Whoever names the tag of the list they have, and has the newest, gets 304 instead of the same again.
+    private static async Task<FileContentHttpResult> BenchAsync(BenchReader reader, CancellationToken cancellation)
+    {
+        (ReadOnlyMemory<byte> utf8, string tag) = await reader.ReadAsync(cancellation);
+        return TypedResults.Bytes(utf8, "application/json; charset=utf-8", entityTag: new EntityTagHeaderValue($"\"{tag}\""));
+    }
 }

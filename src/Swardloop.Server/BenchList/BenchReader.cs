@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Swardloop.Storage;
@@ -25,13 +26,13 @@ internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases,
     private Task<State>? _lookingNext;
     private Written? _written;
 
-    /// <summary>Today's work as it stands now, as the API's JSON in UTF-8.</summary>
-    public async Task<ReadOnlyMemory<byte>> ReadAsync(CancellationToken cancellation)
+    /// <summary>Today's work as it stands now, as the API's JSON in UTF-8, and a tag that two lists share only when they are the same.</summary>
+    public async Task<(ReadOnlyMemory<byte> Utf8, string Tag)> ReadAsync(CancellationToken cancellation)
     {
         State state = await StateAsync();
         if (_written is { } known && known.State == state)
         {
-            return known.Utf8;
+            return (known.Utf8, known.Tag);
         }
 
         await _turn.WaitAsync(cancellation);
@@ -44,10 +45,11 @@ internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases,
             {
                 await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
                 Bench bench = await ListAsync(database, state.Today, state.Version, cancellation);
-                _written = fresh = new(state, JsonSerializer.SerializeToUtf8Bytes(bench, WorkshopJson.Default.Bench));
+                byte[] utf8 = JsonSerializer.SerializeToUtf8Bytes(bench, WorkshopJson.Default.Bench);
+                _written = fresh = new(state, utf8, Convert.ToHexStringLower(SHA256.HashData(utf8).AsSpan(0, 16)));
             }
 
-            return fresh.Utf8;
+            return (fresh.Utf8, fresh.Tag);
         }
         finally
         {
@@ -123,5 +125,5 @@ internal sealed class BenchReader(IDbContextFactory<WorkshopDatabase> databases,
     /// changes the computing in the background only ever takes lines out of those that are out of date. So no state comes twice.</summary>
     private readonly record struct State(DateOnly Today, long Version, int StaleYards, int StaleCases);
 
-    private sealed record Written(State State, ReadOnlyMemory<byte> Utf8);
+    private sealed record Written(State State, ReadOnlyMemory<byte> Utf8, string Tag);
 }
