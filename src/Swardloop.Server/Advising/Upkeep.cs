@@ -12,9 +12,11 @@ using Swardloop.Storage;
 namespace Swardloop.Server.Advising;
 
 /// <summary>Computes in the background what lists show and a change made out of date: advice of open cases, causes of closed ones, ohms to
-/// spare of yards. The changes themselves wait for none of it.</summary>
+/// spare of yards. The changes themselves wait for none of it. One that cannot be computed holds up no other: it is put aside and tried again
+/// later. Advice is the advisor's unless another is given.</summary>
 internal sealed partial class Upkeep(
-    IDbContextFactory<WorkshopDatabase> databases, ChangeNews news, WriteTurn turn, WorkshopPriors priors, ILogger<Upkeep> log) : BackgroundService
+    IDbContextFactory<WorkshopDatabase> databases, ChangeNews news, WriteTurn turn, WorkshopPriors priors, TimeProvider clock, ILogger<Upkeep> log,
+    Func<ServiceCase, CausePriors, CancellationToken, Advice>? advise = null) : BackgroundService
 {
     // Another server may have stopped in the middle of its work: looked for now and then, without news too.
     private static readonly TimeSpan LookAgain = TimeSpan.FromMinutes(1);
@@ -22,6 +24,10 @@ internal sealed partial class Upkeep(
     // With many cases to go through, all the closed ones are not counted again for each: a few more or less say the same.
     private const int CasesPerCount = 100;
 
+    private readonly Func<ServiceCase, CausePriors, CancellationToken, Advice> _advise = advise ?? Advisor.Advise;
+
+    // Yards and cases whose computing failed: since when they are out of date, and when to try again.
+    private readonly Dictionary<Guid, (long StaleSince, DateTimeOffset Until)> _aside = [];
     private CausePriors? _counts;
     private int _counted;
 
@@ -65,19 +71,21 @@ internal sealed partial class Upkeep(
         }
     }
 
-    /// <summary>Does one piece of work that waits; false when there is none.</summary>
+    /// <summary>Does one piece of work that waits; false when there is none, or only such as failed a moment ago.</summary>
     public async Task<bool> OneAsync(CancellationToken cancellation)
     {
+        DateTimeOffset now = clock.GetUtcNow();
+        List<Guid> aside = [.. _aside.Where(one => one.Value.Until > now).Select(one => one.Key)];
         await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
-        YardLine? yard = await database.Yards.AsNoTracking().Where(line => line.StaleSince != null).OrderBy(line => line.StaleSince)
-            .FirstOrDefaultAsync(cancellation);
+        YardLine? yard = await database.Yards.AsNoTracking().Where(line => line.StaleSince != null && !aside.Contains(line.Yard))
+            .OrderBy(line => line.StaleSince).FirstOrDefaultAsync(cancellation);
         if (yard is not null)
         {
             await YardAsync(database, yard, cancellation);
             return true;
         }
 
-        CaseLine? line = await database.Cases.AsNoTracking().Where(line => line.StaleSince != null)
+        CaseLine? line = await database.Cases.AsNoTracking().Where(line => line.StaleSince != null && !aside.Contains(line.Case))
             .OrderByDescending(line => line.IsOpen).ThenByDescending(line => line.StaleSince).FirstOrDefaultAsync(cancellation);
         if (line is null)
         {
@@ -92,7 +100,13 @@ internal sealed partial class Upkeep(
     private async Task YardAsync(WorkshopDatabase database, YardLine line, CancellationToken cancellation)
     {
         StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Yard, cancellation);
-        (double? expected, double? limit) = stored is null ? (null, null) : Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), cancellation);
+        (double? Expected, double? Limit) ohms = (null, null);
+        if (stored is not null && !Computed(line.Yard, line.StaleSince!.Value, () => ohms = Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), cancellation)))
+        {
+            return;
+        }
+
+        (double? expected, double? limit) = ohms;
         using IDisposable mine = await turn.TakeAsync(cancellation);
         await database.Yards.Where(one => one.Yard == line.Yard && one.StaleSince == line.StaleSince).ExecuteUpdateAsync(set => set
             .SetProperty(one => one.ExpectedOhms, expected)
@@ -122,13 +136,20 @@ internal sealed partial class Upkeep(
         if (file is { IsGood: true })
         {
             CausePriors counts = await CountsAsync(cancellation);
-            if (line.IsOpen)
+            bool isComputed = Computed(line.Case, line.StaleSince!.Value, () =>
             {
-                advice = Advisor.Advise(file.Value.Case, counts, cancellation);
-            }
-            else
+                if (line.IsOpen)
+                {
+                    advice = _advise(file.Value.Case, counts, cancellation);
+                }
+                else
+                {
+                    found = CauseOf(stored!, file.Value.Case, counts, cancellation);
+                }
+            });
+            if (!isComputed)
             {
-                found = CauseOf(stored!, file.Value.Case, counts, cancellation);
+                return;
             }
         }
 
@@ -160,15 +181,41 @@ internal sealed partial class Upkeep(
     }
 
     /// <summary>What a person said it was counts; where nobody did, what the repairs tell.</summary>
-    private static string? CauseOf(StoredRecord stored, ServiceCase serviceCase, CausePriors counts, CancellationToken cancellation)
+    private string? CauseOf(StoredRecord stored, ServiceCase serviceCase, CausePriors counts, CancellationToken cancellation)
     {
         if (Journal.StateOf(stored).Text("foundCause") is { } said && WireName.TryReadCause(said, out Cause cause))
         {
             return WireName.Of(cause);
         }
 
-        return ClosedCase.CauseOf(serviceCase, earlier => Advisor.Advise(earlier, counts, cancellation)) is { } kind ? WireName.Of(kind) : null;
+        return ClosedCase.CauseOf(serviceCase, earlier => _advise(earlier, counts, cancellation)) is { } kind ? WireName.Of(kind) : null;
     }
+
+    /// <summary>Computes; where that fails the record is put aside, and the failure told once for each of its states.</summary>
+    private bool Computed(Guid record, long staleSince, Action compute)
+    {
+        try
+        {
+            compute();
+            _aside.Remove(record);
+            return true;
+        }
+#pragma warning disable CA1031 // Whatever is wrong with one record must not keep the others from their turn.
+        catch (Exception fault) when (fault is not OperationCanceledException)
+#pragma warning restore CA1031
+        {
+            if (!_aside.TryGetValue(record, out (long StaleSince, DateTimeOffset Until) before) || before.StaleSince != staleSince)
+            {
+                LogPutAside(log, record, fault);
+            }
+
+            _aside[record] = (staleSince, clock.GetUtcNow() + LookAgain);
+            return false;
+        }
+    }
+
+    [LoggerMessage(LogLevel.Error, "What the lists show of {Record} could not be computed; the others go on")]
+    private static partial void LogPutAside(ILogger log, Guid record, Exception fault);
 
     [LoggerMessage(LogLevel.Error, "Advice for the lists could not be computed")]
     private static partial void LogFailed(ILogger log, Exception fault);
