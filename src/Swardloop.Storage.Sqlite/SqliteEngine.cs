@@ -8,18 +8,22 @@ using Microsoft.EntityFrameworkCore.Storage;
 namespace Swardloop.Storage.Sqlite;
 
 /// <summary>A workshop in one SQLite file of a data folder.</summary>
-/// <param name="file">The database file; made when it is not there.</param>
+/// <param name="file">The database file; see <see cref="MakeFile"/>.</param>
 public sealed class SqliteEngine(string file) : IDatabaseEngine
 {
     /// <summary>Name of the database file in a data folder.</summary>
     public const string FileName = "workshop.db";
 
+    // WAL lets readers read while one writes.
+    private const string JournalMode = "PRAGMA journal_mode=WAL; ";
+
     private const int DiskFull = 13, ReadOnly = 8, CannotOpen = 14, InputOutput = 10, Corrupt = 11, NotADatabase = 26;
 
-    /// <summary>How the file is opened.</summary>
+    /// <summary>How the file is opened. One that is gone is an error: a new one in its place would look like a workshop that forgot everything.</summary>
     public string ConnectionString { get; } = new SqliteConnectionStringBuilder
     {
         DataSource = file,
+        Mode = SqliteOpenMode.ReadWrite,
         ForeignKeys = true,
         DefaultTimeout = 30,
         Pooling = true,
@@ -31,6 +35,23 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
     /// <inheritdoc/>
     public bool BringsNews => false;
 
+    /// <summary>Makes the file, empty, where there is none; its tables come by migration.</summary>
+    /// <exception cref="SqliteException">It cannot be made.</exception>
+    public void MakeFile()
+    {
+        if (File.Exists(file))
+        {
+            return;
+        }
+
+        using SqliteConnection connection = new(new SqliteConnectionStringBuilder(ConnectionString) { Mode = SqliteOpenMode.ReadWriteCreate, Pooling = false }.ToString());
+        connection.Open();
+        using SqliteCommand command = connection.CreateCommand();
+        // Kept in the file: whoever only reads it, as a migration does first, could not set it.
+        command.CommandText = JournalMode;
+        command.ExecuteNonQuery();
+    }
+
     /// <summary>Closes connections that were kept for later, so that the file can be moved or deleted.</summary>
     public void LetGo()
     {
@@ -41,7 +62,7 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
     /// <inheritdoc/>
     public void Configure(DbContextOptionsBuilder options) => options
         .UseSqlite(ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteEngine).Assembly.GetName().Name))
-        .AddInterceptors(Opened.Settings);
+        .AddInterceptors(new Opened(file));
 
     /// <inheritdoc/>
     public async Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation)
@@ -71,7 +92,7 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
                 {
                     DiskFull => "the disk is full, nothing more can be kept until there is room",
                     ReadOnly => "the data folder may only be read, nothing can be kept in it",
-                    CannotOpen => "the database file cannot be opened",
+                    CannotOpen => "the database file is gone or cannot be opened",
                     InputOutput => "the disk reports an error (it may be full or broken)",
                     Corrupt or NotADatabase => "the file is no database, or a damaged one: restore a backup",
                     _ => null,
@@ -82,15 +103,21 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
         return null;
     }
 
-    private sealed class Opened : DbConnectionInterceptor
+    private sealed class Opened(string file) : DbConnectionInterceptor
     {
-        // WAL lets readers read while one writes. FULL waits for the disk at every commit: what is answered as kept survives a power cut.
-        private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000;";
+        // FULL waits for the disk at every commit: what is answered as kept survives a power cut.
+        private const string Pragmas = JournalMode + "PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000;";
 
         // What is set stays with a connection that is kept for the next who asks, and setting it again costs more than a short read.
         private readonly ConditionalWeakTable<object, object> _set = [];
 
-        public static Opened Settings { get; } = new();
+        // A connection that was kept would go on writing into a file that nobody finds any more.
+        public override InterceptionResult ConnectionOpening(DbConnection connection, ConnectionEventData eventData, InterceptionResult result) =>
+            File.Exists(file) ? result : throw new SqliteException($"There is no file {file}.", CannotOpen);
+
+        public override ValueTask<InterceptionResult> ConnectionOpeningAsync(
+            DbConnection connection, ConnectionEventData eventData, InterceptionResult result, CancellationToken cancellationToken = default) =>
+            ValueTask.FromResult(ConnectionOpening(connection, eventData, result));
 
         public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
         {

@@ -101,7 +101,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
             }
 
             await using WorkshopDatabase database = new(Options(engine));
-            await database.Database.MigrateAsync(cancellation);
+            await MigrateAsync(engine, database, cancellation);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException || engine.WordsFor(fault) is not null)
         {
@@ -109,6 +109,12 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         }
 
         return (engine, new(Options(engine)));
+    }
+
+    private static Task MigrateAsync(IDatabaseEngine engine, WorkshopDatabase database, CancellationToken cancellation)
+    {
+        (engine as SqliteEngine)?.MakeFile();
+        return database.Database.MigrateAsync(cancellation);
     }
 
     private static DbContextOptions<WorkshopDatabase> Options(IDatabaseEngine engine)
@@ -132,7 +138,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
 
             DbContextOptions<WorkshopDatabase> options = Options(engine);
             await using WorkshopDatabase database = new(options);
-            await database.Database.MigrateAsync(cancellation);
+            await MigrateAsync(engine, database, cancellation);
             WorkshopMark? mark = await database.Mark.SingleOrDefaultAsync(cancellation);
             if (mark is null)
             {
