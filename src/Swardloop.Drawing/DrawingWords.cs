@@ -75,7 +75,7 @@ public sealed partial record DrawingWords
     public string StripDescribed { get; init; } = "{0} of wire with {1}, unrolled.";
     public string Density { get; init; } = "Where the fault may be";
     public string NoDensity { get; init; } = "Nothing points at a place on the wire.";
-    public string NoLikelyPlace { get; init; } = "No wire fault stands out. If it is the wire after all, then most likely where the bars are high.";
+    public string NoLikelyPlace { get; init; } = "No wire fault that is still to be found stands out. If there is one, then most likely where the bars are high.";
     public string DensityComing { get; init; } = "Being worked out.";
     public string Within { get; init; } = "{0} % within {1}";
     public string Probes { get; init; } = "What was tried along the wire";

@@ -35,7 +35,8 @@ public sealed partial class WireStrip : IAsyncDisposable
     [Parameter]
     public IReadOnlyList<DensityBin> Density { get; set; } = [];
 
-    /// <summary>Where the fault lies; from the advice. Null: no wire fault stands out, and the density only says where one would lie.</summary>
+    /// <summary>Where the fault lies; from the advice. Null: none that is still to be found
+    /// stands out, and the density only says where one would lie.</summary>
     [Parameter]
     public FaultLocation? Location { get; set; }
 

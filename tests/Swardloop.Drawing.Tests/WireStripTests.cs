@@ -29,7 +29,7 @@ public class WireStripTests : BunitContext
         Assert.Null(advice.Location);
         Assert.All(strip.FindAll(".sw-column"), bar => Assert.Contains("sw-faint", bar.ClassList));
         Assert.NotEmpty(strip.FindAll(".sw-column"));
-        Assert.Contains("No wire fault stands out. If it is the wire after all", strip.Find(".sw-facts dd").TextContent, StringComparison.Ordinal);
+        Assert.Contains("No wire fault that is still to be found stands out", strip.Find(".sw-facts dd").TextContent, StringComparison.Ordinal);
 
         IRenderedComponent<WireStrip> bare = Render<WireStrip>(with => with.Add(p => p.Yard, mended.Yard));
         Assert.Contains("Nothing points at a place", bare.Find(".sw-facts dd").TextContent, StringComparison.Ordinal);

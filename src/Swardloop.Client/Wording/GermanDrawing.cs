@@ -59,7 +59,7 @@ public static class GermanDrawing
         StripDescribed = "{0} Draht, {1}, abgerollt.",
         Density = "Wo der Fehler liegen kann",
         NoDensity = "Nichts weist auf einen Ort am Draht.",
-        NoLikelyPlace = "Kein Drahtfehler sticht heraus. Liegt es doch am Draht, dann am ehesten dort, wo die Balken hoch sind.",
+        NoLikelyPlace = "Kein Drahtfehler sticht heraus, der noch zu finden wäre. Gibt es doch einen, dann am ehesten dort, wo die Balken hoch sind.",
         DensityComing = "Wird ausgerechnet.",
         Within = "{0} % zwischen {1}",
         Probes = "Was am Draht versucht wurde",
