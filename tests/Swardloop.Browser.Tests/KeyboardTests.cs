@@ -27,6 +27,7 @@ public sealed class KeyboardTests(ServedApp app)
         await WalkAsync(page, $"a[href='{wanted}']");
         await page.Keyboard.PressAsync("Enter");
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync("half way down");
+        await FocusIsOnAsync(page, "main");
         await SettledAsync(page);
 
         // A reading, its kind chosen by the arrows; Enter sends the form.

@@ -72,6 +72,9 @@ public sealed class Speech(IDevicePage page)
     /// <summary>A number with at most so many decimals.</summary>
     public string Number(double value, int decimals = 1) => Phrases.Number(value, decimals);
 
+    /// <summary>A size of data in MB, from 1000 MB on in GB.</summary>
+    public string Size(double bytes) => bytes < 1e9 ? $"{Number(bytes / 1e6)} MB" : $"{Number(bytes / 1e9)} GB";
+
     /// <summary>A number as it is typed: all its digits.</summary>
     public string Typed(double value) => value.ToString("0.#########", CultureInfo.InvariantCulture).Replace(".", DecimalPoint, StringComparison.Ordinal);
 

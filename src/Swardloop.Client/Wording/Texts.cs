@@ -42,6 +42,7 @@ public sealed partial class Texts
     public string Yes => Of("yes", "ja");
     public string No => Of("no", "nein");
     public string NotSaid => Of("not said", "keine Angabe");
+    public string Choose => Of("choose …", "auswählen …");
     public string NoneYet => Of("None yet.", "Noch keine.");
     public string Note => Of("Note", "Notiz");
     public string When => Of("When", "Wann");
@@ -453,7 +454,7 @@ public sealed partial class Texts
     public string RoleOf(string name) => Of($"Role of {name}", $"Rolle von {name}");
 
     public string Room(string used, string most, bool isLasting) =>
-        Of($"{used} MB used here of {most} MB. ", $"{used} MB von {most} MB hier belegt. ")
+        Of($"{used} used here of {most}. ", $"{used} von {most} hier belegt. ")
         + (isLasting
             ? Of("The browser keeps it until you remove it.", "Der Browser behält es, bis man es entfernt.")
             : Of("The browser may clear it when the device runs full: send what waits before long trips.", "Der Browser darf es räumen, wenn das Gerät voll wird: Wartendes vor langen Fahrten senden."));

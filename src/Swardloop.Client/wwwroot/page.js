@@ -123,7 +123,11 @@ globalThis.swardloop = {
     },
     showDialog(dialog) { if (!dialog.open) dialog.showModal(); },
     closeDialog(dialog) { dialog.close(); },
-    focus(id) { document.getElementById(id)?.focus(); },
+    // The whole content is in view already; scrolled to its beginning it would only lose what stands above it.
+    focus(id) {
+        const part = document.getElementById(id);
+        part?.focus({ preventScroll: part.tagName === "MAIN" });
+    },
     // Keys that work anywhere on the page, unless somebody is typing.
     onKeys(onKey) {
         document.addEventListener("keydown", event => {
