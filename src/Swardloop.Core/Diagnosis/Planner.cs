@@ -280,8 +280,8 @@ internal sealed class Planner
         List<TroubleshootingProblem.Test> tests = [];
         foreach (Observation[] outcomes in SymptomOutcomes())
         {
-            Person? doer = Doers(outcomes[0].Step).Cast<Person?>().FirstOrDefault();
-            if (doer is not { } by || Asked(outcomes[0], by) || outcomes[0] is Observation.MowerReach)
+            Person? doer = Doers(outcomes[0].Step).Where(person => !Asked(outcomes[0], person)).Cast<Person?>().FirstOrDefault();
+            if (doer is not { } by || outcomes[0] is Observation.MowerReach)
             {
                 continue;
             }
@@ -504,11 +504,6 @@ internal sealed class Planner
         Step step, int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended, bool normalise = false,
         Func<PlanAtom, int, double>? cures = null)
     {
-        if (StepSafety.Forbids(step, _case) is not null)
-        {
-            return;
-        }
-
         PlanAtom[] atoms = _plan.Atoms;
         double[][] table = new double[outcomes][];
         for (int o = 0; o < outcomes; o++)
@@ -530,13 +525,18 @@ internal sealed class Planner
         AddTest(step, table, cures, 0);
     }
 
-    /// <summary>Prices a test: its cost now and the cost to go after each outcome.</summary>
+    /// <summary>Prices a test, if it is allowed: its cost now and the cost to go after each outcome.</summary>
     /// <param name="step">The test.</param>
     /// <param name="table">Likelihood of each outcome for each atom, mended last.</param>
     /// <param name="cures">Chance that the test itself ends an atom's first fault (0) or its second (1).</param>
     /// <param name="followUp">What every outcome but the last costs on top.</param>
     private void AddTest(Step step, double[][] table, Func<PlanAtom, int, double>? cures, double followUp)
     {
+        if (StepSafety.Forbids(step, _case) is not null)
+        {
+            return;
+        }
+
         (double now, bool visits) = CostNow(step);
         PlanAtom[] atoms = _plan.Atoms;
         Estimated after = default;
@@ -785,31 +785,66 @@ internal sealed class Planner
 
         // Outcomes: where it points, each once with all of the battery's volts, as over something that leaks, and once with less.
         const double Deviation = 0.013;
-        AddTest(
-            new(StepKind.EarthRatio), 2 * Bins,
-            (outcome, atom) => atom.Kind switch
-            {
-                CauseKind.Leak or CauseKind.LeakPair when atom.OtherSpread.Length == 0 => Volts(outcome, true) * ((0.97 * ShareBin(outcome / 2, Bins, Share(atom.Place), 0.012 + ShareDeviation(atom.Place))) + (0.03 / Bins)),
-                CauseKind.LeakPair => Volts(outcome, true) * ((0.97 * ShareBin(
-                    outcome / 2, Bins, (Share(atom.Place) + Share(atom.OtherPlace)) / 2,
-                    0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))))) + (0.03 / Bins)),
-                CauseKind.SeriesResistance or CauseKind.Open when !(atom.OtherKind is CauseKind.Leak or CauseKind.LeakPair) => AcrossFaults(outcome, atom),
-                _ => Sound(outcome),
-            },
-            Sound);
-
-        static double Volts(int outcome, bool leaks) => (outcome % 2 == 0) == leaks ? 0.9 : 0.1;
-
-        double Sound(int outcome) => ((0.6 * ShareBin(outcome / 2, Bins, 0.5, 0.1)) + (0.4 / Bins))
-            * (((1 - StatedProbabilities.SoundWireLeaks) * Volts(outcome, false)) + (StatedProbabilities.SoundWireLeaks * Volts(outcome, true)));
-
-        double AcrossFaults(int outcome, PlanAtom atom)
+        double[][] table = [.. Enumerable.Range(0, 2 * Bins).Select(_ => new double[_plan.Atoms.Length + 1])];
+        double[] sound = Bars(share => (0.6 * Below(share, 0.5, 0.1)) + (0.4 * share));
+        for (int i = 0; i < _plan.Atoms.Length; i++)
         {
-            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0, sideLeak = PlaceTestModel.SideLeak(atom.Kind);
+            PlanAtom atom = _plan.Atoms[i];
+            switch (atom.Kind)
+            {
+                case CauseKind.Leak or CauseKind.LeakPair:
+                    (double mean, double deviation) = atom.OtherSpread.Length == 0 ? (Share(atom.Place), 0.012 + ShareDeviation(atom.Place))
+                        : ((Share(atom.Place) + Share(atom.OtherPlace)) / 2, 0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))));
+                    double[] pointed = Bars(share => (0.97 * Below(share, mean, deviation)) + (0.03 * share));
+                    Fill(i, 1, pointed, pointed);
+                    break;
+
+                case CauseKind.SeriesResistance or CauseKind.Open when !(atom.OtherKind is CauseKind.Leak or CauseKind.LeakPair):
+                    Fill(i, PlaceTestModel.SideLeak(atom.Kind), AcrossFaults(atom, 1), AcrossFaults(atom, 0));
+                    break;
+
+                default:
+                    Fill(i, StatedProbabilities.SoundWireLeaks, sound, sound);
+                    break;
+            }
+        }
+
+        Fill(_plan.Atoms.Length, StatedProbabilities.SoundWireLeaks, sound, sound);
+        AddTest(new(StepKind.EarthRatio), table, null, 0);
+
+        static double Below(double share, double mean, double deviation) => NormalDistribution.Cumulative((share - mean) / deviation);
+
+        // From a probability of a reading below each share of the battery's volts to one of each bin.
+        static double[] Bars(Func<double, double> below)
+        {
+            double[] bars = new double[Bins];
+            double before = 0;
+            for (int bin = 0; bin < Bins; bin++)
+            {
+                double upTo = bin < Bins - 1 ? below((bin + 1.0) / Bins) : 1;
+                bars[bin] = upTo - before;
+                before = upTo;
+            }
+
+            return bars;
+        }
+
+        void Fill(int column, double leaks, double[] ifLeaking, double[] ifSound)
+        {
+            const double Right = 0.9;
+            for (int bin = 0; bin < Bins; bin++)
+            {
+                table[2 * bin][column] = (Right * leaks * ifLeaking[bin]) + ((1 - Right) * (1 - leaks) * ifSound[bin]);
+                table[(2 * bin) + 1][column] = ((1 - Right) * leaks * ifLeaking[bin]) + (Right * (1 - leaks) * ifSound[bin]);
+            }
+        }
+
+        double[] AcrossFaults(PlanAtom atom, double leaks)
+        {
+            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
             (double At, double Part) first = (Share(atom.Place), _belief.PartOf(atom.Ohms, other)), second = (other > 0 ? Share(atom.OtherPlace) : 0, other > 0 ? _belief.PartOf(other, atom.Ohms) : 0);
-            double Over(double leaks) => PlaceTestModel.RatioMixture(
-                leaks, first, second, Deviation + (ShareDeviation(atom.Place) * first.Part), (mean, deviation) => ShareBin(outcome / 2, Bins, mean, deviation), 1.0 / Bins);
-            return (sideLeak * Volts(outcome, true) * Over(1)) + ((1 - sideLeak) * Volts(outcome, false) * Over(0));
+            double spread = Deviation + (ShareDeviation(atom.Place) * first.Part);
+            return Bars(share => PlaceTestModel.RatioMixture(leaks, first, second, spread, (mean, deviation) => Below(share, mean, deviation), share));
         }
     }
 
@@ -1022,10 +1057,6 @@ internal sealed class Planner
             foreach (Person by in Doers(StepKind.Look))
             {
                 Step step = new(StepKind.Look) { FromMetres = from, ToMetres = to, By = by };
-                if (StepSafety.Forbids(step, _case) is not null)
-                {
-                    continue;
-                }
 
                 // Outcome p: damage is seen, first in part p; the last: nothing.
                 double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
