@@ -31,6 +31,9 @@ internal sealed class Planner
     private const int LookPartCount = 4;
     private const double LookAgain = 0.75;
 
+    /// <summary>How many of an owner's questions are looked at more closely before a visit.</summary>
+    private const int QuestionsBeforeVisit = 4;
+
     /// <summary>From this probability of "nothing is wrong" on it is worth asking whether the mower does not run after all.</summary>
     private const double NothingWrongShare = 0.002;
 
@@ -43,7 +46,7 @@ internal sealed class Planner
     private readonly PlanAtoms _plan;
     private readonly CostToGo _toGo;
     private readonly bool _onSite;
-    private readonly double[] _first, _second;
+    private readonly double[] _weights, _first, _second;
     private readonly int _newState, _lastChange;
     private readonly List<Evaluated> _found = [];
     private readonly Dictionary<Observation, Dictionary<Condition, double>> _symptoms = [];
@@ -64,6 +67,7 @@ internal sealed class Planner
         _onSite = onSite;
         _lastChange = After(Changes);
         _newState = _plan.Mended > 0.15 ? _lastChange : After(Finds);
+        _weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
         _toGo = new(_plan, serviceCase, _costs, wireCosts, CauseTests());
@@ -94,7 +98,13 @@ internal sealed class Planner
         // Where no step brings what it costs even so, the estimate is far too rosy. Then a test must at least bring for its money what others do: else
         // one cheap question after another would be asked that changes nothing.
         double worth = scale > MostScale ? progress * LeastOfProgress : double.NegativeInfinity;
-        List<Evaluated> ordered = [.. _found.OrderBy(found => found.Table.Length > 0 && Progress(found, here) < worth).ThenBy(found => Scaled(found, shown))];
+        List<Evaluated> ordered = InOrder(_found);
+        if (!_onSite && ordered is [{ Step.By: Person.Technician, Table.Length: > 0 } visit, ..])
+        {
+            Evaluated[] questions = [.. ordered.Where(found => found.Step.By == Person.Owner && found.Table.Length > 0).DistinctBy(found => (found.Step.Kind, found.Step.Place)).Take(QuestionsBeforeVisit)];
+            ordered = InOrder(ordered.Select(found => questions.Contains(found) ? found with { Foreseen = AfterThenVisit(found, visit, shown) } : found));
+        }
+
         double best = ordered.Count > 0 ? Scaled(ordered[0], shown) : 0;
         ordered = [.. ordered.Select(found => found with
         {
@@ -112,6 +122,32 @@ internal sealed class Planner
         }
 
         return chosen;
+
+        List<Evaluated> InOrder(IEnumerable<Evaluated> steps) =>
+            [.. steps.OrderBy(found => found.Table.Length > 0 && Progress(found, here) < worth).ThenBy(found => Scaled(found, shown))];
+    }
+
+    /// <summary>Expected cost to the finish after an owner's question when the best step of a visit may follow it: whether to ask before setting out
+    /// must not hang on how well the estimate foresees what that step will do.</summary>
+    private double AfterThenVisit(Evaluated question, Evaluated visit, double scale)
+    {
+        double[] weights = new double[_weights.Length];
+        double sum = 0;
+        foreach (double[] row in question.Table)
+        {
+            double mended = _plan.Mended * row[^1], probability = mended;
+            for (int i = 0; i < weights.Length; i++)
+            {
+                weights[i] = _weights[i] * row[i];
+                probability += weights[i];
+            }
+
+            Estimated without = ToGo(weights, weights, mended, false), with = After(weights, mended, visit.Table, visit.Cures, visit.FollowUp, true);
+            sum += Math.Min(
+                without.Sure + (scale * without.Unsure), (probability * (visit.Now + Overhead(visit))) + with.Sure + (scale * with.Unsure));
+        }
+
+        return sum;
     }
 
     /// <summary>Everything was asked and nothing that is understood is left: measure the wire once more, then renew it, which makes all questions new.</summary>
@@ -139,7 +175,7 @@ internal sealed class Planner
 
     /// <summary>Expected cost to the finish with the price of not knowing brought to scale.</summary>
     private double Scaled(Evaluated found, double scale) =>
-        found.Now + Overhead(found) + found.After.Sure + (scale * found.After.Unsure);
+        found.Now + Overhead(found) + (found.Foreseen ?? (found.After.Sure + (scale * found.After.Unsure)));
 
     /// <summary>Why a step is worth taking, as facts.</summary>
     public StepReason Reason(Evaluated step, double saves)
@@ -212,8 +248,7 @@ internal sealed class Planner
 
     private Estimated Estimate(bool onSite)
     {
-        double[] weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
-        return ToGo(weights, weights, _plan.Mended, onSite);
+        return ToGo(_weights, _weights, _plan.Mended, onSite);
     }
 
     private Estimated ToGo(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double mended, bool onSite)
@@ -538,14 +573,21 @@ internal sealed class Planner
         }
 
         (double now, bool visits) = CostNow(step);
+        Estimated after = After(_weights, _plan.Mended, table, cures, followUp, _onSite || visits);
+        _found.Add(new(step, now, after, 0, table) { Cures = cures, FollowUp = followUp });
+    }
+
+    /// <summary>Cost to go after each outcome of a test, added up.</summary>
+    private Estimated After(ReadOnlySpan<double> weights, double stillMended, double[][] table, Func<PlanAtom, int, double>? cures, double followUp, bool onSite)
+    {
         PlanAtom[] atoms = _plan.Atoms;
         Estimated after = default;
         for (int o = 0; o < table.Length; o++)
         {
-            double mended = _plan.Mended * table[o][atoms.Length], probability = mended;
+            double mended = stillMended * table[o][atoms.Length], probability = mended;
             for (int i = 0; i < atoms.Length; i++)
             {
-                double weight = atoms[i].Weight * table[o][i];
+                double weight = weights[i] * table[o][i];
                 double firstCured = cures?.Invoke(atoms[i], 0) ?? 0, secondCured = cures?.Invoke(atoms[i], 1) ?? 0;
                 _first[i] = weight * (1 - firstCured);
                 _second[i] = weight * (1 - secondCured);
@@ -553,11 +595,11 @@ internal sealed class Planner
                 probability += weight;
             }
 
-            after += ToGo(_first, _second, mended, _onSite || visits);
+            after += ToGo(_first, _second, mended, onSite);
             after = o < table.Length - 1 ? after with { Sure = after.Sure + (probability * followUp) } : after;
         }
 
-        _found.Add(new(step, now, after, 0, table));
+        return after;
     }
 
     private void AddWireTests()
@@ -1246,6 +1288,15 @@ internal sealed class Planner
     /// <param name="Table">Likelihood of each outcome for each atom, mended last; empty for repairs.</param>
     internal sealed record Evaluated(Step Step, double Now, Estimated After, double Cure, double[][] Table)
     {
+        /// <summary>Chance that a test itself ends an atom's first fault (0) or its second (1); null: it ends none.</summary>
+        public Func<PlanAtom, int, double>? Cures { get; init; }
+
+        /// <summary>What every outcome of a test but the last costs on top.</summary>
+        public double FollowUp { get; init; }
+
+        /// <summary>What is expected to be paid after it, where that was looked at more closely.</summary>
+        public double? Foreseen { get; init; }
+
         /// <summary>Expected cost to the finish, this step first; set for the steps that are shown.</summary>
         public double Total { get; init; }
     }
