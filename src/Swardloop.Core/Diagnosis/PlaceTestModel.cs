@@ -332,12 +332,18 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     /// <summary>Share of a place that lies in a stretch, its edges met to about 0.2 m.</summary>
     public static double Overlap(Place place, double fromMetres, double toMetres)
     {
-        if (place.ToMetres < fromMetres - 1.5 || place.FromMetres > toMetres + 1.5)
+        // Farther from an edge than anybody misses a place: outside, or inside.
+        const double PlaceDeviation = 0.2, Clear = 7.5 * PlaceDeviation;
+        if (place.ToMetres < fromMetres - Clear || place.FromMetres > toMetres + Clear)
         {
             return 0;
         }
 
-        const double PlaceDeviation = 0.2;
+        if (place.FromMetres > fromMetres + Clear && place.ToMetres < toMetres - Clear)
+        {
+            return 1;
+        }
+
         double Within(double at) =>
             NormalDistribution.Cumulative((at - fromMetres) / PlaceDeviation) * NormalDistribution.Cumulative((toMetres - at) / PlaceDeviation);
         if (place.LengthMetres > 3)
