@@ -66,7 +66,6 @@ internal sealed class Beliefs
             bool mayContradict = !SymptomModel.Covers(_case.Observations[i].Step) || weights[^1].Bits.Count == 0 || weights[^1].Bits[0].Bits < -1;
             if (tests > 1 && !pairExplains && mayContradict)
             {
-
                 // By itself: without the complaint, too.
                 double alone = Without([_case.Observations[i]], -1, _rough, _rough, new(_physics)).Total;
                 double ratio = all.Total / (others.Total * alone);

@@ -89,11 +89,11 @@ internal sealed class Planner
 
         // The estimate's scale is set so that the best step costs what the estimate says is to come: then it is neither too rosy, which
         // would put off real steps for cheap ones that change nothing, nor too dark.
-        Estimated here = Estimate(_onSite);
+        Estimated here = Here();
         double progress = _found.Count > 0 ? _found.Max(found => Progress(found, here)) : 1;
         double scale = progress > 0 ? 1 / progress : MostScale;
         double shown = Math.Clamp(scale, LeastScale, MostScale);
-        EstimatedCost = here.Sure + (shown * here.Unsure);
+        EstimatedCost = here.At(shown);
 
         // Where no step brings what it costs even so, the estimate is far too rosy. Then a test must at least bring for its money what others do: else
         // one cheap question after another would be asked that changes nothing.
@@ -143,8 +143,7 @@ internal sealed class Planner
             }
 
             Estimated without = ToGo(weights, weights, mended, false), with = After(weights, mended, visit.Table, visit.Cures, visit.FollowUp, true);
-            sum += Math.Min(
-                without.Sure + (scale * without.Unsure), (probability * (visit.Now + Overhead(visit))) + with.Sure + (scale * with.Unsure));
+            sum += Math.Min(without.At(scale), (probability * (visit.Now + Overhead(visit))) + with.At(scale));
         }
 
         return sum;
@@ -153,7 +152,7 @@ internal sealed class Planner
     /// <summary>Everything was asked and nothing that is understood is left: measure the wire once more, then renew it, which makes all questions new.</summary>
     private void AddLastResorts()
     {
-        Estimated here = Estimate(_onSite);
+        Estimated here = Here();
         bool measured = _case.Observations.Skip(_lastChange).Count(seen => seen is Observation.LoopResistance) > 1;
         IEnumerable<Step> steps = measured && _case.Can.Technician
             ? [new(StepKind.RenewLoop)]
@@ -175,7 +174,7 @@ internal sealed class Planner
 
     /// <summary>Expected cost to the finish with the price of not knowing brought to scale.</summary>
     private double Scaled(Evaluated found, double scale) =>
-        found.Now + Overhead(found) + (found.Foreseen ?? (found.After.Sure + (scale * found.After.Unsure)));
+        found.Now + Overhead(found) + (found.Foreseen ?? found.After.At(scale));
 
     /// <summary>Why a step is worth taking, as facts.</summary>
     public StepReason Reason(Evaluated step, double saves)
@@ -246,10 +245,7 @@ internal sealed class Planner
         double Length(int cell) => _plan.Cells[cell].ToMetres - _plan.Cells[cell].FromMetres;
     }
 
-    private Estimated Estimate(bool onSite)
-    {
-        return ToGo(_weights, _weights, _plan.Mended, onSite);
-    }
+    private Estimated Here() => ToGo(_weights, _weights, _plan.Mended, _onSite);
 
     private Estimated ToGo(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double mended, bool onSite)
     {
@@ -1278,6 +1274,9 @@ internal sealed class Planner
     internal readonly record struct Estimated(double Sure, double Unsure)
     {
         public static Estimated operator +(Estimated a, Estimated b) => new(a.Sure + b.Sure, a.Unsure + b.Unsure);
+
+        /// <summary>Both together, the price of not knowing brought to scale.</summary>
+        public double At(double scale) => Sure + (scale * Unsure);
     }
 
     /// <summary>A step with its price.</summary>

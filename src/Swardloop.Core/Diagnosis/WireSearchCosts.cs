@@ -34,7 +34,7 @@ internal sealed class WireSearchCosts : ILineSearchCosts
 
         // A tone that is heard or not is a test with errors: its cost is raised by what it leaves undecided.
         double toneCost = instruments.HasFlag(Instruments.ToneSender) ? (Facts(StepKind.ToneTrace).Minutes * perMinute) + StepCosts.Overhead : double.PositiveInfinity;
-        _tone = kind switch { CauseKind.Open => 2.6 * toneCost, _ => double.PositiveInfinity };
+        _tone = kind == CauseKind.Open ? 2.6 * toneCost : double.PositiveInfinity;
         _within = new double[512];
         for (int i = 0; i < _within.Length; i++)
         {
