@@ -50,7 +50,7 @@ public static class TrialStory
         Line($"{(observation.By == Person.Owner ? "owner" : "tech "),5} {WireName.Of(observation.Step)}: ") + observation switch
         {
             Observation.OutletCheck o => o.Live ? "live" : "dead",
-            Observation.SupplyVoltage o => Line($"{o.Volts} V of {o.NominalVolts}"),
+            Observation.SupplyVoltage o => Line($"{o.Volts} V of {o.NominalVolts}{(o.Loaded ? " loaded" : "")}"),
             Observation.StationLamp o => Line($"{o.State}"),
             Observation.MowerStart o => Line($"{o.Place} {o.Outcome}"),
             Observation.MowerReach o => Line($"{(o.AtLeast ? "at least " : "")}{o.DistanceMetres} m"),
@@ -70,6 +70,15 @@ public static class TrialStory
             Observation.SubstituteMower o => o.Runs ? "runs" : "no signal",
             Observation.NeighbourOff o => o.Cured ? "cured" : "same",
             Observation.MowerCheck o => o.Runs ? "runs" : "same",
+            Observation.AcRatio o => Line($"{o.VoltsA} V, {o.VoltsB} V at {o.Hertz} Hz"),
+            Observation.GuideResistance o => Line($"{o.Guide}: A {Ohms(o.OhmsA)}, B {Ohms(o.OhmsB)}, leads {o.LeadOhms}"),
+            Observation.JointDrop o => Line($"at {o.AtMetres:F1}: {o.Volts * 1e3:F2} mV at {o.Amperes * 1e3:F1} mA"),
+            Observation.PinProbe o => Line($"at {o.AtMetres:F1}: A {Ohms(o.OhmsA)}, B {Ohms(o.OhmsB)}, lead {o.LeadOhms}"),
+            Observation.EarthGradient o => Line($"at {o.AtMetres:F1} over {o.SpacingMetres} m: {o.Outcome} {o.Volts * 1e6:F0} µV"),
+            Observation.TerminalLook o => Line($"{o.State}"),
+            Observation.Wiggle o => Line($"at {o.AtMetres:F1}: {(o.Jumps ? "jumps" : "steady")}"),
+            Observation.ChargeCheck o => o.Charges ? "charges" : "does not charge",
+            Observation.NotDone o => Line($"could not be done {o.Asked.AtMetres:F1} {o.Asked.FromMetres:F1}–{o.Asked.ToMetres:F1}"),
             Observation.RepairDone o => Line($"{o.AtMetres:F1} {o.FromMetres:F1}–{o.ToMetres:F1} found: {o.Found}"),
             _ => observation.ToString(),
         };

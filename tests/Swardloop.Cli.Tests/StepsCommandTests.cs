@@ -11,12 +11,14 @@ public sealed class StepsCommandTests
         "outlet-check", "supply-voltage", "station-lamp", "mower-start", "mower-reach", "follow-wire", "wire-crossing",
         "loop-resistance", "earth-resistance", "insulation", "earth-ratio", "end-capacitance", "split-resistance", "bypass",
         "tone-trace", "reflection", "look", "substitute-loop", "substitute-mower", "neighbour-off", "mower-check",
+        "ac-ratio", "guide-resistance", "joint-drop", "pin-probe", "earth-gradient", "terminal-look", "wiggle", "charge-check",
     ];
 
     private static readonly string[] Repairs =
     [
         "restore-mains", "replace-supply", "replace-station", "remake-terminals", "remake-joint", "mend-span", "renew-loop",
         "relay-layout", "recode-station", "service-receiver", "service-drive",
+        "swap-ends", "clean-contacts", "replace-battery", "ask-maker",
     ];
 
     private static readonly Lazy<JsonElement> Catalogue = new(() => Json(CliRun.Of("steps", "--json")).GetProperty("steps"));
@@ -70,6 +72,18 @@ public sealed class StepsCommandTests
     [InlineData("remake-joint", 12, 2, false)]
     [InlineData("restore-mains", 5, 0, true)]
     [InlineData("service-drive", 60, 120, false)]
+    [InlineData("ac-ratio", 10, 0, false)]
+    [InlineData("guide-resistance", 6, 0, true)]
+    [InlineData("joint-drop", 8, 0, false)]
+    [InlineData("pin-probe", 8, 1, false)]
+    [InlineData("earth-gradient", 4, 0, false)]
+    [InlineData("terminal-look", 3, 0, true)]
+    [InlineData("wiggle", 5, 0, false)]
+    [InlineData("charge-check", 3, 0, true)]
+    [InlineData("swap-ends", 2, 0, true)]
+    [InlineData("clean-contacts", 10, 0, true)]
+    [InlineData("replace-battery", 15, 110, false)]
+    [InlineData("ask-maker", 30, 80, true)]
     public void Json_gives_the_promised_numbers(string name, double minutes, double parts, bool ownerMay)
     {
         JsonElement step = Step(name);
@@ -100,7 +114,7 @@ public sealed class StepsCommandTests
     {
         string line = CliRun.Of("steps", "hope").RefusedLine();
         Assert.StartsWith("swardloop steps: \"hope\": no such step; allowed: outlet-check, ", line, StringComparison.Ordinal);
-        Assert.EndsWith("service-drive", line, StringComparison.Ordinal);
+        Assert.EndsWith("ask-maker", line, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -15,4 +15,7 @@ public sealed record Capabilities
 
     /// <summary>The owner's instruments. Default none.</summary>
     public Instruments OwnerInstruments { get; init; }
+
+    /// <summary>Steps that this workshop does not do, whoever could. Default none.</summary>
+    public StepSet Without { get; init; } = StepSet.Empty;
 }

@@ -44,7 +44,7 @@ internal sealed class CaseEvidence
                 repairs.Add(seen);
             }
 
-            if (seen is not Observation.RepairDone)
+            if (seen is not Observation.RepairDone && IsWeighed(seen))
             {
                 all.Add((seen, i, repairs.Count));
             }
@@ -88,18 +88,24 @@ internal sealed class CaseEvidence
         };
     }
 
+    /// <summary>Whether an observation tells causes or places apart. One that was asked for and could not be made never does; those named
+    /// after it are read and kept, and not weighed in any model yet.</summary>
+    private static bool IsWeighed(Observation seen) => seen is not (Observation.NotDone
+        or Observation.AcRatio or Observation.GuideResistance or Observation.JointDrop or Observation.PinProbe or Observation.EarthGradient
+        or Observation.TerminalLook or Observation.Wiggle or Observation.ChargeCheck);
+
     private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass
         or Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.EndCapacitance
         or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage;
 
     /// <summary>The answer alone: who said when does not make it another answer.</summary>
-    private static Observation Plain(Observation seen) => seen with { At = null, Note = null };
+    private static Observation Plain(Observation seen) => seen with { At = null, Note = null, Conditions = Conditions.None };
 
     /// <summary>The same question has the same value here: the step, its parameters, who answered, and the state of the yard (kept in the note).</summary>
     private static Observation Question(Observation seen, int epoch) => (seen switch
     {
         Observation.OutletCheck => new Observation.OutletCheck(false),
-        Observation.SupplyVoltage => new Observation.SupplyVoltage(0, 0),
+        Observation.SupplyVoltage o => new Observation.SupplyVoltage(0, 0, o.Loaded),
         Observation.StationLamp => new Observation.StationLamp(default),
         Observation.MowerStart o => new Observation.MowerStart(o.Place, default),
         Observation.MowerReach => new Observation.MowerReach(0, false),
@@ -119,9 +125,9 @@ internal sealed class CaseEvidence
         Observation.SubstituteMower => new Observation.SubstituteMower(false),
         Observation.NeighbourOff => new Observation.NeighbourOff(false),
         Observation.MowerCheck => new Observation.MowerCheck(false),
-        _ => seen,
+        _ => seen, // What is weighed in no model (IsWeighed) never comes here.
     }) with
-    { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null };
+    { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null, Conditions = Conditions.None };
 
     /// <summary>One observation, or several equal ones.</summary>
     /// <param name="Seen">What was seen.</param>

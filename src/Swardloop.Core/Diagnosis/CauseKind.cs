@@ -39,6 +39,18 @@ public enum CauseKind
     /// <summary>The mower's drive.</summary>
     Drive,
 
+    /// <summary>Two wires of a double run touch, so that the loop beyond is cut short.</summary>
+    ShortCircuit,
+
+    /// <summary>A contact that comes and goes.</summary>
+    Unsteady,
+
+    /// <summary>A fault in a guide wire.</summary>
+    Guide,
+
+    /// <summary>The mower does not charge: contacts or battery.</summary>
+    Charging,
+
     /// <summary>Something this model does not know.</summary>
     Unmodelled,
 

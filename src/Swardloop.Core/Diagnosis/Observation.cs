@@ -17,6 +17,9 @@ public abstract record Observation
     /// <summary>Free words.</summary>
     public string? Note { get; init; }
 
+    /// <summary>What was particular about the ground, if noted.</summary>
+    public Conditions Conditions { get; init; }
+
     /// <summary>Which step of the catalogue it was.</summary>
     public abstract StepKind Step { get; }
 
@@ -27,8 +30,8 @@ public abstract record Observation
         public override StepKind Step => StepKind.OutletCheck;
     }
 
-    /// <summary>Supply's output, unplugged from the station.</summary>
-    public sealed record SupplyVoltage(double Volts, double NominalVolts) : Observation
+    /// <summary>Supply's output (V), unplugged from the station or with the station drawing from it.</summary>
+    public sealed record SupplyVoltage(double Volts, double NominalVolts, bool Loaded = false) : Observation
     {
         /// <inheritdoc/>
         public override StepKind Step => StepKind.SupplyVoltage;
@@ -90,7 +93,8 @@ public abstract record Observation
         public override StepKind Step => StepKind.Insulation;
     }
 
-    /// <summary>Battery across A–B; volts to a stake from each end, mean of both polarities.</summary>
+    /// <summary>Battery across A–B; volts from each end to a stake (V): half the difference of the signed readings at both polarities, without sign, so that the
+    /// ground's own voltage drops out.</summary>
     public sealed record EarthRatio(double VoltsA, double VoltsB) : Observation
     {
         /// <inheritdoc/>
@@ -165,6 +169,92 @@ public abstract record Observation
     {
         /// <inheritdoc/>
         public override StepKind Step => StepKind.MowerCheck;
+    }
+
+    /// <summary>Tone across A–B, everything unplugged; alternating volts from each end to a stake (V).</summary>
+    /// <param name="VoltsA">From A to the stake (V).</param>
+    /// <param name="VoltsB">From B to the stake (V).</param>
+    /// <param name="Hertz">The tone's frequency (Hz).</param>
+    public sealed record AcRatio(double VoltsA, double VoltsB, double Hertz = AcRatio.UsualHertz) : Observation
+    {
+        /// <summary>Frequency of the tone when none is noted (Hz). Common practice, no source.</summary>
+        public const double UsualHertz = 1000;
+
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.AcRatio;
+    }
+
+    /// <summary>Ohmmeter from each end of the loop to a guide wire, everything unplugged.</summary>
+    /// <param name="Guide">The guide wire's name; null where the yard has but one, or its name is not noted.</param>
+    /// <param name="OhmsA">From A to the guide (Ω); null is over-range.</param>
+    /// <param name="OhmsB">From B to the guide (Ω); null is over-range.</param>
+    /// <param name="LeadOhms">The meter's leads (Ω).</param>
+    /// <param name="Meter">The meter's limits of error.</param>
+    public sealed record GuideResistance(string? Guide, double? OhmsA, double? OhmsB, double LeadOhms, MeterAccuracy Meter) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.GuideResistance;
+    }
+
+    /// <summary>Voltage across a joint while a battery drives a current through the loop; needle probes.</summary>
+    /// <param name="AtMetres">Where the joint is, along the wire from A (m).</param>
+    /// <param name="Amperes">The current (A).</param>
+    /// <param name="Volts">The drop across the joint (V).</param>
+    public sealed record JointDrop(double AtMetres, double Amperes, double Volts) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.JointDrop;
+    }
+
+    /// <summary>Wire pierced at a place, not cut: ohmmeter from there to each terminal.</summary>
+    /// <param name="AtMetres">Where, along the wire from A (m).</param>
+    /// <param name="OhmsA">To terminal A (Ω); null is over-range.</param>
+    /// <param name="OhmsB">To terminal B (Ω); null is over-range.</param>
+    /// <param name="LeadOhms">The long test lead (Ω).</param>
+    public sealed record PinProbe(double AtMetres, double? OhmsA, double? OhmsB, double LeadOhms) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.PinProbe;
+    }
+
+    /// <summary>Voltage in the ground between two stakes in line with the wire, loop driven against a far stake.</summary>
+    /// <param name="AtMetres">Where the middle of the two stakes is, along the wire from A (m).</param>
+    /// <param name="SpacingMetres">Distance between the stakes (m).</param>
+    /// <param name="Outcome">Which way the current leaks.</param>
+    /// <param name="Volts">What the meter showed, without sign (V); null when not noted.</param>
+    public sealed record EarthGradient(double AtMetres, double SpacingMetres, GradientOutcome Outcome, double? Volts) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.EarthGradient;
+    }
+
+    /// <summary>Both ends pulled off the station and looked at.</summary>
+    public sealed record TerminalLook(TerminalState State) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.TerminalLook;
+    }
+
+    /// <summary>A joint or terminal moved while an ohmmeter looks on.</summary>
+    public sealed record Wiggle(double AtMetres, bool Jumps) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.Wiggle;
+    }
+
+    /// <summary>The mower put on the station by hand.</summary>
+    public sealed record ChargeCheck(bool Charges) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => StepKind.ChargeCheck;
+    }
+
+    /// <summary>A step that was asked for and could not be done: it says nothing of the fault, and whoever could not do it is not asked again.</summary>
+    /// <param name="Asked">The step with its parameters; who was asked is <see cref="By"/>, not the step's.</param>
+    public sealed record NotDone(Step Asked) : Observation
+    {
+        /// <inheritdoc/>
+        public override StepKind Step => Asked.Kind;
     }
 
     /// <summary>A repair that was done.</summary>

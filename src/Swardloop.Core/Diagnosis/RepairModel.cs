@@ -43,11 +43,13 @@ internal sealed class RepairModel(YardPhysics physics)
             (StepKind.RestoreMains, CauseKind.NoMains) => true,
             (StepKind.ReplaceSupply, CauseKind.Supply) => true,
             (StepKind.ReplaceStation, CauseKind.Station) => true,
-            (StepKind.RemakeTerminals, CauseKind.EndsSwapped) => true,
+            (StepKind.RemakeTerminals or StepKind.SwapEnds, CauseKind.EndsSwapped) => true,
             (StepKind.RelayLayout, CauseKind.Layout) => true,
             (StepKind.RecodeStation, CauseKind.Crosstalk) => true,
             (StepKind.ServiceReceiver, CauseKind.Receiver) => true,
             (StepKind.ServiceDrive, CauseKind.Drive) => true,
+            (StepKind.CleanContacts or StepKind.ReplaceBattery, CauseKind.Charging) => true,
+            (StepKind.AskMaker, CauseKind.Unmodelled) => true,
             _ => false,
         };
         return cures ? StatedProbabilities.RepairWorks : 0;

@@ -25,6 +25,15 @@ public sealed record Step(StepKind Kind)
     /// <summary>The insulation tester's voltage (V).</summary>
     public double? TestVolts { get; init; }
 
+    /// <summary>Which guide wire, by its name in the yard.</summary>
+    public string? Guide { get; init; }
+
+    /// <summary>Whether the supply is measured while the station draws from it (supply-voltage); null and false: unplugged from it.</summary>
+    public bool? Loaded { get; init; }
+
+    /// <summary>Distance between the two stakes (m).</summary>
+    public double? SpacingMetres { get; init; }
+
     /// <summary>Who does it.</summary>
     public Person By { get; init; } = Person.Technician;
 }

@@ -28,6 +28,16 @@ public static class StepCatalogue
         new(StepKind.SubstituteMower, 10),
         new(StepKind.NeighbourOff, 5) { OwnerMay = true },
         new(StepKind.MowerCheck, 5) { OwnerMay = true },
+        new(StepKind.AcRatio, 10) { Needs = Instruments.ToneSender | Instruments.Multimeter },
+        new(StepKind.GuideResistance, 6) { OwnerMay = true, Needs = Instruments.Multimeter },
+        new(StepKind.JointDrop, 8) { Needs = Instruments.Battery | Instruments.Multimeter },
+        new(StepKind.PinProbe, 8) { Parts = 1, Needs = Instruments.Multimeter },
+
+        // A tone would drive the loop as well as a battery does; a set of instruments holds no "either, or", and every workshop has a battery.
+        new(StepKind.EarthGradient, 4) { Needs = Instruments.Battery | Instruments.Multimeter },
+        new(StepKind.TerminalLook, 3) { OwnerMay = true },
+        new(StepKind.Wiggle, 5) { Needs = Instruments.Multimeter },
+        new(StepKind.ChargeCheck, 3) { OwnerMay = true },
         new(StepKind.RestoreMains, 5) { OwnerMay = true, IsRepair = true },
         new(StepKind.ReplaceSupply, 5) { Parts = 60, IsRepair = true },
         new(StepKind.ReplaceStation, 15) { Parts = 180, IsRepair = true },
@@ -39,6 +49,10 @@ public static class StepCatalogue
         new(StepKind.RecodeStation, 10) { IsRepair = true },
         new(StepKind.ServiceReceiver, 45) { Parts = 90, IsRepair = true },
         new(StepKind.ServiceDrive, 60) { Parts = 120, IsRepair = true },
+        new(StepKind.SwapEnds, 2) { OwnerMay = true, IsRepair = true },
+        new(StepKind.CleanContacts, 10) { OwnerMay = true, IsRepair = true },
+        new(StepKind.ReplaceBattery, 15) { Parts = 110, IsRepair = true },
+        new(StepKind.AskMaker, 30) { Parts = 80, OwnerMay = true, IsRepair = true },
     }.ToFrozenDictionary(facts => facts.Kind);
 
     /// <summary>Every step's numbers, tests first, in the catalogue's order.</summary>

@@ -33,12 +33,14 @@ public static class StepCautions
         StepKind.SubstituteLoop => Wire | StepTouches.MowerRunning,
         StepKind.NeighbourOff => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerRunning,
         StepKind.Look => StepTouches.Outdoors | StepTouches.MowerParked,
+        StepKind.TerminalLook or StepKind.SwapEnds => Wire,
+        StepKind.ChargeCheck => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked,
 
-        StepKind.LoopResistance => Wire | StepTouches.Reading,
+        StepKind.LoopResistance or StepKind.GuideResistance => Wire | StepTouches.Reading,
         StepKind.EarthResistance or StepKind.EndCapacitance or StepKind.Reflection => Wire | StepTouches.Reading | StepTouches.Ground,
         StepKind.Insulation => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.TestVoltage,
-        StepKind.EarthRatio or StepKind.ToneTrace => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.Battery,
-        StepKind.SplitResistance or StepKind.Bypass => Wire | StepTouches.Reading | StepTouches.Ground,
+        StepKind.EarthRatio or StepKind.ToneTrace or StepKind.AcRatio or StepKind.EarthGradient or StepKind.JointDrop => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.Battery,
+        StepKind.SplitResistance or StepKind.Bypass or StepKind.PinProbe or StepKind.Wiggle => Wire | StepTouches.Reading | StepTouches.Ground,
 
         StepKind.RestoreMains => StepTouches.Mains | StepTouches.Outdoors,
         StepKind.ReplaceSupply => StepTouches.Mains | StepTouches.Outdoors,
@@ -46,7 +48,9 @@ public static class StepCautions
         StepKind.RemakeTerminals => Wire,
         StepKind.RemakeJoint or StepKind.MendSpan or StepKind.RenewLoop or StepKind.RelayLayout => Wire | StepTouches.Ground,
         StepKind.RecodeStation => StepTouches.Mains | StepTouches.Outdoors | StepTouches.MowerRunning,
-        StepKind.ServiceReceiver or StepKind.ServiceDrive => StepTouches.MowerParked,
+        StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.ReplaceBattery => StepTouches.MowerParked,
+        StepKind.CleanContacts => StepTouches.Mains | StepTouches.Outdoors | StepTouches.MowerParked,
+        StepKind.AskMaker => StepTouches.Mains | StepTouches.Outdoors | StepTouches.MowerParked,
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a step of the catalogue."),
     };
 

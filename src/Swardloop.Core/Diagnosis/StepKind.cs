@@ -7,7 +7,9 @@ public enum StepKind
     OutletCheck, SupplyVoltage, StationLamp, MowerStart, MowerReach, FollowWire, WireCrossing,
     LoopResistance, EarthResistance, Insulation, EarthRatio, EndCapacitance, SplitResistance,
     Bypass, ToneTrace, Reflection, Look, SubstituteLoop, SubstituteMower, NeighbourOff, MowerCheck,
+    AcRatio, GuideResistance, JointDrop, PinProbe, EarthGradient, TerminalLook, Wiggle, ChargeCheck,
     RestoreMains, ReplaceSupply, ReplaceStation, RemakeTerminals, RemakeJoint, MendSpan, RenewLoop,
     RelayLayout, RecodeStation, ServiceReceiver, ServiceDrive,
+    SwapEnds, CleanContacts, ReplaceBattery, AskMaker,
 #pragma warning restore CS1591
 }

@@ -12,6 +12,11 @@ public static class StepSafety
     public static string? Forbids(Step step, ServiceCase serviceCase)
     {
         StepFacts facts = StepCatalogue.Of(step.Kind);
+        if (serviceCase.Can.Without.Contains(step.Kind))
+        {
+            return "not done by this workshop";
+        }
+
         if (step.By == Person.Owner)
         {
             if (!facts.OwnerMay)

@@ -197,6 +197,17 @@ public static class AdviceJson
             Number(json, "testVolts", Rounding.Decimals(volts, 2));
         }
 
+        if (step.Guide is { } guide)
+        {
+            json.WriteString("guide", guide);
+        }
+
+        if (step.Loaded is { } loaded)
+        {
+            json.WriteBoolean("loaded", loaded);
+        }
+
+        OptionalMetres(json, "spacingM", step.SpacingMetres);
         json.WriteString("by", WireName.Of(step.By));
     }
 

@@ -175,7 +175,31 @@ public sealed class CaseFile
                 Owner = can.FlagOr("owner", defaults.Owner),
                 TechnicianInstruments = ReadInstruments(can, "instruments", defaults.TechnicianInstruments),
                 OwnerInstruments = ReadInstruments(can, "ownerInstruments", defaults.OwnerInstruments),
+                Without = ReadWithout(can),
             };
+    }
+
+    private static StepSet ReadWithout(JsonFields can)
+    {
+        List<StepKind> without = [];
+        if (can.Given("without"))
+        {
+            foreach ((JsonElement element, string place) in can.Items("without", 0, 100))
+            {
+                KeyValuePair<string, StepKind> word = WireName.Words<StepKind>().FirstOrDefault(
+                    word => element.ValueKind == JsonValueKind.String && element.ValueEquals(word.Key));
+                if (word.Key is null)
+                {
+                    can.Problems.Add(place, $"got {JsonFields.Shown(element)}", string.Join(", ", WireName.Words<StepKind>().Select(known => known.Key)));
+                }
+                else
+                {
+                    without.Add(word.Value);
+                }
+            }
+        }
+
+        return StepSet.Of(without);
     }
 
     private static Instruments ReadInstruments(JsonFields can, string name, Instruments fallback)
@@ -237,6 +261,10 @@ public sealed class CaseFile
             can["owner"] = now.Can.Owner;
             can["instruments"] = Names(now.Can.TechnicianInstruments);
             can["ownerInstruments"] = Names(now.Can.OwnerInstruments);
+            if (now.Can.Without != (before?.Can.Without ?? StepSet.Empty))
+            {
+                can["without"] = new JsonArray([.. now.Can.Without.Kinds.Select(kind => (JsonNode)JsonValue.Create(WireName.Of(kind)))]);
+            }
         }
 
         PatchObservations(json, now.Observations, before?.Observations ?? []);

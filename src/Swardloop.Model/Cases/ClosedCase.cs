@@ -6,7 +6,7 @@ namespace Swardloop.Model.Cases;
 public static class ClosedCase
 {
     private static readonly CauseKind[] InTheWire =
-        [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Leak, CauseKind.LeakPair];
+        [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Leak, CauseKind.LeakPair, CauseKind.ShortCircuit, CauseKind.Unsteady, CauseKind.Guide];
 
     /// <summary>The cause that a closed case had, or null while it is open.</summary>
     /// <param name="serviceCase">The case.</param>
@@ -49,12 +49,15 @@ public static class ClosedCase
         StepKind.RestoreMains => [CauseKind.NoMains],
         StepKind.ReplaceSupply => [CauseKind.Supply],
         StepKind.ReplaceStation => [CauseKind.Station],
-        StepKind.RemakeTerminals => [CauseKind.EndsSwapped, CauseKind.SeriesResistance, CauseKind.Open],
+        StepKind.RemakeTerminals => [CauseKind.EndsSwapped, CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Unsteady],
         StepKind.RemakeJoint or StepKind.SplitResistance or StepKind.MendSpan or StepKind.RenewLoop => InTheWire,
         StepKind.RelayLayout => [CauseKind.Layout],
         StepKind.RecodeStation => [CauseKind.Crosstalk],
         StepKind.ServiceReceiver => [CauseKind.Receiver],
         StepKind.ServiceDrive => [CauseKind.Drive],
+        StepKind.SwapEnds => [CauseKind.EndsSwapped],
+        StepKind.CleanContacts or StepKind.ReplaceBattery => [CauseKind.Charging],
+        StepKind.AskMaker => [CauseKind.Unmodelled],
         _ => throw new ArgumentOutOfRangeException(nameof(repair), repair, "Not a repair."),
     };
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Checks;
 
@@ -9,7 +8,7 @@ namespace Swardloop.Model.Cases;
 /// <summary>One observation of a case file: a test with its outcome, or a repair that was done.</summary>
 /// <remarks>Read generously where a writer may reasonably differ: <c>null</c> counts as absent; a reading may be a number,
 /// <c>"over-range"</c> or <c>null</c>, or <c>"value": "over-range"</c> may stand beside or instead of it.</remarks>
-public static class ObservationJson
+public static partial class ObservationJson
 {
     /// <summary>Lead resistance taken when a file names none (Ω). Common practice, no source.</summary>
     public const double DefaultLeadOhms = 0.2;
@@ -26,18 +25,32 @@ public static class ObservationJson
     /// <summary>Longest note (characters).</summary>
     internal const int LongestText = 4000;
 
+    /// <summary>Distance between the stakes of an earth gradient when a file names none (m). Common practice, no source.</summary>
+    public const double DefaultSpacingMetres = 1;
+
+    /// <summary>What <c>value</c> says instead of an outcome when a step was asked for and could not be done.</summary>
+    public const string NotDone = "not-done";
+
+    /// <summary>Longest name of a guide wire (characters).</summary>
+    internal const int LongestName = 100;
+
     private const string OverRange = "over-range";
 
     private static readonly NumberRange Ohms = new(0, 1e9, "Ω");
     private static readonly NumberRange Lead = new(0, 100, "Ω");
     private static readonly NumberRange Volts = new(0, 1000, "V");
     private static readonly NumberRange NanoFarad = new(0, 1e6, "nF");
+    private static readonly NumberRange TestVolts = NumberRange.AboveZero(5000, "V");
+    private static readonly NumberRange Spacing = NumberRange.AboveZero(100, "m");
 
     private static readonly KeyValuePair<string, StepKind>[] Tests =
         [.. WireName.Words<StepKind>().Where(word => !StepCatalogue.Of(word.Value).IsRepair)];
 
     private static readonly KeyValuePair<string, StepKind>[] Repairs =
         [.. WireName.Words<StepKind>().Where(word => StepCatalogue.Of(word.Value).IsRepair)];
+
+    private static IEnumerable<KeyValuePair<string, Conditions>> ConditionWords =>
+        WireName.Words<Conditions>().Where(word => word.Value != Conditions.None);
 
     /// <summary>Reads one observation.</summary>
     /// <param name="element">The observation.</param>
@@ -54,173 +67,15 @@ public static class ObservationJson
         }
 
         Reader reader = new(fields, wireMetres);
-        Observation? read = reader.Observation();
+        Observation? read = reader.Read();
         return problems.Count == before ? read : null;
     }
-
-    /// <summary>An observation as a file holds it, every parameter written.</summary>
-    public static JsonObject ToJson(Observation observation)
-    {
-        JsonObject json = new()
-        {
-            [observation is Observation.RepairDone ? "repair" : "test"] = WireName.Of(observation.Step),
-        };
-        switch (observation)
-        {
-            case Observation.OutletCheck o:
-                json["value"] = o.Live ? "live" : "dead";
-                break;
-            case Observation.SupplyVoltage o:
-                json["volts"] = o.Volts;
-                json["nominalVolts"] = o.NominalVolts;
-                break;
-            case Observation.StationLamp o:
-                json["value"] = WireName.Of(o.State);
-                break;
-            case Observation.MowerStart o:
-                json["place"] = WireName.Of(o.Place);
-                json["value"] = WireName.Of(o.Outcome);
-                break;
-            case Observation.MowerReach o:
-                json["distanceM"] = o.DistanceMetres;
-                json["bound"] = o.AtLeast ? "at-least" : "exact";
-                break;
-            case Observation.FollowWire o:
-                json["value"] = WireName.Of(o.Outcome);
-                break;
-            case Observation.WireCrossing o:
-                Put(json, "atM", o.AtMetres);
-                json["nearMetal"] = o.NearMetal;
-                json["value"] = o.Crossed ? "crossed" : "respected";
-                break;
-            case Observation.LoopResistance o:
-                PutReading(json, o.Ohms);
-                json["leadOhms"] = o.LeadOhms;
-                json["meter"] = new JsonObject
-                {
-                    ["percent"] = o.Meter.PercentOfReading,
-                    ["digits"] = o.Meter.Digits,
-                    ["resolutionOhms"] = o.Meter.ResolutionOhms,
-                };
-                break;
-            case Observation.EarthResistance o:
-                PutReading(json, o.Ohms);
-                break;
-            case Observation.Insulation o:
-                json["testVolts"] = o.TestVolts;
-                json["megohms"] = o.Megohms;
-                break;
-            case Observation.EarthRatio o:
-                json["voltsA"] = o.VoltsA;
-                json["voltsB"] = o.VoltsB;
-                break;
-            case Observation.EndCapacitance o:
-                json["nanofaradA"] = Scaled(o.FaradA, 1e9);
-                json["nanofaradB"] = Scaled(o.FaradB, 1e9);
-                break;
-            case Observation.SplitResistance o:
-                json["atM"] = o.AtMetres;
-                json["ohmsA"] = o.OhmsA;
-                json["ohmsB"] = o.OhmsB;
-                json["leadOhms"] = o.LeadOhms;
-                break;
-            case Observation.Bypass o:
-                json["fromM"] = o.FromMetres;
-                json["toM"] = o.ToMetres;
-                PutReading(json, o.Ohms);
-                break;
-            case Observation.ToneTrace o:
-                json["atM"] = o.AtMetres;
-                json["from"] = WireName.Of(o.From);
-                json["value"] = WireName.Of(o.Strength);
-                break;
-            case Observation.Reflection o:
-                json["from"] = WireName.Of(o.From);
-                if (o.DelaySeconds is { } delay)
-                {
-                    json["delayNs"] = Scaled(delay, 1e9);
-                }
-
-                json["kind"] = WireName.Of(o.Kind);
-                break;
-            case Observation.Look o:
-                json["fromM"] = o.FromMetres;
-                json["toM"] = o.ToMetres;
-                json["value"] = o.Damage ? "damage" : "nothing";
-                break;
-            case Observation.SubstituteLoop o:
-                json["value"] = o.Runs ? "runs" : "no-signal";
-                break;
-            case Observation.SubstituteMower o:
-                json["value"] = o.Runs ? "runs" : "no-signal";
-                break;
-            case Observation.NeighbourOff o:
-                json["value"] = o.Cured ? "cured" : "same";
-                break;
-            case Observation.MowerCheck o:
-                json["value"] = o.Runs ? "runs" : "same";
-                break;
-            case Observation.RepairDone o:
-                Put(json, "atM", o.AtMetres);
-                Put(json, "fromM", o.FromMetres);
-                Put(json, "toM", o.ToMetres);
-                if (o.Found is not null)
-                {
-                    json["found"] = o.Found;
-                }
-
-                break;
-            default:
-                throw new ArgumentOutOfRangeException(nameof(observation), observation, "Not an observation that files know.");
-        }
-
-        if (observation.At is { } at)
-        {
-            json["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK", CultureInfo.InvariantCulture);
-        }
-
-        if (observation.By != Person.Technician)
-        {
-            json["by"] = WireName.Of(observation.By);
-        }
-
-        if (observation.Note is not null)
-        {
-            json["note"] = observation.Note;
-        }
-
-        return json;
-    }
-
-    private static void Put(JsonObject json, string name, double? value)
-    {
-        if (value is { } there)
-        {
-            json[name] = there;
-        }
-    }
-
-    private static void PutReading(JsonObject json, double? ohms)
-    {
-        if (ohms is { } shown)
-        {
-            json["ohms"] = shown;
-        }
-        else
-        {
-            json["value"] = OverRange;
-        }
-    }
-
-    /// <summary>A value in the file's unit, without the last digits that scaling makes up: 12.3 nF stays 12.3.</summary>
-    private static double Scaled(double value, double factor) =>
-        double.Parse((value * factor).ToString("G14", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     private sealed class Reader(JsonFields fields, double? wireMetres)
     {
         private readonly NumberRange _place = new(0, wireMetres + BeyondEndMetres ?? 1e6, "m");
 
-        public Observation? Observation()
+        public Observation? Read()
         {
             bool isTest = fields.Given("test"), isRepair = fields.Given("repair");
             if (isTest == isRepair)
@@ -230,18 +85,67 @@ public static class ObservationJson
             }
 
             StepKind? kind = isTest ? fields.Word("test", Tests) : fields.Word("repair", Repairs);
-            Observation? read = kind is { } step ? isTest ? Test(step) : Repair(step) : null;
+            Observation? read = kind is not { } step ? null : IsNotDone() ? CouldNotDo(step) : isTest ? Test(step) : Repair(step);
             Person by = fields.Given("by") ? fields.Word("by", WireName.Words<Person>()) ?? default : Person.Technician;
             DateTimeOffset? at = Time();
             string? note = fields.TextOrNull("note", LongestText);
-            return read is null ? null : read with { By = by, At = at, Note = note };
+            Conditions conditions = ReadConditions();
+            return read is null ? null : read with { By = by, At = at, Note = note, Conditions = conditions };
+        }
+
+        private bool IsNotDone() =>
+            fields.Element("value", "") is { ValueKind: JsonValueKind.String } value && value.ValueEquals(NotDone);
+
+        /// <summary>Where and how it should have been done is worth keeping, and not asked for: the step was not done.</summary>
+        private Observation.NotDone CouldNotDo(StepKind kind)
+        {
+            double? from = null, to = null;
+            if (fields.Given("fromM") || fields.Given("toM"))
+            {
+                Stretch(out double start, out double end);
+                (from, to) = (start, end);
+            }
+
+            return new(new Step(kind)
+            {
+                AtMetres = fields.NumberOrNull("atM", _place),
+                FromMetres = from,
+                ToMetres = to,
+                From = fields.Given("from") ? fields.Word("from", WireName.Words<WireEnd>()) : null,
+                Place = fields.Given("place") ? fields.Word("place", WireName.Words<StartPlace>()) : null,
+                NearMetal = fields.Given("nearMetal") ? fields.FlagOr("nearMetal", false) : null,
+                TestVolts = fields.NumberOrNull("testVolts", TestVolts),
+                Guide = fields.TextOrNull("guide", LongestName),
+                Loaded = fields.Given("loaded") ? fields.FlagOr("loaded", false) : null,
+                SpacingMetres = fields.NumberOrNull("spacingM", Spacing),
+            });
+        }
+
+        private Conditions ReadConditions()
+        {
+            Conditions all = Conditions.None;
+            if (fields.Given("conditions"))
+            {
+                foreach ((JsonElement element, string place) in fields.Items("conditions", 0, 10))
+                {
+                    KeyValuePair<string, Conditions> word = ConditionWords.FirstOrDefault(
+                        word => element.ValueKind == JsonValueKind.String && element.ValueEquals(word.Key));
+                    all |= word.Value;
+                    if (word.Key is null)
+                    {
+                        fields.Problems.Add(place, $"got {JsonFields.Shown(element)}", string.Join(", ", ConditionWords.Select(known => known.Key)));
+                    }
+                }
+            }
+
+            return all;
         }
 
         private Observation? Test(StepKind kind) => kind switch
         {
             StepKind.OutletCheck => YesNo("live", "dead") is { } live ? new Observation.OutletCheck(live) : null,
             StepKind.SupplyVoltage => Number("volts", Volts) is { } volts
-                ? new Observation.SupplyVoltage(volts, fields.NumberOr("nominalVolts", NumberRange.AboveZero(1000, "V"), DefaultNominalVolts)) : null,
+                ? new Observation.SupplyVoltage(volts, fields.NumberOr("nominalVolts", NumberRange.AboveZero(1000, "V"), DefaultNominalVolts), fields.FlagOr("loaded", false)) : null,
             StepKind.StationLamp => Value<LampState>() is { } state ? new Observation.StationLamp(state) : null,
             StepKind.MowerStart => MowerStart(),
             StepKind.MowerReach => MowerReach(),
@@ -250,7 +154,7 @@ public static class ObservationJson
             StepKind.LoopResistance => LoopResistance(),
             StepKind.EarthResistance => Reading("ohms", out double? earth) ? new Observation.EarthResistance(earth) : null,
             StepKind.Insulation => Number("megohms", new(0, 1e9, "MΩ")) is { } megohms
-                ? new Observation.Insulation(fields.NumberOr("testVolts", NumberRange.AboveZero(5000, "V"), DefaultTestVolts), megohms) : null,
+                ? new Observation.Insulation(fields.NumberOr("testVolts", TestVolts, DefaultTestVolts), megohms) : null,
             StepKind.EarthRatio => Both("voltsA", "voltsB", Volts) is { } volts ? new Observation.EarthRatio(volts.A, volts.B) : null,
             StepKind.EndCapacitance => Both("nanofaradA", "nanofaradB", NanoFarad) is { } nano
                 ? new Observation.EndCapacitance(nano.A * 1e-9, nano.B * 1e-9) : null,
@@ -264,6 +168,15 @@ public static class ObservationJson
             StepKind.SubstituteMower => YesNo("runs", "no-signal") is { } runs ? new Observation.SubstituteMower(runs) : null,
             StepKind.NeighbourOff => YesNo("cured", "same") is { } cured ? new Observation.NeighbourOff(cured) : null,
             StepKind.MowerCheck => YesNo("runs", "same") is { } runs ? new Observation.MowerCheck(runs) : null,
+            StepKind.AcRatio => Both("voltsA", "voltsB", Volts) is { } tone
+                ? new Observation.AcRatio(tone.A, tone.B, fields.NumberOr("hertz", NumberRange.AboveZero(1e6, "Hz"), Observation.AcRatio.UsualHertz)) : null,
+            StepKind.GuideResistance => GuideResistance(),
+            StepKind.JointDrop => JointDrop(),
+            StepKind.PinProbe => PinProbe(),
+            StepKind.EarthGradient => EarthGradient(),
+            StepKind.TerminalLook => Value<TerminalState>() is { } ends ? new Observation.TerminalLook(ends) : null,
+            StepKind.Wiggle => Wiggle(),
+            StepKind.ChargeCheck => YesNo("charges", "does-not") is { } charges ? new Observation.ChargeCheck(charges) : null,
             _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a test."),
         };
 
@@ -305,24 +218,67 @@ public static class ObservationJson
         private Observation.LoopResistance? LoopResistance()
         {
             bool read = Reading("ohms", out double? ohms);
-            double lead = fields.NumberOr("leadOhms", Lead, DefaultLeadOhms);
-            MeterAccuracy meter = MeterAccuracy.Plain;
-            if (fields.NestedOrNull("meter") is { } given)
-            {
-                meter = new(
-                    given.NumberOr("percent", new(0, 100, "%"), meter.PercentOfReading),
-                    given.NumberOr("digits", new(0, 1000, ""), meter.Digits),
-                    given.NumberOr("resolutionOhms", new(0, 1e6, "Ω"), meter.ResolutionOhms));
-            }
-
+            (double lead, MeterAccuracy meter) = (Leads(), Meter());
             return read ? new Observation.LoopResistance(ohms, lead, meter) : null;
+        }
+
+        private double Leads() => fields.NumberOr("leadOhms", Lead, DefaultLeadOhms);
+
+        private MeterAccuracy Meter()
+        {
+            MeterAccuracy plain = MeterAccuracy.Plain;
+            return fields.NestedOrNull("meter") is not { } given
+                ? plain
+                : new(
+                    given.NumberOr("percent", new(0, 100, "%"), plain.PercentOfReading),
+                    given.NumberOr("digits", new(0, 1000, ""), plain.Digits),
+                    given.NumberOr("resolutionOhms", new(0, 1e6, "Ω"), plain.ResolutionOhms));
+        }
+
+        private Observation.GuideResistance? GuideResistance()
+        {
+            string? guide = fields.TextOrNull("guide", LongestName);
+            bool read = Reading("ohmsA", out double? a) & Reading("ohmsB", out double? b);
+            (double lead, MeterAccuracy meter) = (Leads(), Meter());
+            return read ? new Observation.GuideResistance(guide, a, b, lead, meter) : null;
+        }
+
+        private Observation.JointDrop? JointDrop()
+        {
+            double? at = Number("atM", _place);
+            double? milliamps = Number("milliamps", NumberRange.AboveZero(10_000, "mA")), millivolts = Number("millivolts", new(0, 100_000, "mV"));
+            return at is { } metres && milliamps is { } current && millivolts is { } drop
+                ? new Observation.JointDrop(metres, current * 1e-3, drop * 1e-3) : null;
+        }
+
+        private Observation.PinProbe? PinProbe()
+        {
+            double? at = Number("atM", _place);
+            bool read = Reading("ohmsA", out double? a) & Reading("ohmsB", out double? b);
+            double lead = Leads();
+            return read && at is { } metres ? new Observation.PinProbe(metres, a, b, lead) : null;
+        }
+
+        private Observation.EarthGradient? EarthGradient()
+        {
+            double? at = Number("atM", _place);
+            double spacing = fields.NumberOr("spacingM", Spacing, DefaultSpacingMetres);
+            GradientOutcome? outcome = Value<GradientOutcome>();
+            double? microvolts = fields.NumberOrNull("microvolts", new(0, 1e9, "µV"));
+            return at is { } metres && outcome is { } where ? new Observation.EarthGradient(metres, spacing, where, microvolts * 1e-6) : null;
+        }
+
+        private Observation.Wiggle? Wiggle()
+        {
+            double? at = Number("atM", _place);
+            return YesNo("jumps", "steady") is { } jumps && at is { } metres ? new Observation.Wiggle(metres, jumps) : null;
         }
 
         private Observation.SplitResistance? SplitResistance()
         {
             double? at = Number("atM", _place);
             bool read = Reading("ohmsA", out double? a) & Reading("ohmsB", out double? b);
-            double lead = fields.NumberOr("leadOhms", Lead, DefaultLeadOhms);
+            double lead = Leads();
             return read && at is { } metres ? new Observation.SplitResistance(metres, a, b, lead) : null;
         }
 

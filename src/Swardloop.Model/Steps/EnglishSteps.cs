@@ -66,7 +66,8 @@ internal static class EnglishSteps
             "Read the nominal voltage on its label.",
             "Set the meter to the kind of voltage on the label, range above it.",
             "Measure at the low-voltage plug.",
-            "Note the volts and the nominal volts.",
+            "Asked for loaded? Plug back on the station, measure at its contacts with fine probes that cannot touch each other.",
+            "Note the volts, the nominal volts, and whether the station drew from it.",
         ]),
         [StepKind.StationLamp] = new("Look at the station's lamp",
         [
@@ -186,8 +187,8 @@ internal static class EnglishSteps
             "Unplug the station. Take both wire ends off. Put the battery across them.",
             "Push a short stake a hand deep into moist soil, two metres or more from the wire.",
             "Meter on its lowest DC range: measure from A to the stake, then from B to the stake.",
-            "Turn the battery round and measure both again.",
-            "For each end note the mean of the two readings, without sign.",
+            "Turn the battery round and measure both again, signs and all.",
+            "For each end: one reading minus the other, halved, without sign. The ground's own voltage drops out. Note both.",
             "Take the battery off. " + PutBack[0],
         ]),
         [StepKind.EndCapacitance] = new("Find a break by its capacitance",
@@ -298,6 +299,109 @@ internal static class EnglishSteps
                 "Watch for five minutes. Say: it runs, or it is the same.",
             ],
         },
+        [StepKind.AcRatio] = new("Find the place by a tone's ratio to earth",
+        [
+            "Unplug the station. Take both wire ends off. Put the tone sender across them, at 1 kHz or less.",
+            "Push a short stake a hand deep into moist soil, two metres or more from the wire.",
+            "Meter on its lowest AC range. Its manual must promise readings at that frequency.",
+            "Measure from A to the stake, then from B to the stake, with the same leads in the same place.",
+            "Sender off: what the meter still shows is hum from the mains. Is it a tenth of the readings or more? Then they count for nothing.",
+            "Note both voltages and the frequency.",
+            "Take the sender off. " + PutBack[0],
+        ]),
+        [StepKind.GuideResistance] = new("Measure the guide wire",
+        [
+            "Unplug the station. Take both wire ends and the guide wire off. Clean all three bright.",
+            "Touch the probes together: note that as the leads' ohms.",
+            "Lowest ohms range: one probe on the guide wire, the other on A, then on B. Fingers off the metal.",
+            "Over-range? Go up range by range: it counts only on the highest.",
+            "Note both readings, and which guide wire it was.",
+            "The guide wire back on its own terminal. " + PutBack[0],
+        ])
+        {
+            HowForOwner =
+            [
+                "Pull the station's plug out of the outlet.",
+                "At the station, find the two ends of the loop and the third thin wire: that is the guide wire.",
+                "Take a photo of what sat where. Then take all three off. If that needs a tool, leave it to us.",
+                "Wipe the three ends until the metal shines.",
+                "Meter: black lead into COM, red lead where Ω is written. Turn it to Ω, the smallest range, often called 200.",
+                "Hold the two metal tips together: that is the first number.",
+                "One tip on the guide wire, the other on loop end A. Not marked? The left one in your photo is A. Wait: the second number.",
+                "The first tip stays, the other goes on loop end B: the third number. Only OL or 1? Try the larger Ω ranges first.",
+                "Put all three back where they were, then the plug.",
+            ],
+        },
+        [StepKind.JointDrop] = new("Measure the voltage across a joint",
+        [
+            "Unplug the station. Take both wire ends off.",
+            "Uncover the joint by hand, with a blunt tool. Check that it is the loop: no voltage on it, and the tone or the map says so.",
+            "Battery across the wire ends, meter in line: note the milliamps. A dry battery or one with a fuse, on only while you read.",
+            "Meter out of line, battery straight on. Needles into the wire a finger's width either side of the joint: note the millivolts.",
+            "Take the battery off. Seal both pricks with gel or sealing tape. Cover the joint. " + PutBack[0],
+        ]),
+        [StepKind.PinProbe] = new("Pierce the wire and measure both ways",
+        [
+            "Unplug the station. Take both wire ends off.",
+            "Uncover a hand's length of wire by hand, with a blunt tool.",
+            "Check that it is the loop: no voltage on it, and the tone or the map says so. Only then push the needle in.",
+            "Measure from the needle to end A at the station, through the long test lead, then to end B. Note the lead's ohms.",
+            "Keep the needle still: a bad prick reads like a fault. Note both readings; over-range counts too.",
+            "Needle out. Seal the prick with gel or sealing tape, note its place, cover it. " + PutBack[0],
+        ]),
+        [StepKind.EarthGradient] = new("Follow the leak with two stakes",
+        [
+            "Unplug the station. Take both wire ends off and keep them off the ground.",
+            "Plus of the battery on end A, minus on a stake 10 m or more from the wire. End B stays free. A tone will do as well.",
+            "A dry battery, or one with a fuse, connected only while you read.",
+            "Push two stakes a hand deep into the ground over the wire, in line with it: one towards A, one towards B of the place.",
+            "Meter on its lowest DC range between them, red on the stake towards B. Battery on, then off: only the change counts.",
+            "Plus: the leak is ahead, towards B. Minus: behind, towards A. Where the sign turns, it is here. No change: nothing.",
+            "Note that, the microvolts, and how far apart the stakes were.",
+            "Take battery and stakes away. " + PutBack[0],
+        ]),
+        [StepKind.TerminalLook] = new("Pull both ends and look at them",
+        [
+            "Unplug the station. Photograph the ends where they sit, then take both off.",
+            "Look at ends and terminals: bright or green, dry or wet. Tug gently: does spring or screw still hold?",
+            "Note: sound, loose or corroded.",
+            .. PutBack,
+        ])
+        {
+            HowForOwner =
+            [
+                "Pull the station's plug out of the outlet.",
+                "Find the two thin wires that come out of the ground and sit on two clamps at the station. A third thin wire stays where it is.",
+                "Take a photo of what sat where. Then take both off. If that needs a tool, leave it to us.",
+                "Look: does the metal shine? Is it green, black or wet? Did one sit loose?",
+                "Put the ends back where they were, then the plug.",
+                "Say what you saw. A photo helps.",
+            ],
+        },
+        [StepKind.Wiggle] = new("Move the joint and watch the meter",
+        [
+            "Unplug the station. Take both wire ends off and clip the meter onto them, on its lowest ohms range.",
+            "At a joint: uncover it by hand, with a blunt tool. Check: no voltage on it.",
+            "Meter in view, or someone beside it. Bend the wire gently either side of the joint. Pull at nothing.",
+            "Note: steady, or jumps. More than half an ohm up and down, again and again, is a jump.",
+            "Take the meter off. Cover the joint. " + PutBack[0],
+        ]),
+        [StepKind.ChargeCheck] = new("See whether the mower charges",
+        [
+            "Check that the station has power: its lamp is on.",
+            "Mower switched off. Set it on the station by hand until the contacts touch, then switch it on. Hands off.",
+            "Watch its display and lamp for two minutes.",
+            "Note: charges, or does not.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Look whether the station's lamp is on.",
+                "Switch the mower off. Set it on the station by hand until its contacts touch. Then switch it on and step back.",
+                "Watch its display or lamp for two minutes.",
+                "Say: it charges, or it does not.",
+            ],
+        },
         [StepKind.RestoreMains] = new("Bring the mains back",
         [
             "Look at the board: breaker or residual-current switch tripped?",
@@ -383,5 +487,60 @@ internal static class EnglishSteps
             "Look at wheels, motors, gearboxes and their cables. Clean, replace what drags or slips.",
             .. ServiceFinish,
         ]),
+        [StepKind.SwapEnds] = new("Swap the two wire ends",
+        [
+            "Unplug the station. Photograph both wire ends on their terminals.",
+            "Take both off and put each on the other's terminal. A guide wire stays where it is.",
+            "Plug in and look at the lamp. Note on the plan that A and B changed places.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Pull the station's plug out of the outlet.",
+                "Find the two thin wires that come out of the ground and sit on two clamps at the station. A third thin wire stays where it is.",
+                "Take a photo. Then put each of the two on the other's clamp. If that needs a tool, leave it to us.",
+                "Put the plug back and wait until the lamp is steady.",
+            ],
+        },
+        [StepKind.CleanContacts] = new("Clean the charging contacts",
+        [
+            "Unplug the station. Mower off, key out.",
+            "Rub the contacts of mower and station bright, with a glass-fibre pen or fine abrasive paper. No oil.",
+            "Bent springs: back into shape. Burnt or broken contacts: replace them.",
+            "Plug in. Set the mower on the station by hand and see whether it charges.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Pull the station's plug out of the outlet. Switch the mower off and take out its key.",
+                "Rub the metal contacts of mower and station with a dry, rough cloth until they shine. No oil, no water.",
+                "Keep your hands away from its underside. Burnt or broken contacts: leave them to us.",
+                "Put the plug back. Set the mower on the station by hand. Say whether it charges.",
+            ],
+        },
+        [StepKind.ReplaceBattery] = new("Replace the mower's battery",
+        [
+            "Mower off, key out, on the bench, blades guarded.",
+            "Battery swollen, hot or leaking? Do not open or charge it. Put it outdoors, away from all that burns.",
+            "Old one out as the maker's manual shows. New one: the maker's own type. Compare the labels. Never open a battery.",
+            "Seals and covers back before the key goes in. Charge it on the station and stay with it for ten minutes.",
+            "Hand the old battery in where your local rules say.",
+        ]),
+        [StepKind.AskMaker] = new("Ask the maker",
+        [
+            "Have ready: what fails and when, every reading, type and number of station and mower.",
+            "Call the maker's service. Ask for known faults of this type, and for their visit if a call does not do.",
+            "What they tell you to do, do within the cautions above. Open nothing that has mains inside.",
+            "Note what they found and what was done.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Find type and number of mower and station on their labels. Switch the mower off before you touch it.",
+                "Call the maker's service. Tell them what you told us.",
+                "Open nothing, whatever they say: leave that to us or to them.",
+                "Tell us what they said or did.",
+            ],
+        },
     };
 }

@@ -63,7 +63,8 @@ internal static class GermanSteps
             "Die Nennspannung auf dem Schild ablesen.",
             "Messgerät auf die Spannungsart des Schildes stellen, Bereich darüber.",
             "Am Kleinspannungsstecker messen.",
-            "Volt und Nennvolt notieren.",
+            "Unter Last gefragt? Stecker wieder an die Station, an seinen Kontakten messen, mit feinen Spitzen, die sich nicht berühren.",
+            "Volt und Nennvolt notieren, und ob die Station daran zog.",
         ]),
         [StepKind.StationLamp] = new("Nach der Lampe der Station sehen",
         [
@@ -183,8 +184,8 @@ internal static class GermanSteps
             "Station ausstecken. Beide Drahtenden abnehmen. Die Batterie zwischen sie.",
             "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
             "Messgerät im kleinsten Gleichspannungsbereich: von A zum Spieß messen, dann von B zum Spieß.",
-            "Batterie umdrehen und beide noch einmal messen.",
-            "Für jedes Ende das Mittel beider Werte notieren, ohne Vorzeichen.",
+            "Batterie umdrehen und beide noch einmal messen, mit Vorzeichen.",
+            "Für jedes Ende: der eine Wert minus den anderen, halbiert, ohne Vorzeichen. Die Spannung des Bodens fällt heraus. Beide notieren.",
             "Batterie abnehmen. " + BackOn,
         ]),
         [StepKind.EndCapacitance] = new("Einen Bruch aus der Kapazität finden",
@@ -215,7 +216,7 @@ internal static class GermanSteps
                 "Beide Seiten bis aufs blanke Metall abisolieren.",
                 "Jede Seite zu ihrem Ende an der Station messen, über die lange Messleitung. Deren Ohm notieren.",
                 "Ohm der Seite A und der Seite B notieren; auch ein Überlauf zählt.",
-                "Mit einem neuen Gelverbinder schließen. Seine Stelle in den Plan eintragen. Zudecken. " + BackOn,
+                "Mit neuem Gelverbinder schließen. Seine Stelle in den Plan eintragen. Zudecken. " + BackOn,
             ],
         },
         [StepKind.Bypass] = new("Ein Stück überbrücken",
@@ -293,6 +294,109 @@ internal static class GermanSteps
                 "Stecken Sie die Station ein und sehen Sie nach ihrer Lampe.",
                 "Starten Sie den Mäher mitten auf dem Rasen, lassen Sie ihn dann dorthin, wo er vorher versagt hat.",
                 "Sehen Sie fünf Minuten zu. Sagen Sie: er läuft, oder es ist gleich.",
+            ],
+        },
+        [StepKind.AcRatio] = new("Die Stelle aus dem Verhältnis eines Tons zur Erde finden",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen. Den Tonsender zwischen sie, mit 1 kHz oder weniger.",
+            "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
+            "Messgerät im kleinsten Wechselspannungsbereich. Seine Anleitung muss Werte bei dieser Frequenz versprechen.",
+            "Von A zum Spieß messen, dann von B zum Spieß, mit denselben Leitungen an derselben Stelle.",
+            "Sender aus: was noch angezeigt wird, ist Netzbrummen. Ein Zehntel der Werte oder mehr? Dann zählen sie nicht.",
+            "Beide Spannungen und die Frequenz notieren.",
+            "Sender abnehmen. " + BackOn,
+        ]),
+        [StepKind.GuideResistance] = new("Den Leitdraht messen",
+        [
+            "Station ausstecken. Beide Drahtenden und den Leitdraht abnehmen. Alle drei blank putzen.",
+            "Prüfspitzen zusammenhalten: das sind die Ohm der Leitungen, notieren.",
+            "Kleinster Ohmbereich: eine Spitze an den Leitdraht, die andere an A, dann an B. Finger weg vom Metall.",
+            "Überlauf? Bereich für Bereich höher stellen: er zählt nur im höchsten.",
+            "Beide Werte notieren, und welcher Leitdraht es war.",
+            "Den Leitdraht wieder an seine eigene Klemme. " + BackOn,
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Suchen Sie an der Station die zwei Enden der Schleife und den dritten dünnen Draht: das ist der Leitdraht.",
+                "Machen Sie ein Foto davon, was wo saß. Dann nehmen Sie alle drei ab. Braucht es dazu Werkzeug, überlassen Sie es uns.",
+                "Reiben Sie die drei Enden, bis das Metall glänzt.",
+                "Messgerät: schwarze Leitung in COM, rote dorthin, wo Ω steht. Drehen Sie auf Ω, kleinster Bereich, oft 200 genannt.",
+                "Halten Sie die beiden Metallspitzen aneinander: das ist die erste Zahl.",
+                "Eine Spitze an den Leitdraht, die andere an Drahtende A. Nicht gezeichnet? Das linke auf Ihrem Foto ist A. Warten: die zweite Zahl.",
+                "Die erste Spitze bleibt, die andere kommt an Drahtende B: die dritte Zahl. Nur OL oder 1? Erst die größeren Ω-Bereiche versuchen.",
+                "Stecken Sie alle drei wieder dorthin, wo sie waren, dann den Stecker.",
+            ],
+        },
+        [StepKind.JointDrop] = new("Die Spannung über einem Verbinder messen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Den Verbinder von Hand freilegen, stumpfes Werkzeug. Prüfen, dass es die Schleife ist: keine Spannung, Suchton oder Plan sagen es.",
+            "Batterie zwischen die Drahtenden, Messgerät dazwischen: mA notieren. Trockenbatterie oder mit Sicherung, nur beim Ablesen dran.",
+            "Messgerät heraus, Batterie direkt an. Nadeln in den Draht, fingerbreit vor und hinter dem Verbinder: Millivolt notieren.",
+            "Batterie abnehmen. Beide Stiche mit Gel oder Dichtband abdichten. Zudecken. " + BackOn,
+        ]),
+        [StepKind.PinProbe] = new("Den Draht anstechen und nach beiden Seiten messen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen.",
+            "Eine Handbreit Draht von Hand freilegen, mit stumpfem Werkzeug.",
+            "Prüfen, dass es die Schleife ist: keine Spannung daran, und Suchton oder Plan sagen es. Erst dann die Nadel hinein.",
+            "Von der Nadel zu Ende A an der Station messen, über die lange Messleitung, dann zu Ende B. Deren Ohm notieren.",
+            "Die Nadel ruhig halten: ein schlechter Stich misst sich wie ein Fehler. Beide Werte notieren; auch ein Überlauf zählt.",
+            "Nadel heraus. Stich mit Gel oder Dichtband abdichten, Stelle notieren, zudecken. " + BackOn,
+        ]),
+        [StepKind.EarthGradient] = new("Dem Erdschluss mit zwei Erdspießen nachgehen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen und vom Boden fernhalten.",
+            "Plus der Batterie an Ende A, Minus an einen Spieß 10 m oder mehr vom Draht. Ende B bleibt frei. Ein Ton geht auch.",
+            "Eine Trockenbatterie, oder eine mit Sicherung, nur beim Ablesen angeschlossen.",
+            "Zwei Spieße handtief in den Boden über dem Draht, in seiner Richtung: einer nach A hin, einer nach B hin von der Stelle.",
+            "Messgerät im kleinsten Gleichspannungsbereich dazwischen, Rot am Spieß nach B hin. Batterie an, dann ab: nur die Änderung zählt.",
+            "Plus: die Stelle liegt weiter vorn, nach B hin. Minus: weiter hinten, nach A hin. Wo es wechselt: hier. Keine Änderung: nichts.",
+            "Das notieren, die Mikrovolt, und wie weit die Spieße auseinander waren.",
+            "Batterie und Spieße wegnehmen. " + BackOn,
+        ]),
+        [StepKind.TerminalLook] = new("Beide Drahtenden abziehen und ansehen",
+        [
+            "Station ausstecken. Die Enden fotografieren, wie sie sitzen, dann beide abnehmen.",
+            "Enden und Klemmen ansehen: blank oder grün, trocken oder nass. Sanft ziehen: hält Feder oder Schraube noch?",
+            "Notieren: gut, locker oder korrodiert.",
+            BackOn,
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Suchen Sie die zwei dünnen Drähte, die aus dem Boden an zwei Klemmen der Station führen. Ein dritter dünner Draht bleibt, wo er ist.",
+                "Machen Sie ein Foto davon, was wo saß. Dann nehmen Sie beide ab. Braucht es dazu Werkzeug, überlassen Sie es uns.",
+                "Sehen Sie hin: glänzt das Metall? Ist es grün, schwarz oder nass? Saß eines locker?",
+                "Stecken Sie die Enden wieder dorthin, wo sie waren, dann den Stecker.",
+                "Sagen Sie, was Sie gesehen haben. Ein Foto hilft.",
+            ],
+        },
+        [StepKind.Wiggle] = new("Den Verbinder bewegen und das Messgerät ansehen",
+        [
+            "Station ausstecken. Beide Drahtenden abnehmen, das Messgerät daran klemmen, kleinster Ohmbereich.",
+            "An einem Verbinder: von Hand freilegen, mit stumpfem Werkzeug. Prüfen: keine Spannung daran.",
+            "Messgerät im Blick, oder jemand daneben. Den Draht sanft biegen, vor und hinter dem Verbinder. An nichts ziehen.",
+            "Notieren: ruhig, oder springt. Mehr als ein halbes Ohm auf und ab, immer wieder, ist ein Sprung.",
+            "Messgerät abnehmen. Verbinder zudecken. " + BackOn,
+        ]),
+        [StepKind.ChargeCheck] = new("Sehen, ob der Mäher lädt",
+        [
+            "Prüfen, dass die Station Strom hat: ihre Lampe leuchtet.",
+            "Mäher aus. Von Hand auf die Station setzen, bis die Kontakte sich berühren, dann einschalten. Hände weg.",
+            "Zwei Minuten auf Anzeige und Lampe sehen.",
+            "Notieren: lädt, oder lädt nicht.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Sehen Sie nach, ob die Lampe der Station leuchtet.",
+                "Schalten Sie den Mäher aus. Setzen Sie ihn von Hand auf die Station, bis die Kontakte sich berühren. Einschalten, zurücktreten.",
+                "Sehen Sie zwei Minuten auf seine Anzeige oder Lampe.",
+                "Sagen Sie: er lädt, oder er lädt nicht.",
             ],
         },
         [StepKind.RestoreMains] = new("Den Netzstrom wiederherstellen",
@@ -380,5 +484,60 @@ internal static class GermanSteps
             "Räder, Motoren, Getriebe und ihre Kabel ansehen. Reinigen, ersetzen, was schleift oder rutscht.",
             .. ServiceFinish,
         ]),
+        [StepKind.SwapEnds] = new("Die beiden Drahtenden tauschen",
+        [
+            "Station ausstecken. Beide Drahtenden an ihren Klemmen fotografieren.",
+            "Beide abnehmen und jedes an die Klemme des anderen. Ein Leitdraht bleibt, wo er ist.",
+            "Einstecken und nach der Lampe sehen. In den Plan eintragen, dass A und B getauscht sind.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Suchen Sie die zwei dünnen Drähte, die aus dem Boden an zwei Klemmen der Station führen. Ein dritter dünner Draht bleibt, wo er ist.",
+                "Machen Sie ein Foto. Dann stecken Sie jeden der beiden auf die Klemme des anderen. Braucht es Werkzeug, überlassen Sie es uns.",
+                "Stecken Sie die Station wieder ein und warten Sie, bis die Lampe ruhig leuchtet.",
+            ],
+        },
+        [StepKind.CleanContacts] = new("Die Ladekontakte reinigen",
+        [
+            "Station ausstecken. Mäher aus, Schlüssel heraus.",
+            "Kontakte an Mäher und Station blank reiben, mit Glasfaserstift oder feinem Schleifpapier. Kein Öl.",
+            "Verbogene Federn zurückbiegen. Verbrannte oder gebrochene Kontakte ersetzen.",
+            "Einstecken. Den Mäher von Hand auf die Station setzen und sehen, ob er lädt.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Ziehen Sie den Stecker der Station aus der Steckdose. Schalten Sie den Mäher aus und nehmen Sie den Schlüssel heraus.",
+                "Reiben Sie die Metallkontakte von Mäher und Station mit einem trockenen, rauen Tuch, bis sie glänzen. Kein Öl, kein Wasser.",
+                "Hände weg von der Unterseite. Verbrannte oder gebrochene Kontakte überlassen Sie uns.",
+                "Stecken Sie die Station wieder ein. Setzen Sie den Mäher von Hand auf die Station. Sagen Sie, ob er lädt.",
+            ],
+        },
+        [StepKind.ReplaceBattery] = new("Den Akku des Mähers ersetzen",
+        [
+            "Mäher aus, Schlüssel heraus, auf die Werkbank, Messer geschützt.",
+            "Akku gebläht, heiß oder undicht? Nicht öffnen, nicht laden. Ins Freie damit, weg von allem, was brennt.",
+            "Den alten heraus, wie die Anleitung es zeigt. Neuer: der Typ des Herstellers. Schilder vergleichen. Nie einen Akku öffnen.",
+            "Dichtungen und Deckel anbringen, bevor der Schlüssel hineinkommt. An der Station laden und zehn Minuten dabeibleiben.",
+            "Den alten Akku dort abgeben, wo es am Ort vorgeschrieben ist.",
+        ]),
+        [StepKind.AskMaker] = new("Den Hersteller fragen",
+        [
+            "Bereithalten: was wann versagt, alle Messwerte, Typ und Nummer von Station und Mäher.",
+            "Den Kundendienst des Herstellers anrufen. Nach bekannten Fehlern des Typs fragen, und nach einem Besuch, wenn der Anruf nicht hilft.",
+            "Was sie sagen, nur im Rahmen der Warnungen oben tun. Nichts öffnen, worin Netzspannung ist.",
+            "Notieren, was sie gefunden haben und was getan wurde.",
+        ])
+        {
+            HowForOwner =
+            [
+                "Suchen Sie Typ und Nummer von Mäher und Station auf den Schildern. Den Mäher vorher ausschalten.",
+                "Rufen Sie den Kundendienst des Herstellers an. Sagen Sie ihm, was Sie uns gesagt haben.",
+                "Öffnen Sie nichts, was auch immer man sagt: überlassen Sie das uns oder ihm.",
+                "Sagen Sie uns, was er gesagt oder getan hat.",
+            ],
+        },
     };
 }

@@ -26,13 +26,19 @@ public static class ObservationWords
             seen = words.Say(Phrase.SeenRepairFound, seen, PlaceWords.OneLine(found));
         }
 
+        if (Ground(observation.Conditions, words) is { Length: > 0 } ground)
+        {
+            seen = words.Say(Phrase.SeenUnder, seen, ground);
+        }
+
         return observation.By == Person.Owner ? words.Say(Phrase.SeenByOwner, seen) : seen;
     }
 
     private static string Seen(Observation observation, Phrasebook words, StepTexts steps) => observation switch
     {
         Observation.OutletCheck o => words[o.Live ? Phrase.SeenOutletLive : Phrase.SeenOutletDead],
-        Observation.SupplyVoltage o => words.Say(Phrase.SeenSupply, words.Number(o.Volts), words.Number(o.NominalVolts)),
+        Observation.SupplyVoltage o => words.Say(
+            o.Loaded ? Phrase.SeenSupplyLoaded : Phrase.SeenSupply, words.Number(o.Volts), words.Number(o.NominalVolts)),
         Observation.StationLamp o => words[o.State switch
         {
             LampState.Off => Phrase.SeenLampOff,
@@ -75,6 +81,23 @@ public static class ObservationWords
         Observation.SubstituteMower o => words.Say(Phrase.SeenOtherMower, words[o.Runs ? Phrase.Runs : Phrase.NoSignal]),
         Observation.NeighbourOff o => words[o.Cured ? Phrase.SeenNeighbourCured : Phrase.SeenNeighbourSame],
         Observation.MowerCheck o => words[o.Runs ? Phrase.SeenCheckRuns : Phrase.SeenCheckSame],
+        Observation.AcRatio o => words.Say(Phrase.SeenAcRatio, words.Number(o.VoltsA, 3), words.Number(o.VoltsB, 3), words.Number(o.Hertz, 0)),
+        Observation.GuideResistance { Guide: { } guide } o => words.Say(
+            Phrase.SeenNamedGuide, words.Ohms(o.OhmsA), words.Ohms(o.OhmsB), PlaceWords.OneLine(guide)),
+        Observation.GuideResistance o => words.Say(Phrase.SeenGuide, words.Ohms(o.OhmsA), words.Ohms(o.OhmsB)),
+        Observation.JointDrop o => words.Say(
+            Phrase.SeenJointDrop, words.Number(o.Volts * 1e3, 2), words.Number(o.Amperes * 1e3, 1), words.Ohms(o.Volts / o.Amperes)),
+        Observation.PinProbe o => words.Say(Phrase.SeenPinProbe, words.Ohms(o.OhmsA), words.Ohms(o.OhmsB)),
+        Observation.EarthGradient o => Gradient(o, words),
+        Observation.TerminalLook o => words[o.State switch
+        {
+            TerminalState.Sound => Phrase.SeenEndsSound,
+            TerminalState.Loose => Phrase.SeenEndsLoose,
+            _ => Phrase.SeenEndsCorroded,
+        }],
+        Observation.Wiggle o => words[o.Jumps ? Phrase.SeenWiggleJumps : Phrase.SeenWiggleSteady],
+        Observation.ChargeCheck o => words[o.Charges ? Phrase.SeenCharges : Phrase.SeenDoesNotCharge],
+        Observation.NotDone o => words.Say(Phrase.SeenNotDone, words.InSentence(steps[o.Asked.Kind].Title)),
         Observation.RepairDone o => words.Say(Phrase.SeenRepair, words.InSentence(steps[o.Repair].Title)),
         _ => throw new ArgumentOutOfRangeException(nameof(observation), observation, "Not an observation that has words."),
     };
@@ -87,6 +110,11 @@ public static class ObservationWords
         Observation.ToneTrace o => PlaceWords.Describe(yard, o.AtMetres, words),
         Observation.Bypass o => PlaceWords.DescribeStretch(yard, o.FromMetres, o.ToMetres, words),
         Observation.Look o => PlaceWords.DescribeStretch(yard, o.FromMetres, o.ToMetres, words),
+        Observation.JointDrop o => PlaceWords.Describe(yard, o.AtMetres, words),
+        Observation.PinProbe o => PlaceWords.Describe(yard, o.AtMetres, words),
+        Observation.EarthGradient o => PlaceWords.Describe(yard, o.AtMetres, words),
+        Observation.Wiggle o => PlaceWords.Describe(yard, o.AtMetres, words),
+        Observation.NotDone o => StepWords.Place(o.Asked, yard, words),
         Observation.RepairDone { AtMetres: { } at } => PlaceWords.Describe(yard, at, words),
         Observation.RepairDone { FromMetres: { } from, ToMetres: { } to } => PlaceWords.DescribeStretch(yard, from, to, words),
         _ => null,
@@ -94,6 +122,26 @@ public static class ObservationWords
 
     private static string Crossing(string seen, bool nearMetal, Phrasebook words) =>
         nearMetal ? words.Say(Phrase.NearMetal, seen) : seen;
+
+    private static string Gradient(Observation.EarthGradient seen, Phrasebook words)
+    {
+        string where = words[seen.Outcome switch
+        {
+            GradientOutcome.Ahead => Phrase.SeenGradientAhead,
+            GradientOutcome.Behind => Phrase.SeenGradientBehind,
+            GradientOutcome.Here => Phrase.SeenGradientHere,
+            _ => Phrase.SeenGradientNothing,
+        }];
+        return seen.Volts is { } volts
+            ? words.Say(Phrase.SeenGradientReading, where, words.Number(volts * 1e6, 0), words.Length(seen.SpacingMetres))
+            : where;
+    }
+
+    private static string Ground(Conditions conditions, Phrasebook words) => string.Join(", ",
+        new (Conditions Condition, Phrase Phrase)[]
+        {
+            (Conditions.Wet, Phrase.GroundWet), (Conditions.Dry, Phrase.GroundDry), (Conditions.Frost, Phrase.GroundFrost), (Conditions.Moved, Phrase.WireMoved),
+        }.Where(entry => conditions.HasFlag(entry.Condition)).Select(entry => words[entry.Phrase]));
 
     private static string Echo(Observation.Reflection echo, Phrasebook words) => echo switch
     {

@@ -17,7 +17,8 @@ public enum Phrase
 
     // Causes, in the order of CauseKind: the order is relied on.
     CauseNoMains, CauseSupply, CauseStation, CauseEndsSwapped, CauseSeriesResistance, CauseOpen, CauseLeak, CauseLeakPair,
-    CauseLayout, CauseCrosstalk, CauseReceiver, CauseDrive, CauseUnmodelled, CauseNone, CausePair, CauseTwice,
+    CauseLayout, CauseCrosstalk, CauseReceiver, CauseDrive, CauseShortCircuit, CauseUnsteady, CauseGuide, CauseCharging,
+    CauseUnmodelled, CauseNone, CausePair, CauseTwice,
 
     // How sure, from hardly to all but certain.
     AllButCertain, VeryLikely, Likely, AsLikelyAsNot, Possible, Unlikely, VeryUnlikely, UnderPercent, OverPercent,
@@ -32,6 +33,10 @@ public enum Phrase
     SeenLoop, SeenEarth, SeenInsulation, SeenEarthRatio, SeenEndCapacitance, SeenSplit, SeenBypass,
     SeenTone, ToneStrong, ToneWeak, ToneNone, SeenEcho, EchoOpen, EchoShort, EchoNone, SeenDamage, SeenNothing,
     SeenTestLoop, SeenOtherMower, SeenNeighbourCured, SeenNeighbourSame, SeenCheckRuns, SeenCheckSame,
+    SeenSupplyLoaded, SeenAcRatio, SeenGuide, SeenNamedGuide, SeenJointDrop, SeenPinProbe,
+    SeenGradientAhead, SeenGradientBehind, SeenGradientHere, SeenGradientNothing, SeenGradientReading,
+    SeenEndsSound, SeenEndsLoose, SeenEndsCorroded, SeenWiggleSteady, SeenWiggleJumps, SeenCharges, SeenDoesNotCharge,
+    SeenNotDone, SeenUnder, GroundWet, GroundDry, GroundFrost, WireMoved,
     SeenRepair, SeenRepairFound, SeenByOwner, WithPlace, OverRange,
 
     // The sheet of advice.

@@ -15,6 +15,7 @@ public sealed class AdviceSafetyTests
     [
         StepKind.StationLamp, StepKind.OutletCheck, StepKind.MowerStart, StepKind.MowerReach, StepKind.FollowWire, StepKind.WireCrossing,
         StepKind.LoopResistance, StepKind.Look, StepKind.NeighbourOff, StepKind.MowerCheck, StepKind.RestoreMains,
+        StepKind.GuideResistance, StepKind.TerminalLook, StepKind.ChargeCheck, StepKind.SwapEnds, StepKind.CleanContacts, StepKind.AskMaker,
     ];
 
     private static readonly Dictionary<StepKind, Instruments> Needs = new()
@@ -29,6 +30,12 @@ public sealed class AdviceSafetyTests
         [StepKind.ToneTrace] = Instruments.ToneSender,
         [StepKind.Insulation] = Instruments.InsulationTester,
         [StepKind.Reflection] = Instruments.Reflectometer,
+        [StepKind.AcRatio] = Instruments.ToneSender | Instruments.Multimeter,
+        [StepKind.GuideResistance] = Instruments.Multimeter,
+        [StepKind.JointDrop] = Instruments.Battery | Instruments.Multimeter,
+        [StepKind.PinProbe] = Instruments.Multimeter,
+        [StepKind.EarthGradient] = Instruments.Battery | Instruments.Multimeter,
+        [StepKind.Wiggle] = Instruments.Multimeter,
     };
 
     private static readonly (Caution Caution, HashSet<StepKind> Steps)[] Must =

@@ -10,6 +10,7 @@ public sealed class StepCautionsTests
     [
         StepKind.LoopResistance, StepKind.EarthResistance, StepKind.Insulation, StepKind.EarthRatio, StepKind.EndCapacitance,
         StepKind.SplitResistance, StepKind.Bypass, StepKind.ToneTrace, StepKind.Reflection,
+        StepKind.AcRatio, StepKind.GuideResistance, StepKind.JointDrop, StepKind.PinProbe, StepKind.EarthGradient, StepKind.Wiggle,
     ];
 
     private static StepKind[] With(Caution caution) =>
@@ -45,20 +46,22 @@ public sealed class StepCautionsTests
 
     [Fact]
     public void Battery_and_sender_are_extra_low_voltage() =>
-        Assert.Equal([StepKind.EarthRatio, StepKind.ToneTrace], With(Caution.ExtraLowVoltageOnly));
+        Assert.Equal([StepKind.EarthRatio, StepKind.ToneTrace, StepKind.AcRatio, StepKind.JointDrop, StepKind.EarthGradient], With(Caution.ExtraLowVoltageOnly));
 
     [Fact]
     public void Digging_cutting_and_stakes_need_services_located() => Assert.Equal(
         [
             StepKind.EarthResistance, StepKind.Insulation, StepKind.EarthRatio, StepKind.EndCapacitance, StepKind.SplitResistance,
-            StepKind.Bypass, StepKind.ToneTrace, StepKind.Reflection, StepKind.RemakeJoint, StepKind.MendSpan, StepKind.RenewLoop, StepKind.RelayLayout,
+            StepKind.Bypass, StepKind.ToneTrace, StepKind.Reflection, StepKind.AcRatio, StepKind.JointDrop, StepKind.PinProbe, StepKind.EarthGradient,
+            StepKind.Wiggle, StepKind.RemakeJoint, StepKind.MendSpan, StepKind.RenewLoop, StepKind.RelayLayout,
         ],
         With(Caution.LocateServices));
 
     [Fact]
     public void Mains_parts_stay_closed_wherever_they_are_touched() => AllCarry(
         Caution.MainsStayClosed,
-        StepKind.OutletCheck, StepKind.SupplyVoltage, StepKind.RestoreMains, StepKind.ReplaceSupply, StepKind.ReplaceStation);
+        StepKind.OutletCheck, StepKind.SupplyVoltage, StepKind.RestoreMains, StepKind.ReplaceSupply, StepKind.ReplaceStation, StepKind.ChargeCheck, StepKind.CleanContacts,
+        StepKind.AskMaker);
 
     [Fact]
     public void Running_mower_is_kept_clear_of() => AllCarry(
@@ -68,7 +71,8 @@ public sealed class StepCautionsTests
     [Fact]
     public void Hands_near_blades_need_the_mower_isolated() => AllCarry(
         Caution.MowerIsolated,
-        StepKind.ServiceReceiver, StepKind.ServiceDrive, StepKind.Look, StepKind.MowerStart, StepKind.ReplaceStation);
+        StepKind.ServiceReceiver, StepKind.ServiceDrive, StepKind.Look, StepKind.MowerStart, StepKind.ReplaceStation, StepKind.ChargeCheck,
+        StepKind.TerminalLook, StepKind.SwapEnds, StepKind.CleanContacts, StepKind.ReplaceBattery, StepKind.AskMaker);
 
     [Fact]
     public void Step_that_owners_may_do_never_digs_or_tests_with_voltage() => Assert.All(

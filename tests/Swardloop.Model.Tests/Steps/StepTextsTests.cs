@@ -11,8 +11,8 @@ public sealed class StepTextsTests
     [MemberData(nameof(Kinds))]
     public void Every_step_has_short_lines_and_cautions_in_words(StepKind kind)
     {
-        StepText text = StepTexts.English[kind];
-        string[] lines = [text.Title, .. text.How, .. text.HowForOwner ?? [], .. text.HowInPlainWire ?? []];
+        string[] lines = [.. new[] { StepTexts.English[kind], StepTexts.German[kind] }.SelectMany(
+            text => (string[])[text.Title, .. text.How, .. text.HowForOwner ?? [], .. text.HowInPlainWire ?? []])];
         // A line that a person keeps in mind between looking at the phone and bending down.
         Assert.All(lines, line => Assert.InRange(line.Length, 3, 140));
         Assert.All(lines, line => Assert.DoesNotContain('\n', line));
@@ -46,6 +46,13 @@ public sealed class StepTextsTests
     [InlineData(StepKind.Bypass)]
     [InlineData(StepKind.ToneTrace)]
     [InlineData(StepKind.Reflection)]
+    [InlineData(StepKind.AcRatio)]
+    [InlineData(StepKind.GuideResistance)]
+    [InlineData(StepKind.JointDrop)]
+    [InlineData(StepKind.PinProbe)]
+    [InlineData(StepKind.EarthGradient)]
+    [InlineData(StepKind.Wiggle)]
+    [InlineData(StepKind.TerminalLook)]
     public void Reading_begins_with_the_plug_and_ends_with_the_wire_back(StepKind kind)
     {
         foreach (bool atJoint in new[] { true, false })
