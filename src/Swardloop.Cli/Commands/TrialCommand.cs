@@ -18,6 +18,8 @@ internal sealed class TrialCommand : ICommand
             new("--style", "NAME", "One world only: " + string.Join(", ", WorldStyle.All.Select(style => style.Name)) + " (default: all in turn)."),
             new("--show", "I", "Tell yard I step by step instead."),
             new("--program", "FILE", "Try this program, started as FILE advise --stream, instead of the advice in this process."),
+            new("--casebook", "DIR", "Hold the advice against the situations of a case book instead."),
+            new("--situation", "TEXT", "Of the case book only the situations with this in their name."),
             new("--threads", "T", "Yards played at once, 1 to 64 (default 2); the result does not depend on it."),
         ],
     };
@@ -25,6 +27,11 @@ internal sealed class TrialCommand : ICommand
     /// <inheritdoc/>
     public CommandResult Run(Invocation call)
     {
+        if (call.Value("--casebook") is { } book)
+        {
+            return CaseBookTrial.Run(call, book, call.Value("--situation"));
+        }
+
         int yards = (int)(call.WholeNumber("--yards", 1, 1_000_000) ?? 200);
         ulong seed = (ulong)(call.WholeNumber("--seed", 0, long.MaxValue) ?? 1);
         int threads = (int)(call.WholeNumber("--threads", 1, 64) ?? 2);
