@@ -94,7 +94,7 @@ internal static class CaseBookTrial
         {
             (true, true) => ", strike it from " + NotYetList.FileName,
             (false, true) => ", not yet",
-            (false, false) => ", and it passed before",
+            (false, false) => ", and not on " + NotYetList.FileName,
             _ => "",
         };
 
