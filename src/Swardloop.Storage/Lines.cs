@@ -54,7 +54,7 @@ internal sealed class Lines(WorkshopDatabase database)
         line.Yard = @case.Reference("yard") ?? Guid.Empty;
         line.Complaint = @case.Text("complaint") ?? "";
         line.State = @case.Text("state") ?? RecordFields.CaseStates[0];
-        line.IsOpen = line.State != "closed";
+        line.IsOpen = line.State != "closed" && !@case.Flag("archived");
         line.OpenedAt = Moment(@case, "openedAt") ?? line.OpenedAt;
         line.PromisedOn = Day(@case, "promisedOn");
         line.HasConflict = @case.Conflicts.Any();

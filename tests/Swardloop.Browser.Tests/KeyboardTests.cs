@@ -73,6 +73,7 @@ public sealed class KeyboardTests(ServedApp app)
         await Expect(dialog).ToHaveCountAsync(0);
 
         // Closed and gone from the bench, found again by a word.
+        await Expect(page.Locator("html[data-keys=wait]")).ToHaveCountAsync(0); // keys wait for a pause after a dialog
         await page.Keyboard.PressAsync("b");
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Bench");
         await Expect(page.Locator($"[aria-labelledby=open-cases] a[href='{wanted}']")).ToHaveCountAsync(0);

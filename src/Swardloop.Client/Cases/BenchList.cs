@@ -16,7 +16,7 @@ public static class BenchList
         Dictionary<Guid, BenchEntry> advised = heard?.Cases.ToDictionary(entry => entry.Case) ?? [];
         return
         [
-            .. replica.OfKind(RecordKind.Case).Where(@case => @case.Text("state") != "closed")
+            .. replica.OfKind(RecordKind.Case).Where(@case => @case.Text("state") != "closed" && !@case.Flag("archived"))
                 .Select(@case => Entry(@case, replica, advised.GetValueOrDefault(@case.Id)))
                 .OrderBy(entry => Rank(entry, today))
                 .ThenBy(entry => Rank(entry, today) == 0 ? entry.PromisedOn : null)

@@ -61,6 +61,21 @@ public sealed class ReadingDraft
     /// <summary>The form of the step.</summary>
     public StepForm Form => StepForm.Of(Kind);
 
+    /// <summary>The number typed in a field, in the field's own unit; null when there is none.</summary>
+    public double? Number(StepField field, Speech say)
+    {
+        string typed = this[field.Name];
+        if (TypedReading.TryRead(typed, IsLength(field) ? say.LengthUnit : field.Unit, out double number) || Speech.Read(typed) is { } plain && (number = plain) == plain)
+        {
+            return IsLength(field) ? say.Metres(number) : number;
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether over-range is typed or ticked in a field that may be.</summary>
+    public bool IsOver(StepField field) => field.MayBeOverRange && TypedReading.IsOverRange(this[field.Name]);
+
     /// <summary>All fields: where and how, what came of it, and last the meter, which is remembered from one reading to the next.</summary>
     public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Outcomes).OrderBy(each => each.Type == StepFieldType.Meter || each.Name == "leadOhms");
 
@@ -69,6 +84,31 @@ public sealed class ReadingDraft
 
     /// <summary>Whether it did.</summary>
     public bool IsOverRange(string field) => this[field] == OverRange;
+
+    /// <summary>As texts to keep.</summary>
+    public (string Field, string Text)[] ToFields() =>
+    [
+        ("step", WireName.Of(Kind)), ("by", WireName.Of(By)), ("note", Note),
+        .. _typed.Where(each => each.Value.Length > 0).Select(each => ($"field {each.Key}", each.Value)),
+    ];
+
+    /// <summary>A draft from such texts; null when they are none.</summary>
+    public static ReadingDraft? From(IReadOnlyDictionary<string, string> kept, Speech say)
+    {
+        string step = kept.GetValueOrDefault("step", "");
+        if (WireName.Words<StepKind>().FirstOrDefault(word => word.Key == step) is not { Key: not null } known)
+        {
+            return null;
+        }
+
+        ReadingDraft draft = new(known.Value, null, say) { Note = kept.GetValueOrDefault("note", ""), By = kept.GetValueOrDefault("by") == WireName.Of(Person.Owner) ? Person.Owner : Person.Technician };
+        foreach (StepField field in draft.Fields)
+        {
+            draft[field.Name] = kept.GetValueOrDefault($"field {field.Name}", "");
+        }
+
+        return draft;
+    }
 
     /// <summary>A draft of an observation that is to be corrected.</summary>
     public static ReadingDraft Of(JsonElement reading, StepKind kind, Speech say)
@@ -120,7 +160,7 @@ public sealed class ReadingDraft
                     found[field.Name] = say.Texts.AnswerMissing;
                 }
             }
-            else if (field.MayBeOverRange && typed == OverRange)
+            else if (IsOver(field))
             {
                 if (field.Name == "ohms")
                 {
@@ -133,9 +173,9 @@ public sealed class ReadingDraft
             }
             else if (field.Type is StepFieldType.Number or StepFieldType.Place)
             {
-                if (Speech.Read(typed) is { } number)
+                if (Number(field, say) is { } number)
                 {
-                    json[field.Name] = IsLength(field) ? say.Metres(number) : number;
+                    json[field.Name] = number;
                 }
                 else
                 {

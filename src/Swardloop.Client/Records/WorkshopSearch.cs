@@ -16,7 +16,7 @@ public static class WorkshopSearch
         string[] words = typed.Split((char[])[' ', ',', ';'], StringSplitOptions.RemoveEmptyEntries);
         IEnumerable<(SearchHit Hit, string All)> all =
         [
-            .. replica.OfKind(RecordKind.Case).Select(@case => OfCase(@case, replica, say)),
+            .. replica.OfKind(RecordKind.Case).Where(@case => !@case.Flag("archived")).Select(@case => OfCase(@case, replica, say)),
             .. replica.OfKind(RecordKind.Yard).Where(yard => !yard.Flag("archived")).Select(yard => OfYard(yard, replica)),
             .. replica.OfKind(RecordKind.Owner).Where(owner => !owner.Flag("archived")).Select(OfOwner),
         ];

@@ -11,6 +11,14 @@ const held = new Map(); // bytes of photos on their way into the store
 const underWay = new Set();
 let database, databaseName, channel, events, asksBeforeLeaving = false;
 
+// Whoever goes on typing while a dialog closes means the dialog, not the keys of the page: those wait for a pause.
+let keysWait = 0;
+function waitWithKeys() {
+    clearTimeout(keysWait);
+    document.documentElement.dataset.keys = "wait";
+    keysWait = setTimeout(() => { keysWait = 0; delete document.documentElement.dataset.keys; }, 700);
+}
+
 const asked = request => new Promise((done, failed) => {
     request.onsuccess = () => done(request.result);
     request.onerror = () => failed(request.error);
@@ -39,6 +47,7 @@ async function transact(names, doing) {
         all.oncomplete = () => done();
         all.onabort = () => failed(new Error(all.error ? `${all.error.name}: ${all.error.message}` : "The browser gave up writing."));
         doing(all);
+        all.commit?.(); // nothing more is asked of it: a page that goes away now takes nothing with it
     });
 }
 
@@ -122,7 +131,7 @@ globalThis.swardloop = {
         return JSON.stringify(await navigator.credentials.get({ publicKey: PublicKeyCredential.parseRequestOptionsFromJSON(JSON.parse(options)) }));
     },
     showDialog(dialog) { if (!dialog.open) dialog.showModal(); },
-    closeDialog(dialog) { dialog.close(); },
+    closeDialog(dialog) { dialog.close(); waitWithKeys(); },
     // The whole content is in view already; scrolled to its beginning it would only lose what stands above it.
     focus(id) {
         const part = document.getElementById(id);
@@ -135,6 +144,7 @@ globalThis.swardloop = {
             // A field of a dialog that was just closed keeps the focus until the page is drawn again.
             const field = event.target.closest?.("input:not([type=checkbox], [type=radio], [type=range]), textarea, select, [contenteditable]");
             const typing = (field && !field.closest("dialog:not([open])")) || document.querySelector("dialog[open]");
+            if (keysWait && !typing && event.key.length === 1) { waitWithKeys(); return; }
             if (typing || event.ctrlKey || event.metaKey || event.altKey || event.key.length !== 1) return;
             if (onKey(event.key)) event.preventDefault();
         });

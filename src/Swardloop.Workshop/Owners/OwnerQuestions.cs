@@ -98,9 +98,9 @@ public static class OwnerQuestions
         foreach (StepField field in Asked(step))
         {
             string text = given(field.Name)?.Trim() ?? "";
-            if (field.MayBeOverRange && (given(field.Name + OverSuffix) == "yes" || OwnerNumber.IsOverRange(text)))
+            if (field.MayBeOverRange && (given(field.Name + OverSuffix) == "yes" || TypedReading.IsOverRange(text)))
             {
-                if (!OwnerNumber.IsLoneOne(text) && OwnerNumber.TryRead(text, field.Unit, out _))
+                if (!TypedReading.IsLoneOne(text) && TypedReading.TryRead(text, field.Unit, out _))
                 {
                     problems.Add(field.Name, NumberAndOverRange, Allowed(field));
                 }
@@ -121,10 +121,10 @@ public static class OwnerQuestions
 
             switch (field.Type)
             {
-                case StepFieldType.Number when field.MayBeOverRange && OwnerNumber.IsLoneOne(text):
+                case StepFieldType.Number when field.MayBeOverRange && TypedReading.IsLoneOne(text):
                     problems.Add(field.Name, LoneOne, Allowed(field));
                     break;
-                case StepFieldType.Number when OwnerNumber.TryRead(WithUnit(text, given(field.Name + UnitSuffix)), field.Unit, out double number)
+                case StepFieldType.Number when TypedReading.TryRead(WithUnit(text, given(field.Name + UnitSuffix)), field.Unit, out double number)
                     && number >= (field.Least ?? double.MinValue) && number <= (field.Most ?? double.MaxValue):
                     reading[field.Name] = number;
                     break;

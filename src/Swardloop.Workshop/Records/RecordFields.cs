@@ -52,7 +52,7 @@ public static class RecordFields
                 new("foundCause", FieldType.Text),
                 new("foundAtM", FieldType.Number) { Unit = "m", Most = 1e5 },
                 new("found", FieldType.Text) { MostCharacters = 4000, Personal = true },
-                Note,
+                Note, Archived,
             ],
             [RecordKind.Observation] =
             [
