@@ -1,4 +1,3 @@
-using Swardloop.Core.Diagnosis;
 using Seen = Swardloop.Core.Diagnosis.Observation;
 
 namespace Swardloop.Drawing;
@@ -12,11 +11,16 @@ public sealed record WireProbe(int Observation, WireStretch? Where, IReadOnlyLis
     /// <summary>Where along the wire an observation was made; null when it has no place there.</summary>
     public static WireStretch? PlaceOf(Seen seen) => seen switch
     {
+        { Wire: not null } or Seen.NotDone => null, // On a guide wire, or nowhere: neither is on the strip.
         Seen.WireCrossing { AtMetres: { } at } => new(at, at),
         Seen.SplitResistance o => new(o.AtMetres, o.AtMetres),
         Seen.ToneTrace o => new(o.AtMetres, o.AtMetres),
         Seen.Bypass o => new(Math.Min(o.FromMetres, o.ToMetres), Math.Max(o.FromMetres, o.ToMetres)),
         Seen.Look o => new(Math.Min(o.FromMetres, o.ToMetres), Math.Max(o.FromMetres, o.ToMetres)),
+        Seen.JointDrop o => new(o.AtMetres, o.AtMetres),
+        Seen.PinProbe o => new(o.AtMetres, o.AtMetres),
+        Seen.EarthGradient o => new(o.AtMetres, o.AtMetres),
+        Seen.Wiggle o => new(o.AtMetres, o.AtMetres),
         Seen.RepairDone { AtMetres: { } at } => new(at, at),
         Seen.RepairDone { FromMetres: { } from, ToMetres: { } to } => new(Math.Min(from, to), Math.Max(from, to)),
         _ => null,
@@ -24,5 +28,5 @@ public sealed record WireProbe(int Observation, WireStretch? Where, IReadOnlyLis
 
     /// <summary>Whether an observation is made along the wire, or tells a place from the terminals.</summary>
     public static bool TellsPlaces(Seen seen) =>
-        PlaceOf(seen) is not null || seen.Step is StepKind.EarthRatio or StepKind.EndCapacitance or StepKind.Reflection;
+        PlaceOf(seen) is not null || seen is Seen.EarthRatio or Seen.AcRatio or Seen.EndCapacitance or Seen.Reflection;
 }

@@ -35,7 +35,7 @@ public sealed record LoopBudget
     /// <see cref="StandardDeviationOhms"/>.</summary>
     public required double MeanOhms { get; init; }
 
-    /// <summary>One standard deviation of the healthy loop's resistance (Ω): conductor (three-point estimate), length (half the
+    /// <summary>One standard deviation of the healthy loop's resistance (Ω): conductor (three-point estimate; of one not known, the spread of all it may be), length (half the
     /// tolerance), temperature (half of 8 K), joints (three-point estimate each), added as independent.</summary>
     public required double StandardDeviationOhms { get; init; }
 
@@ -74,7 +74,8 @@ public sealed record LoopBudget
         Guard.NotNegative(yard.Station.FrequencyHertz, nameof(yard));
 
         double celsius = yard.Soil.TemperatureCelsius;
-        ResistanceBand perMetre = ConductorResistance.OhmsPerMetre(loop.Conductor, celsius);
+        ResistanceBand perMetre = loop.ConductorIsKnown ? ConductorResistance.OhmsPerMetre(loop.Conductor, celsius) : UnknownConductor.OhmsPerMetre(celsius);
+        (double metreMean, double metreDeviation) = loop.ConductorIsKnown ? (perMetre.Mean, perMetre.StandardDeviation) : UnknownConductor.Moments(celsius);
         double perKelvin = MaterialData.TemperatureCoefficientPerKelvin(loop.Conductor.Material)
             / MaterialData.TemperatureFactor(loop.Conductor.Material, celsius);
 
@@ -93,8 +94,8 @@ public sealed record LoopBudget
             jointVariance += one.StandardDeviation * one.StandardDeviation;
         }
 
-        double wire = length * perMetre.Nominal, mean = length * perMetre.Mean;
-        double conductorDeviation = length * perMetre.StandardDeviation;
+        double wire = length * perMetre.Nominal, mean = length * metreMean;
+        double conductorDeviation = length * metreDeviation;
         double inductance = Inductance.OfLoopHenry(loop.Path, ConductorResistance.RadiusMetres(loop.Conductor));
         return new()
         {

@@ -39,7 +39,7 @@ internal sealed class CaseEvidence
 
             Observation seen = observations[i];
             bool opensJoint = seen is Observation.SplitResistance split && physics.Yard.Loop.JointNear(split.AtMetres) is not null;
-            if (seen is Observation.RepairDone || opensJoint)
+            if ((seen is Observation.RepairDone || opensJoint) && seen.Wire is null)
             {
                 repairs.Add(seen);
             }
@@ -90,7 +90,7 @@ internal sealed class CaseEvidence
 
     /// <summary>Whether an observation tells causes or places apart. One that was asked for and could not be made never does; those named
     /// after it are read and kept, and not weighed in any model yet.</summary>
-    private static bool IsWeighed(Observation seen) => seen is not (Observation.NotDone
+    private static bool IsWeighed(Observation seen) => seen.Wire is null && seen is not (Observation.NotDone
         or Observation.AcRatio or Observation.GuideResistance or Observation.JointDrop or Observation.PinProbe or Observation.EarthGradient
         or Observation.TerminalLook or Observation.Wiggle or Observation.ChargeCheck);
 

@@ -17,6 +17,9 @@ public abstract record Observation
     /// <summary>Free words.</summary>
     public string? Note { get; init; }
 
+    /// <summary>The guide wire that its places lie on, measured from the station; null: the loop, measured from terminal A.</summary>
+    public string? Wire { get; init; }
+
     /// <summary>What was particular about the ground, if noted.</summary>
     public Conditions Conditions { get; init; }
 

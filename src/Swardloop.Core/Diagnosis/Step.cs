@@ -7,6 +7,9 @@ public sealed record Step(StepKind Kind)
     /// <summary>Place along the wire (m).</summary>
     public double? AtMetres { get; init; }
 
+    /// <summary>The guide wire that its places lie on, measured from the station; null: the loop.</summary>
+    public string? Wire { get; init; }
+
     /// <summary>Start of a stretch (m).</summary>
     public double? FromMetres { get; init; }
 

@@ -45,7 +45,7 @@ public sealed class StepCosts
         return (Minutes(step) * rate / 60) + parts;
     }
 
-    private bool AtJoint(Step step) => step.AtMetres is { } at
+    private bool AtJoint(Step step) => step.Wire is null && step.AtMetres is { } at
         && (_case.Yard.Loop.JointNear(at) is not null || at <= Yards.Loop.JointReachMetres || at >= _case.Yard.Loop.LengthMetres - Yards.Loop.JointReachMetres);
 
     /// <summary>The length a step's time grows with: the stretch, the whole loop, or for a bypass the straight way.</summary>

@@ -52,7 +52,11 @@ public static class StepSafety
             return "insulation is tested at the lowest sufficient voltage";
         }
 
-        double length = serviceCase.Yard.Loop.LengthMetres;
+        if (serviceCase.Yard.WireMetres(step.Wire) is not { } length)
+        {
+            return "no such guide wire";
+        }
+
         foreach (double? place in (ReadOnlySpan<double?>)[step.AtMetres, step.FromMetres, step.ToMetres])
         {
             if (place is { } at && !(at >= 0 && at <= length + 0.01))

@@ -15,6 +15,10 @@ public sealed record Loop
     /// <summary>What the wire is made of.</summary>
     public required Conductor Conductor { get; init; }
 
+    /// <summary>Whether it is known what the wire is made of. If not, <see cref="Conductor"/> is <see cref="UnknownConductor.StandIn"/>, and what is
+    /// reckoned from it allows for all wires that <see cref="UnknownConductor"/> names. Default true.</summary>
+    public bool ConductorIsKnown { get; init; } = true;
+
     /// <summary>How deep it lies (m). Default 0.05.</summary>
     public double DepthMetres { get; init; } = 0.05;
 

@@ -15,6 +15,9 @@ public sealed record Yard
     /// <summary>The buried wire.</summary>
     public required Loop Loop { get; init; }
 
+    /// <summary>Wires from the station to a joint on the loop.</summary>
+    public IReadOnlyList<GuideWire> Guides { get; init; } = [];
+
     /// <summary>What drives the loop.</summary>
     public Station Station { get; init; } = new();
 
@@ -35,4 +38,7 @@ public sealed record Yard
 
     /// <summary>Where the plan lies on the earth, when known.</summary>
     public Datum? Datum { get; init; }
+
+    /// <summary>Length of one of its wires (m): of the loop for null, else of the guide wire of that name; null when there is none.</summary>
+    public double? WireMetres(string? wire) => wire is null ? Loop.LengthMetres : Guides.FirstOrDefault(guide => guide.Name == wire)?.LengthMetres;
 }

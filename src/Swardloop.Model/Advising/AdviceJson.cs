@@ -63,6 +63,11 @@ public static class AdviceJson
         json.WriteEndArray();
         WriteDisagreement(advice.Disagreement, json);
         json.WriteBoolean("finished", advice.Finished);
+        if (!serviceCase.Yard.Loop.ConductorIsKnown)
+        {
+            Strings(json, "notes", [(words ?? Phrasebook.English)[Phrase.SheetConductorUnknown]]);
+        }
+
         json.WriteEndObject();
     }
 
@@ -175,6 +180,11 @@ public static class AdviceJson
     {
         json.WriteString("step", WireName.Of(step.Kind));
         OptionalMetres(json, "atM", step.AtMetres);
+        if (step.Wire is { } wire)
+        {
+            json.WriteString("wire", wire);
+        }
+
         OptionalMetres(json, "fromM", step.FromMetres);
         OptionalMetres(json, "toM", step.ToMetres);
         if (step.From is { } from)

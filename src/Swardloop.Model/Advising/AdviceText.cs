@@ -85,6 +85,12 @@ public static class AdviceText
 
         private void WriteTrouble()
         {
+            if (!serviceCase.Yard.Loop.ConductorIsKnown)
+            {
+                text.WriteLine();
+                Line(words[Phrase.SheetConductorUnknown], "! ", "  ");
+            }
+
             if (advice.Disagreement is { } odd)
             {
                 text.WriteLine();

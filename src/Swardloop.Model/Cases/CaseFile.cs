@@ -59,7 +59,7 @@ public sealed class CaseFile
         {
             foreach ((JsonElement element, string place) in fields.Items("observations", 0, MostObservations))
             {
-                if (ObservationJson.Read(element, place, yard?.Loop.LengthMetres, problems) is { } observation)
+                if (ObservationJson.Read(element, place, yard?.Loop.LengthMetres, problems, yard?.Guides) is { } observation)
                 {
                     observations.Add(observation);
                 }

@@ -174,6 +174,11 @@ public static partial class ObservationJson
                 throw new ArgumentOutOfRangeException(nameof(observation), observation, "Not an observation that files know.");
         }
 
+        if (observation.Wire is { } wire)
+        {
+            json["wire"] = wire;
+        }
+
         if (observation.At is { } at)
         {
             json["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK", CultureInfo.InvariantCulture);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
 using Swardloop.Model.Checks;
 
 namespace Swardloop.Model.Cases;
@@ -57,8 +58,10 @@ public static partial class ObservationJson
     /// <param name="place">Its path in the file.</param>
     /// <param name="wireMetres">Length of the wire that places are checked against (m); null when the yard is not known.</param>
     /// <param name="problems">Takes what is wrong.</param>
+    /// <param name="guides">The yard's guide wires; null when the yard is not known.</param>
     /// <returns>Null, with problems noted, when something is wrong.</returns>
-    public static Observation? Read(JsonElement element, string place, double? wireMetres, ProblemList problems)
+    public static Observation? Read(
+        JsonElement element, string place, double? wireMetres, ProblemList problems, IReadOnlyList<GuideWire>? guides = null)
     {
         int before = problems.Count;
         if (JsonFields.Of(element, place, problems) is not { } fields)
@@ -66,14 +69,14 @@ public static partial class ObservationJson
             return null;
         }
 
-        Reader reader = new(fields, wireMetres);
+        Reader reader = new(fields, wireMetres, guides);
         Observation? read = reader.Read();
         return problems.Count == before ? read : null;
     }
 
-    private sealed class Reader(JsonFields fields, double? wireMetres)
+    private sealed class Reader(JsonFields fields, double? wireMetres, IReadOnlyList<GuideWire>? guides)
     {
-        private readonly NumberRange _place = new(0, wireMetres + BeyondEndMetres ?? 1e6, "m");
+        private NumberRange _place = new(0, wireMetres + BeyondEndMetres ?? 1e6, "m");
 
         public Observation? Read()
         {
@@ -84,13 +87,34 @@ public static partial class ObservationJson
                 return null;
             }
 
+            string? wire = fields.TextOrNull("wire", LongestName);
+            if (wire is not null && !IsOnGuide(wire))
+            {
+                return null;
+            }
+
             StepKind? kind = isTest ? fields.Word("test", Tests) : fields.Word("repair", Repairs);
             Observation? read = kind is not { } step ? null : IsNotDone() ? CouldNotDo(step) : isTest ? Test(step) : Repair(step);
             Person by = fields.Given("by") ? fields.Word("by", WireName.Words<Person>()) ?? default : Person.Technician;
             DateTimeOffset? at = Time();
             string? note = fields.TextOrNull("note", LongestText);
             Conditions conditions = ReadConditions();
-            return read is null ? null : read with { By = by, At = at, Note = note, Conditions = conditions };
+            return read is null ? null : read with { By = by, At = at, Note = note, Conditions = conditions, Wire = wire };
+        }
+
+        /// <summary>Places are measured along the guide wire named; one that the yard does not have is noted.</summary>
+        private bool IsOnGuide(string wire)
+        {
+            GuideWire? guide = guides?.FirstOrDefault(guide => guide.Name == wire);
+            if (guides is not null && guide is null)
+            {
+                fields.Problems.Add(fields.PlaceOf("wire"), $"got \"{JsonText.Shortened(wire)}\"",
+                    guides.Count > 0 ? string.Join(", ", guides.Select(known => known.Name)) : "no wire but the loop: this yard has no guide wires");
+                return false;
+            }
+
+            _place = new(0, guide?.LengthMetres + BeyondEndMetres ?? 1e6, "m");
+            return true;
         }
 
         private bool IsNotDone() =>
@@ -108,6 +132,7 @@ public static partial class ObservationJson
 
             return new(new Step(kind)
             {
+                Wire = fields.TextOrNull("wire", LongestName),
                 AtMetres = fields.NumberOrNull("atM", _place),
                 FromMetres = from,
                 ToMetres = to,

@@ -31,10 +31,10 @@ public static class YardGeoJson
 
     private static byte[] Write(Yard yard, LocalPlane? plane, JsonNode frame)
     {
-        JsonNode conductor = YardTree.Full(yard)["loop"]!["conductor"]!.DeepClone();
+        (string, JsonNode)[] conductor = YardTree.Full(yard)["loop"]!["conductor"] is { } known ? [("conductor", known.DeepClone())] : [];
         List<JsonNode> features =
         [
-            Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), ("conductor", conductor)),
+            Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), conductor),
             .. yard.Loop.Joints.Select(joint => Feature("joint", "Point", Position(yard.Loop.Path.PointAt(joint.AtMetres), plane),
                 ("atM", joint.AtMetres), ("style", YardWords.Of(joint.Style)))),
             .. yard.Lawn.Rings.Select((ring, index) => Feature("lawn", "Polygon", Polygon(yard.Lawn, index, plane))),

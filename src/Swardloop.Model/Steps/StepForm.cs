@@ -70,7 +70,7 @@ public sealed record StepForm(IReadOnlyList<StepField> Parameters, IReadOnlyList
         StepKind.NeighbourOff => Test(Value("with the neighbour's station off", "cured", "same")),
         StepKind.MowerCheck => Test(Value("after the repair", "runs", "same")),
         StepKind.AcRatio => new(
-            [Number("hertz", "Hz", 0, 1e6, "frequency of the tone; above 0; 1000 when not said") with { Required = false }],
+            [Number("hertz", "Hz", 0, 1e6, "frequency of the tone, 1000 when not said; above 0") with { Required = false }],
             [
                 Number("voltsA", "V", 0, 1000, "alternating, from A to a stake"),
                 Number("voltsB", "V", 0, 1000, "alternating, from B to a stake"),
@@ -94,7 +94,7 @@ public sealed record StepForm(IReadOnlyList<StepField> Parameters, IReadOnlyList
                 Loop with { Name = "ohmsB", Meaning = "from the needle to terminal B, lead included" },
             ]),
         StepKind.EarthGradient => new(
-            [At, Number("spacingM", "m", 0, 100, "between the two stakes; above 0; 1 when not said") with { Required = false }],
+            [At, Number("spacingM", "m", 0, 100, "between the two stakes, 1 when not said; above 0") with { Required = false }],
             [
                 Value("where the current leaves the wire", "ahead", "behind", "here", "nothing"),
                 Number("microvolts", "µV", 0, 1e9, "what the meter showed, without sign") with { Required = false },

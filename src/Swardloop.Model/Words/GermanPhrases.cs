@@ -45,6 +45,8 @@ internal static class GermanPhrases
         [Phrase.LinkOut] = "{0} weit auf dem Doppeldraht zu {1} (der Draht, der von A kommt)",
         [Phrase.LinkBack] = "{0} weit auf dem Doppeldraht zu {1} (der Draht, der nach B weitergeht)",
         [Phrase.Stretch] = "von {0} bis {1}",
+        [Phrase.OnGuide] = "{0} von der Station am Leitdraht {1}",
+        [Phrase.StretchOnGuide] = "{0} bis {1} von der Station am Leitdraht {2}",
         [Phrase.StretchFrom] = "{0} bis {1} {2} von {3}",
 
         [Phrase.CauseNoMains] = "kein Netzstrom an der Steckdose",
@@ -172,6 +174,8 @@ internal static class GermanPhrases
         [Phrase.SheetRepeat] = "Bevor Sie einem davon trauen, wiederholen: {0}.",
         [Phrase.SheetUnmodelled] =
             "Die Befunde passen zu nichts, was dieses Programm kennt ({0} dafür). Wiederholen Sie, was Sie überrascht hat, und fragen Sie jemanden, der mehr gesehen hat.",
+        [Phrase.SheetConductorUnknown] =
+            "Woraus der Draht ist, ist nicht bekannt. Gerechnet wird mit jedem Kupferdraht von 0,5 mm² bis 2,5 mm². Sein Aufdruck oder seine Dicke sagt mehr.",
         [Phrase.SheetFinished] = "Der Mäher läuft. Es bleibt nichts zu tun.",
         [Phrase.SheetNobody] = "Niemand hier kann einen Schritt tun, der hilft.",
         [Phrase.SheetExcess] = "Zu viel Widerstand in der Schleife: {0} ({1} bis {2}).",

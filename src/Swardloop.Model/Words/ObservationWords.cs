@@ -105,18 +105,18 @@ public static class ObservationWords
     /// <summary>Where an observation was made, in words; null where it has no place.</summary>
     private static string? Place(Observation observation, Yard yard, Phrasebook words) => observation switch
     {
-        Observation.WireCrossing { AtMetres: { } at } => PlaceWords.Describe(yard, at, words),
-        Observation.SplitResistance o => PlaceWords.Describe(yard, o.AtMetres, words),
-        Observation.ToneTrace o => PlaceWords.Describe(yard, o.AtMetres, words),
-        Observation.Bypass o => PlaceWords.DescribeStretch(yard, o.FromMetres, o.ToMetres, words),
-        Observation.Look o => PlaceWords.DescribeStretch(yard, o.FromMetres, o.ToMetres, words),
-        Observation.JointDrop o => PlaceWords.Describe(yard, o.AtMetres, words),
-        Observation.PinProbe o => PlaceWords.Describe(yard, o.AtMetres, words),
-        Observation.EarthGradient o => PlaceWords.Describe(yard, o.AtMetres, words),
-        Observation.Wiggle o => PlaceWords.Describe(yard, o.AtMetres, words),
+        Observation.WireCrossing { AtMetres: { } at } => StepWords.At(yard, observation.Wire, at, words),
+        Observation.SplitResistance o => StepWords.At(yard, observation.Wire, o.AtMetres, words),
+        Observation.ToneTrace o => StepWords.At(yard, observation.Wire, o.AtMetres, words),
+        Observation.Bypass o => StepWords.Stretch(yard, observation.Wire, o.FromMetres, o.ToMetres, words),
+        Observation.Look o => StepWords.Stretch(yard, observation.Wire, o.FromMetres, o.ToMetres, words),
+        Observation.JointDrop o => StepWords.At(yard, observation.Wire, o.AtMetres, words),
+        Observation.PinProbe o => StepWords.At(yard, observation.Wire, o.AtMetres, words),
+        Observation.EarthGradient o => StepWords.At(yard, observation.Wire, o.AtMetres, words),
+        Observation.Wiggle o => StepWords.At(yard, observation.Wire, o.AtMetres, words),
         Observation.NotDone o => StepWords.Place(o.Asked, yard, words),
-        Observation.RepairDone { AtMetres: { } at } => PlaceWords.Describe(yard, at, words),
-        Observation.RepairDone { FromMetres: { } from, ToMetres: { } to } => PlaceWords.DescribeStretch(yard, from, to, words),
+        Observation.RepairDone { AtMetres: { } at } => StepWords.At(yard, observation.Wire, at, words),
+        Observation.RepairDone { FromMetres: { } from, ToMetres: { } to } => StepWords.Stretch(yard, observation.Wire, from, to, words),
         _ => null,
     };
 

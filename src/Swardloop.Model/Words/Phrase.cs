@@ -13,7 +13,7 @@ public enum Phrase
 
     // Places.
     At, AtLandmark, StraightFrom, AlongClockwise, AlongCounterClockwise, AlongPast, AlongBefore, BeyondJoint, ShortOfJoint,
-    Beside, LinkOut, LinkBack, Stretch, StretchFrom,
+    Beside, LinkOut, LinkBack, Stretch, StretchFrom, OnGuide, StretchOnGuide,
 
     // Causes, in the order of CauseKind: the order is relied on.
     CauseNoMains, CauseSupply, CauseStation, CauseEndsSwapped, CauseSeriesResistance, CauseOpen, CauseLeak, CauseLeakPair,
@@ -40,7 +40,7 @@ public enum Phrase
     SeenRepair, SeenRepairFound, SeenByOwner, WithPlace, OverRange,
 
     // The sheet of advice.
-    SheetKnown, SheetNothingYet, SheetLikely, SheetPlace, SheetNext, SheetElse, SheetDisagreement, SheetRepeat, SheetUnmodelled,
+    SheetKnown, SheetNothingYet, SheetLikely, SheetPlace, SheetNext, SheetElse, SheetDisagreement, SheetRepeat, SheetUnmodelled, SheetConductorUnknown,
     SheetFinished, SheetNobody, SheetExcess, SheetInterval, SheetVerdict, SheetMore, SheetWho, SheetCost, SheetCostInAll, SheetWhy, SheetFirst, SheetThen,
     SheetAlternative, Technician, Owner, Telling, TellingOneBit, TellsFor, TellsAgainst, TellsStronglyFor, TellsStronglyAgainst, TellsLittle,
 #pragma warning restore CS1591

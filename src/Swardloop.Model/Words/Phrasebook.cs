@@ -161,6 +161,8 @@ public sealed class Phrasebook
         [Phrase.LinkOut] = "{0} out on the double wire to {1} (the wire coming from A)",
         [Phrase.LinkBack] = "{0} out on the double wire to {1} (the wire going on to B)",
         [Phrase.Stretch] = "from {0} to {1}",
+        [Phrase.OnGuide] = "{0} from the station on guide wire {1}",
+        [Phrase.StretchOnGuide] = "{0} to {1} from the station on guide wire {2}",
         [Phrase.StretchFrom] = "{0} to {1} {2} of {3}",
 
         [Phrase.CauseNoMains] = "no mains at the outlet",
@@ -288,6 +290,8 @@ public sealed class Phrasebook
         [Phrase.SheetRepeat] = "Before you trust any of it, repeat: {0}.",
         [Phrase.SheetUnmodelled] =
             "The readings fit nothing that this program knows ({0} for that). Repeat what surprised you, and ask someone who has seen more.",
+        [Phrase.SheetConductorUnknown] =
+            "What the wire is made of is not known. It is taken as any copper wire of 0.5 mm² to 2.5 mm². Its print or its thickness would tell more.",
         [Phrase.SheetFinished] = "The mower runs. Nothing is left to do.",
         [Phrase.SheetNobody] = "Nobody here can take a step that would help.",
         [Phrase.SheetExcess] = "Too much resistance in the loop: {0} ({1} to {2}).",

@@ -26,7 +26,7 @@ public sealed class YardFile
     /// <summary>Whether the file draws the lawn; otherwise the lawn is what the wire encloses.</summary>
     public bool DrawsLawn => Document.TryGetProperty("lawn", out JsonElement lawn) && lawn.ValueKind != JsonValueKind.Null;
 
-    /// <summary>What is allowed but worth a look: joints so near to each other or to a terminal that they count as one place, an island
+    /// <summary>What is allowed but worth a look: a conductor that is not known, a guide wire that ends beside its joint, joints so near to each other or to a terminal that they count as one place, an island
     /// wound so that its field adds to the lawn's instead of turning over.</summary>
     public IReadOnlyList<Problem> Notes => YardNotes.Of(Yard, _sourceName);
 

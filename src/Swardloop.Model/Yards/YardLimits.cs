@@ -40,6 +40,15 @@ public static class YardLimits
     /// <summary>Longest wire (m).</summary>
     public const double MostLoopMetres = 10_000;
 
+    /// <summary>Shortest guide wire (m).</summary>
+    public const double LeastGuideMetres = 0.1;
+
+    /// <summary>Most guide wires.</summary>
+    public const int Guides = 10;
+
+    /// <summary>Longest name of a guide wire (characters).</summary>
+    public const int NameCharacters = 100;
+
     /// <summary>Widest lawn, east to west or south to north (m).</summary>
     public const double MostLawnMetres = 2_000;
 

@@ -8,7 +8,29 @@ namespace Swardloop.Model.Yards;
 /// <summary>What a yard may have but a person should know.</summary>
 internal static class YardNotes
 {
-    public static IReadOnlyList<Problem> Of(Yard yard, string source) => [.. Joints(yard.Loop, source), .. Islands(yard.Loop.Path, source)];
+    /// <summary>What every answer on a yard says whose conductor is not known.</summary>
+    public const string ConductorUnknown =
+        "the conductor is not known: taken as any copper wire of 0.5 mm² to 2.5 mm², and what depends on it is as wide as that";
+
+    /// <summary>A guide wire drawn to end further than this from its joint is worth a look (m). Common practice, no source.</summary>
+    private const double MostOffJointMetres = 2;
+
+    public static IReadOnlyList<Problem> Of(Yard yard, string source) => [.. Conductor(yard.Loop, source), .. Joints(yard.Loop, source), .. Guides(yard, source), .. Islands(yard.Loop.Path, source)];
+
+    private static IEnumerable<Problem> Conductor(Loop loop, string source) => loop.ConductorIsKnown ? [] :
+        [new(source, "loop.conductor", ConductorUnknown, "")];
+
+    private static IEnumerable<Problem> Guides(Yard yard, string source)
+    {
+        foreach (GuideWire guide in yard.Guides)
+        {
+            double apart = guide.Path.Points[^1].DistanceTo(yard.Loop.Path.PointAt(guide.JoinsAtMetres));
+            if (apart > MostOffJointMetres)
+            {
+                yield return new(source, "guides", Text($"{guide.Name} ends {apart:0.0} m from the place on the wire where it is said to join it, {guide.JoinsAtMetres:0.##} m from A"), "");
+            }
+        }
+    }
 
     private static IEnumerable<Problem> Joints(Loop loop, string source)
     {

@@ -27,7 +27,16 @@ internal static class YardReader
         string name = yard.Text("name", YardLimits.TextCharacters, required: true) ?? "";
         Datum? datum = yard.Nested("datum") is JsonFields datumFields ? ReadDatum(datumFields) : null;
         Lawn? lawn = ReadLawn(yard);
-        Loop? loop = yard.Nested("loop", required: true) is JsonFields loopFields ? ReadLoop(loopFields) : null;
+        List<GuideWire> guides = [];
+        foreach ((JsonElement item, string at) in yard.Items("guides", 0, YardLimits.Guides))
+        {
+            if (JsonFields.Of(item, at, problems) is JsonFields guide && ReadGuide(guide, guides) is GuideWire read)
+            {
+                guides.Add(read);
+            }
+        }
+
+        Loop? loop = yard.Nested("loop", required: true) is JsonFields loopFields ? ReadLoop(loopFields, guides) : null;
         Station station = yard.Nested("station") is JsonFields stationFields ? ReadStation(stationFields) : StationDefaults;
         Mower mower = yard.Nested("mower") is JsonFields mowerFields ? ReadMower(mowerFields) : MowerDefaults;
         Soil soil = yard.Nested("soil") is JsonFields soilFields ? ReadSoil(soilFields) : SoilDefaults;
@@ -40,6 +49,7 @@ internal static class YardReader
             return null;
         }
 
+        CheckGuides(yard, guides, loop.LengthMetres);
         YardGeometry.Check(loop.Path, lawn, place, problems);
         lawn ??= LawnFromWire.Lawn(loop.Path);
         if (lawn is null)
@@ -58,6 +68,7 @@ internal static class YardReader
             Datum = datum,
             Lawn = lawn,
             Loop = loop,
+            Guides = guides,
             Station = station,
             Mower = mower,
             Soil = soil,
@@ -114,28 +125,68 @@ internal static class YardReader
         return rings;
     }
 
-    private static Loop? ReadLoop(JsonFields loop)
+    /// <summary>Reads one guide wire; where it joins is checked once the loop is read.</summary>
+    /// <param name="guide">The guide wire.</param>
+    /// <param name="taken">Those read before it.</param>
+    private static GuideWire? ReadGuide(JsonFields guide, List<GuideWire> taken)
+    {
+        string? name = guide.Text("name", YardLimits.NameCharacters, required: true);
+        double? joins = guide.Number("joinsAtM", YardLimits.AlongWire, required: true);
+        WirePath? path = ReadPath(guide);
+        Conductor? conductor = guide.Nested("conductor") is JsonFields fields ? ConductorReader.Read(fields) : null;
+        if (name is not null && taken.Exists(other => other.Name == name))
+        {
+            guide.Problems.Add(guide.PlaceOf("name"), $"\"{name}\" is the name of another guide wire", "each name once");
+        }
+
+        if (path is { LengthMetres: var length } && !(length >= YardLimits.LeastGuideMetres && length <= YardLimits.MostLoopMetres))
+        {
+            guide.Problems.Add(guide.PlaceOf("path"), FormattableString.Invariant($"the guide wire is {length:0.###} m long"),
+                FormattableString.Invariant($"{YardLimits.LeastGuideMetres} to {YardLimits.MostLoopMetres} m"));
+        }
+
+        return name is not null && joins is double at && path is not null ? new(name, at, path, conductor) : null;
+    }
+
+    private static void CheckGuides(JsonFields yard, List<GuideWire> guides, double loopMetres)
+    {
+        foreach (GuideWire guide in guides.Where(guide => guide.JoinsAtMetres > loopMetres + 0.005))
+        {
+            yard.Problems.Add(yard.PlaceOf("guides"), FormattableString.Invariant($"{guide.Name} joins at {guide.JoinsAtMetres} m, beyond the end of the wire"),
+                FormattableString.Invariant($"0 to {loopMetres:0.###} m"));
+        }
+    }
+
+    private static Loop? ReadLoop(JsonFields loop, List<GuideWire> guides)
     {
         WirePath? path = ReadPath(loop);
-        Conductor? conductor = loop.Nested("conductor", required: true) is JsonFields fields ? ConductorReader.Read(fields) : null;
+        Conductor? conductor = loop.Nested("conductor") is JsonFields fields ? ConductorReader.Read(fields) : null;
         double depth = loop.Number("depthM", YardLimits.Depth, YardLimits.DefaultDepthMetres);
         double tolerance = loop.Number("lengthToleranceM", YardLimits.LengthTolerance, YardLimits.DefaultLengthToleranceMetres);
         double picofarads = loop.Number("capacitancePFPerM", YardLimits.Capacitance, YardLimits.DefaultPicofaradsPerMetre);
         double lengthMetres = path?.LengthMetres ?? YardLimits.AlongWire.Most;
         List<PlacedJoint> taken = [];
-        List<Joint> joints = ReadList(loop, "joints", YardLimits.Joints, joint => ReadJoint(joint, lengthMetres, taken));
-        joints.Sort((a, b) => a.AtMetres.CompareTo(b.AtMetres));
+        List<PlacedJoint> placed = ReadList(loop, "joints", YardLimits.Joints, joint => ReadJoint(joint, lengthMetres, guides, taken));
+        for (int i = 0; i < guides.Count; i++)
+        {
+            guides[i] = guides[i] with { Joints = JointsOn(guides[i].Name) };
+        }
+
         return path is null
             ? null
             : new Loop
             {
                 Path = path,
-                Conductor = conductor ?? new(),
+                Conductor = conductor ?? UnknownConductor.StandIn,
+                ConductorIsKnown = loop.Has("conductor"),
                 DepthMetres = depth,
                 LengthToleranceMetres = tolerance,
                 CapacitanceFaradPerMetre = picofarads / 1e12,
-                Joints = joints,
+                Joints = JointsOn(null),
             };
+
+        List<Joint> JointsOn(string? wire) =>
+            [.. placed.Where(joint => joint.Wire == wire).Select(joint => joint.Joint).OrderBy(joint => joint.AtMetres)];
     }
 
     private static WirePath? ReadPath(JsonFields fields) =>
@@ -166,8 +217,22 @@ internal static class YardReader
         TemperatureCelsius = soil.Number("temperatureC", YardLimits.Temperature, SoilDefaults.TemperatureCelsius),
     };
 
-    private static Joint? ReadJoint(JsonFields joint, double lengthMetres, List<PlacedJoint> taken)
+    private static PlacedJoint? ReadJoint(JsonFields joint, double loopMetres, List<GuideWire> guides, List<PlacedJoint> taken)
     {
+        string? wire = joint.Text("wire", YardLimits.NameCharacters);
+        double lengthMetres = loopMetres;
+        if (wire is not null)
+        {
+            if (guides.Find(guide => guide.Name == wire) is not GuideWire on)
+            {
+                joint.Problems.Add(joint.PlaceOf("wire"), $"got \"{JsonText.Shortened(wire)}\"",
+                    guides.Count > 0 ? string.Join(", ", guides.Select(guide => guide.Name)) : "the name of one of 'guides'; nothing for the loop");
+                return null;
+            }
+
+            lengthMetres = on.LengthMetres;
+        }
+
         double? at = PlaceOnWire(joint, "atM", lengthMetres);
         JointStyle style = YardWords.ReadJointStyle(joint, "style") ?? JointStyle.Unknown;
         if (at is not double metres)
@@ -176,17 +241,18 @@ internal static class YardReader
         }
 
         // Two joints closer than Loop.JointReachMetres are real, a mend leaves them; the same place twice is a slip.
-        if (taken.Find(other => Math.Abs(other.AtMetres - metres) < YardLimits.SameJointMetres) is PlacedJoint same)
+        if (taken.Find(other => other.Wire == wire && Math.Abs(other.Joint.AtMetres - metres) < YardLimits.SameJointMetres) is PlacedJoint same)
         {
             joint.Problems.Add(joint.PlaceOf("atM"), FormattableString.Invariant($"{metres} m is the place of {same.Place} already"), "each joint once");
         }
 
-        taken.Add(new(metres, joint.Place));
-        return new(metres, style);
+        PlacedJoint read = new(new(metres, style), wire, joint.Place);
+        taken.Add(read);
+        return read;
     }
 
-    /// <summary>Where a joint lies on the wire (m), and where it stands in the file.</summary>
-    private sealed record PlacedJoint(double AtMetres, string Place);
+    /// <summary>A joint, on which guide wire it is (null: the loop), and where it stands in the file.</summary>
+    private sealed record PlacedJoint(Joint Joint, string? Wire, string Place);
 
     private static MetalObject? ReadMetal(JsonFields metal)
     {

@@ -20,15 +20,19 @@ internal static class YardTree
 
         tree["lawn"] = Array(yard.Lawn.Rings, Points);
         tree["holes"] = Array(yard.Lawn.Holes, Points);
-        tree["loop"] = new JsonObject
+        JsonObject loop = new() { ["path"] = Points(yard.Loop.Path.Points) };
+        if (yard.Loop.ConductorIsKnown)
         {
-            ["path"] = Points(yard.Loop.Path.Points),
-            ["conductor"] = ConductorTree(yard.Loop.Conductor),
-            ["depthM"] = yard.Loop.DepthMetres,
-            ["lengthToleranceM"] = yard.Loop.LengthToleranceMetres,
-            ["joints"] = Array(yard.Loop.Joints, joint => new JsonObject { ["atM"] = joint.AtMetres, ["style"] = YardWords.Of(joint.Style) }),
-            ["capacitancePFPerM"] = Tidy(yard.Loop.CapacitanceFaradPerMetre * 1e12),
-        };
+            loop["conductor"] = ConductorTree(yard.Loop.Conductor);
+        }
+
+        loop["depthM"] = yard.Loop.DepthMetres;
+        loop["lengthToleranceM"] = yard.Loop.LengthToleranceMetres;
+        loop["joints"] = new JsonArray(
+            [.. yard.Loop.Joints.Select(joint => JointTree(joint, null)), .. yard.Guides.SelectMany(guide => guide.Joints.Select(joint => JointTree(joint, guide.Name)))]);
+        loop["capacitancePFPerM"] = Tidy(yard.Loop.CapacitanceFaradPerMetre * 1e12);
+        tree["loop"] = loop;
+        tree["guides"] = Array(yard.Guides, GuideTree);
         tree["station"] = new JsonObject
         {
             ["sourceOhms"] = yard.Station.SourceOhms,
@@ -62,7 +66,7 @@ internal static class YardTree
         {
             Name = yard.Name,
             Lawn = implied ?? yard.Lawn,
-            Loop = new Loop { Path = yard.Loop.Path, Conductor = yard.Loop.Conductor },
+            Loop = new Loop { Path = yard.Loop.Path, Conductor = yard.Loop.Conductor, ConductorIsKnown = yard.Loop.ConductorIsKnown },
         });
         bool lawnIsImplied = implied is not null && JsonNode.DeepEquals(tree["lawn"], silent["lawn"]) && JsonNode.DeepEquals(tree["holes"], silent["holes"]);
         if (lawnIsImplied)
@@ -71,7 +75,7 @@ internal static class YardTree
             _ = tree.Remove("holes");
         }
 
-        string[] sections = ["holes", "station", "mower", "soil", "metal", "neighbours", "riskSpots"];
+        string[] sections = ["holes", "guides", "station", "mower", "soil", "metal", "neighbours", "riskSpots"];
         foreach (string section in sections)
         {
             RemoveEqual(tree, silent, section, keepEqual: section == "holes" && !lawnIsImplied && yard.Lawn.Holes.Count > 0);
@@ -92,7 +96,7 @@ internal static class YardTree
         if (!JsonNode.DeepEquals(old["loop"]!["joints"], changed["loop"]!["joints"]) && document["loop"]?["joints"] is JsonArray joints)
         {
             // The reader sorts joints; to tell which is which, so must the document.
-            JsonNode?[] sorted = [.. joints.OrderBy(joint => joint!["atM"]!.GetValue<double>())];
+            JsonNode?[] sorted = [.. joints.OrderBy(joint => WireIndex(joint!["wire"]?.GetValue<string>())).ThenBy(joint => joint!["atM"]!.GetValue<double>())];
             joints.Clear();
             foreach (JsonNode? joint in sorted)
             {
@@ -101,6 +105,30 @@ internal static class YardTree
         }
 
         return (JsonObject)Merged(document, old, changed)!;
+
+        int WireIndex(string? wire) => wire is null ? -1 : before.Guides.TakeWhile(guide => guide.Name != wire).Count();
+    }
+
+    private static JsonObject JointTree(Joint joint, string? wire)
+    {
+        JsonObject tree = new() { ["atM"] = joint.AtMetres, ["style"] = YardWords.Of(joint.Style) };
+        if (wire is not null)
+        {
+            tree["wire"] = wire;
+        }
+
+        return tree;
+    }
+
+    private static JsonObject GuideTree(GuideWire guide)
+    {
+        JsonObject tree = new() { ["name"] = guide.Name, ["joinsAtM"] = guide.JoinsAtMetres, ["path"] = Points(guide.Path.Points) };
+        if (guide.Conductor is { } conductor)
+        {
+            tree["conductor"] = ConductorTree(conductor);
+        }
+
+        return tree;
     }
 
     private static JsonNode? Merged(JsonNode? document, JsonNode? before, JsonNode? after)

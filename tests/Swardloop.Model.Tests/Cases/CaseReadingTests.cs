@@ -20,7 +20,8 @@ public sealed class CaseReadingTests
           "complaint": "stops in the middle of the lawn",
           "rates": { "labourPerHour": 72, "travelPerVisit": 40.5, "ownerPatiencePerHour": 10, "currency": "SEK" },
           "onSite": true,
-          "can": { "technician": true, "owner": false, "instruments": ["multimeter", "reflectometer"], "ownerInstruments": ["multimeter"] },
+          "can": { "technician": true, "owner": false, "instruments": ["multimeter", "reflectometer"], "ownerInstruments": ["multimeter"],
+                   "without": ["reflection", "relay-layout"] },
           "observations": [
             { "test": "outlet-check", "value": "live", "by": "owner", "at": "2026-05-04T09:30:00+02:00", "note": "kettle works" },
             { "test": "supply-voltage", "volts": 27.5, "nominalVolts": 28 },
@@ -42,6 +43,20 @@ public sealed class CaseReadingTests
             { "test": "substitute-loop", "value": "runs" },
             { "test": "substitute-mower", "value": "no-signal" },
             { "test": "neighbour-off", "value": "same" },
+            { "test": "supply-voltage", "volts": 22.5, "nominalVolts": 28, "loaded": true },
+            { "test": "ac-ratio", "hertz": 800, "voltsA": 0.125, "voltsB": 0.5, "conditions": ["wet", "moved"] },
+            { "test": "guide-resistance", "guide": "G1", "ohmsA": 2.25, "ohmsB": null, "leadOhms": 0.4, "meter": { "percent": 1, "digits": 2, "resolutionOhms": 0.1 } },
+            { "test": "joint-drop", "atM": 42, "milliamps": 250, "millivolts": 12.5 },
+            { "test": "pin-probe", "atM": 80, "ohmsA": 1.75, "ohmsB": null, "leadOhms": 0.5 },
+            { "test": "earth-gradient", "atM": 80, "spacingM": 2, "value": "behind", "microvolts": 350 },
+            { "test": "terminal-look", "value": "corroded" },
+            { "test": "wiggle", "atM": 118.5, "value": "jumps" },
+            { "test": "charge-check", "value": "does-not" },
+            { "test": "pin-probe", "atM": 61, "value": "not-done", "conditions": ["frost"] },
+            { "test": "look", "fromM": 30, "toM": 48, "value": "not-done", "by": "owner" },
+            { "repair": "swap-ends" },
+            { "repair": "replace-battery", "found": "swollen" },
+            { "repair": "remake-joint", "value": "not-done", "atM": 42 },
             { "repair": "mend-span", "fromM": 61, "toM": 63, "found": "broken wire" },
             { "repair": "remake-joint", "atM": 118.5 },
             { "repair": "renew-loop" },
@@ -80,6 +95,7 @@ public sealed class CaseReadingTests
                 Owner = false,
                 TechnicianInstruments = Instruments.Multimeter | Instruments.Reflectometer,
                 OwnerInstruments = Instruments.Multimeter,
+                Without = StepSet.Of(StepKind.RelayLayout, StepKind.Reflection),
             },
             got.Can);
         Observation[] expected =
@@ -104,6 +120,20 @@ public sealed class CaseReadingTests
             new Observation.SubstituteLoop(Runs: true),
             new Observation.SubstituteMower(Runs: false),
             new Observation.NeighbourOff(Cured: false),
+            new Observation.SupplyVoltage(22.5, 28, Loaded: true),
+            new Observation.AcRatio(0.125, 0.5, 800) { Conditions = Conditions.Wet | Conditions.Moved },
+            new Observation.GuideResistance("G1", 2.25, null, 0.4, new(1, 2, 0.1)),
+            new Observation.JointDrop(42, 0.25, 0.0125),
+            new Observation.PinProbe(80, 1.75, null, 0.5),
+            new Observation.EarthGradient(80, 2, GradientOutcome.Behind, 350 * 1e-6),
+            new Observation.TerminalLook(TerminalState.Corroded),
+            new Observation.Wiggle(118.5, Jumps: true),
+            new Observation.ChargeCheck(Charges: false),
+            new Observation.NotDone(new Step(StepKind.PinProbe) { AtMetres = 61 }) { Conditions = Conditions.Frost },
+            new Observation.NotDone(new Step(StepKind.Look) { FromMetres = 30, ToMetres = 48 }) { By = Person.Owner },
+            new Observation.RepairDone(StepKind.SwapEnds, null, null, null, null),
+            new Observation.RepairDone(StepKind.ReplaceBattery, null, null, null, "swollen"),
+            new Observation.NotDone(new Step(StepKind.RemakeJoint) { AtMetres = 42 }),
             new Observation.RepairDone(StepKind.MendSpan, null, 61, 63, "broken wire"),
             new Observation.RepairDone(StepKind.RemakeJoint, 118.5, null, null, null),
             new Observation.RepairDone(StepKind.RenewLoop, null, null, null, null),
@@ -126,6 +156,10 @@ public sealed class CaseReadingTests
         Assert.Equal(new Observation.MowerReach(2, AtLeast: false), One("""{ "test": "mower-reach", "distanceM": 2 }"""));
         Assert.Equal(new Observation.Insulation(500, 20), One("""{ "test": "insulation", "megohms": 20 }"""));
         Assert.Equal(new Observation.WireCrossing(false, null, false), One("""{ "test": "wire-crossing", "value": "respected" }"""));
+        Assert.Equal(new Observation.AcRatio(1, 2, 1000), One("""{ "test": "ac-ratio", "voltsA": 1, "voltsB": 2 }"""));
+        Assert.Equal(new Observation.EarthGradient(5, 1, GradientOutcome.Here, null), One("""{ "test": "earth-gradient", "atM": 5, "value": "here" }"""));
+        Assert.Equal(new Observation.GuideResistance(null, null, 4, 0.2, MeterAccuracy.Plain), One("""{ "test": "guide-resistance", "ohmsA": null, "ohmsB": 4 }"""));
+        Assert.Equal(new Observation.NotDone(new Step(StepKind.PinProbe)), One("""{ "test": "pin-probe", "value": "not-done" }"""));
         Assert.Equal(new Observation.Reflection(WireEnd.B, null, EchoKind.None), One("""{ "test": "reflection", "from": "B", "kind": "none" }"""));
     }
 
@@ -161,6 +195,16 @@ public sealed class CaseReadingTests
     [InlineData("""{ "test": "station-lamp", "value": "off", "by": "cat" }""", "observations[0].by")]
     [InlineData("""{ "test": "station-lamp", "value": "off", "at": "yesterday" }""", "observations[0].at")]
     [InlineData("""{ "test": "station-lamp", "value": "off", "at": "2026-05-04T09:30:00" }""", "observations[0].at")]
+    [InlineData("""{ "test": "joint-drop", "atM": 42, "milliamps": 0, "millivolts": 3 }""", "observations[0].milliamps")]
+    [InlineData("""{ "test": "joint-drop", "milliamps": 100, "millivolts": 3 }""", "observations[0].atM")]
+    [InlineData("""{ "test": "pin-probe", "atM": 42, "ohmsA": 3 }""", "observations[0].ohmsB")]
+    [InlineData("""{ "test": "earth-gradient", "atM": 42, "spacingM": 0, "value": "here" }""", "observations[0].spacingM")]
+    [InlineData("""{ "test": "terminal-look", "value": "rusty" }""", "observations[0].value")]
+    [InlineData("""{ "test": "guide-resistance", "ohmsA": 3, "ohmsB": -3 }""", "observations[0].ohmsB")]
+    [InlineData("""{ "test": "ac-ratio", "hertz": 0, "voltsA": 1, "voltsB": 1 }""", "observations[0].hertz")]
+    [InlineData("""{ "test": "look", "fromM": 40, "value": "not-done" }""", "observations[0].toM")]
+    [InlineData("""{ "test": "station-lamp", "value": "off", "conditions": ["windy"] }""", "observations[0].conditions[0]")]
+    [InlineData("""{ "test": "pin-probe", "atM": 4, "wire": "G1", "value": "not-done" }""", "observations[0].wire")]
     [InlineData("7", "observations[0]")]
     public void A_wrong_observation_is_one_problem_at_its_place(string observation, string place)
     {
@@ -175,12 +219,12 @@ public sealed class CaseReadingTests
     {
         Checked<CaseFile> read = Read("""
             { "format": "swardloop-case/1", "yard": "quince.yard.json", "onSite": "yes", "rates": { "labourPerHour": -4 },
-              "can": { "instruments": ["multimeter", "spade"] },
+              "can": { "instruments": ["multimeter", "spade"], "without": ["bypass", "prayer"] },
               "observations": [ { "test": "look", "fromM": 1, "toM": 999, "value": "damaged" }, { "test": "ask-the-cat" } ] }
             """);
 
         Assert.Equal(
-            ["rates.labourPerHour", "onSite", "can.instruments[1]", "observations[0].toM", "observations[0].value", "observations[1].test"],
+            ["rates.labourPerHour", "onSite", "can.instruments[1]", "can.without[1]", "observations[0].toM", "observations[0].value", "observations[1].test"],
             read.Problems.Select(problem => problem.Place));
     }
 

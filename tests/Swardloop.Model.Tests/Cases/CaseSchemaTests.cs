@@ -56,6 +56,10 @@ public sealed class CaseSchemaTests
     [InlineData("""{ "repair": "station-lamp" }""")]
     [InlineData("""{ "test": "look", "repair": "renew-loop", "fromM": 1, "toM": 2, "value": "damage" }""")]
     [InlineData("""{ "test": "station-lamp", "value": "off", "at": "yesterday" }""")]
+    [InlineData("""{ "test": "joint-drop", "atM": 42, "milliamps": 0, "millivolts": 3 }""")]
+    [InlineData("""{ "test": "pin-probe", "atM": 42, "ohmsA": 3 }""")]
+    [InlineData("""{ "test": "look", "fromM": 40, "value": "not-done" }""")]
+    [InlineData("""{ "test": "station-lamp", "value": "off", "conditions": ["windy"] }""")]
     public void What_the_reader_refuses_the_schema_refuses_too(string observation)
     {
         string text = $$"""{ "format": "swardloop-case/1", "yard": "quince.yard.json", "observations": [ {{observation}} ] }""";
