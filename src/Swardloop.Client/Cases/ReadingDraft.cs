@@ -77,7 +77,7 @@ public sealed class ReadingDraft
     public bool IsOver(StepField field) => field.MayBeOverRange && TypedReading.IsOverRange(this[field.Name]);
 
     /// <summary>All fields: where and how, what came of it, and last the meter, which is remembered from one reading to the next.</summary>
-    public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Outcomes).OrderBy(each => each.Type == StepFieldType.Meter || each.Name == "leadOhms");
+    public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Entered).OrderBy(each => each.Type == StepFieldType.Meter || each.Name == "leadOhms");
 
     /// <summary>Says that the meter showed over-range.</summary>
     public void SetOverRange(string field, bool isOver) => this[field] = isOver ? OverRange : "";
@@ -129,6 +129,15 @@ public sealed class ReadingDraft
             else if (field.MayBeOverRange)
             {
                 draft[field.Name] = OverRange;
+            }
+        }
+
+        foreach (ReversedPair pair in kind == StepKind.EarthRatio ? ReversedPair.EarthRatio : [])
+        {
+            // A reading of an earlier build holds the half difference alone.
+            if (draft[pair.Forward].Length == 0 && reading.TryGetProperty(pair.Outcome, out JsonElement volts) && volts.ValueKind == JsonValueKind.Number)
+            {
+                (draft[pair.Forward], draft[pair.Reversed]) = (say.Typed(volts.GetDouble()), say.Typed(-volts.GetDouble()));
             }
         }
 
@@ -190,6 +199,16 @@ public sealed class ReadingDraft
             {
                 json[field.Name] = typed;
             }
+        }
+
+        foreach (ReversedPair pair in Kind == StepKind.EarthRatio ? ReversedPair.EarthRatio : [])
+        {
+            if (Volts(pair.Forward) is { } forward && Volts(pair.Reversed) is { } reversed)
+            {
+                json[pair.Outcome] = ReversedPair.HalfDifference(forward, reversed);
+            }
+
+            decimal? Volts(string field) => json[field] is { } typed && Math.Abs((double)typed) <= 1000 ? (decimal)(double)typed : null;
         }
 
         json["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);

@@ -29,10 +29,10 @@ public sealed class NumberPad(StepField asked, Speech say)
     public string Point => say.Tongue == Tongue.German ? "," : ".";
 
     /// <summary>What is typed, as the person writes it.</summary>
-    public string Shown => IsOverRange ? "OL" : Digits.Replace(".", Point, StringComparison.Ordinal);
+    public string Shown => IsOverRange ? "OL" : Digits.Replace(".", Point, StringComparison.Ordinal).Replace('-', '−');
 
     /// <summary>The number in the field's own unit (a length in the person's); null when there is none.</summary>
-    public decimal? Value => decimal.TryParse(Digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal typed) ? typed * Unit.Factor : null;
+    public decimal? Value => decimal.TryParse(Digits, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out decimal typed) ? typed * Unit.Factor : null;
 
     /// <summary>Whether there is an answer.</summary>
     public bool IsAnswered => IsOverRange || Value is not null;
@@ -48,13 +48,20 @@ public sealed class NumberPad(StepField asked, Speech say)
 
         if (key is '.' or ',')
         {
-            Digits = Digits.Contains('.', StringComparison.Ordinal) ? Digits : Digits.Length == 0 ? "0." : Digits + ".";
+            Digits = Digits.Contains('.', StringComparison.Ordinal) ? Digits : Digits is "" or "-" ? Digits + "0." : Digits + ".";
         }
         else if (char.IsAsciiDigit(key))
         {
             Digits = Digits == "0" ? key.ToString() : Digits + key;
         }
     }
+
+    /// <summary>Whether the number may have a sign.</summary>
+    public bool MayBeNegative => asked.Least < 0;
+
+    /// <summary>Turns the sign round.</summary>
+    public void ChangeSign() =>
+        (Digits, IsOverRange) = (!MayBeNegative ? Digits : Digits.StartsWith('-') ? Digits[1..] : "-" + Digits, false);
 
     /// <summary>Takes the last key back.</summary>
     public void Erase() => (Digits, IsOverRange) = (IsOverRange || Digits.Length == 0 ? Digits : Digits[..^1], false);
@@ -117,7 +124,7 @@ public sealed class NumberPad(StepField asked, Speech say)
             {
                 SetOverRange();
             }
-            else if (parts[0].All(c => char.IsAsciiDigit(c) || c == '.') && parts[0].Length <= MostCharacters && parts[0].Count(c => c == '.') <= 1)
+            else if (parts[0].Skip(MayBeNegative && parts[0].StartsWith('-') ? 1 : 0).All(c => char.IsAsciiDigit(c) || c == '.') && parts[0].Length <= MostCharacters && parts[0].Count(c => c == '.') <= 1)
             {
                 Digits = parts[0];
             }

@@ -32,6 +32,7 @@ public sealed partial class Texts
     public string Locating => Of("Looking for the position …", "Suche den Standort …");
     public string NoOrigin => Of("This yard's drawing has no place on the map, so no position can be used: touch the strip.", "Der Plan dieses Gartens hat keinen Ort auf der Karte, darum hilft kein Standort: das Band berühren.");
     public string UnitWord => Of("Unit", "Einheit");
+    public string SignWord => Of("Plus or minus", "Plus oder minus");
     public string EraseWord => Of("Erase", "Löschen");
     public string PointWord => Of("Decimal point", "Komma");
 

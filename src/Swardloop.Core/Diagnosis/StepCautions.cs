@@ -3,82 +3,91 @@ namespace Swardloop.Core.Diagnosis;
 /// <summary>The cautions that each step must carry. They follow from what a person touches in it; nothing outbids them.</summary>
 public static class StepCautions
 {
-    private const StepTouches Wire = StepTouches.Wire | StepTouches.MowerParked;
+    private const StepTouches Reading = StepTouches.Outdoors | StepTouches.Wire | StepTouches.Probes | StepTouches.MowerParked;
+
+    private const StepTouches ReadingToStake = Reading | StepTouches.Ground;
+
+    private const StepTouches Running = StepTouches.Outdoors | StepTouches.MowerRunning;
+
+    private const StepTouches Digging = StepTouches.Outdoors | StepTouches.Wire | StepTouches.MowerParked | StepTouches.Ground;
 
     /// <summary>The cautions of a step, gravest first; never empty.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>
     public static IReadOnlyList<Caution> Required(StepKind kind)
     {
         StepTouches touches = Touches(kind);
-        List<Caution> cautions = [];
-        foreach (Caution caution in Enum.GetValues<Caution>())
-        {
-            if ((touches & AsksFor(caution)) != 0)
-            {
-                cautions.Add(caution);
-            }
-        }
-
-        return cautions;
+        return [.. Enum.GetValues<Caution>().Where(caution => (touches & AsksFor(caution)) != 0)];
     }
 
+    /// <summary>Whether a caution is met once a visit and then holds until the visit ends, or until <see cref="Ends"/>.</summary>
+    /// <remarks>What has to be done anew at each step (unplug, prove the meter, keep clear) is agreed to anew.</remarks>
+    public static bool HoldsForVisit(Caution caution) => caution is Caution.NoThunder or Caution.LocateServices or Caution.MowerIsolated or Caution.NoLiveElectricFence;
+
+    /// <summary>Whether doing a step ends what a caution of the visit had established: a mower that was run is no longer isolated.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>
+    public static bool Ends(StepKind done, Caution caution) => caution == Caution.MowerIsolated && Touches(done).HasFlag(StepTouches.MowerRunning);
+
     /// <summary>What a person touches in a step. Whoever adds a step has to say.</summary>
-    private static StepTouches Touches(StepKind kind) => kind switch
+    /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>
+    public static StepTouches Touches(StepKind kind) => kind switch
     {
-        StepKind.OutletCheck => StepTouches.Outdoors | StepTouches.Mains,
-        StepKind.SupplyVoltage => StepTouches.Outdoors | StepTouches.Mains,
-        StepKind.StationLamp => StepTouches.Outdoors | StepTouches.Mains,
-        StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing or StepKind.MowerCheck
-            or StepKind.SubstituteMower => StepTouches.Outdoors | StepTouches.MowerParked | StepTouches.MowerRunning,
-        StepKind.SubstituteLoop => Wire | StepTouches.MowerRunning,
-        StepKind.NeighbourOff => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerRunning,
+        StepKind.OutletCheck or StepKind.StationLamp => StepTouches.Outdoors | StepTouches.Mains,
+        StepKind.SupplyVoltage => StepTouches.Outdoors | StepTouches.Mains | StepTouches.Probes | StepTouches.LiveLowVoltage,
+        StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing => Running,
+        StepKind.MowerStart or StepKind.MowerCheck or StepKind.SubstituteMower => Running | StepTouches.MowerParked | StepTouches.MowerCarried,
+        StepKind.SubstituteLoop => Running | StepTouches.Wire | StepTouches.MowerParked | StepTouches.MowerCarried,
+        StepKind.NeighbourOff => Running | StepTouches.Mains | StepTouches.MowerParked,
         StepKind.Look => StepTouches.Outdoors | StepTouches.MowerParked,
-        StepKind.TerminalLook or StepKind.SwapEnds => Wire,
-        StepKind.ChargeCheck => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked,
 
-        StepKind.LoopResistance or StepKind.GuideResistance => Wire | StepTouches.Reading,
-        StepKind.EarthResistance or StepKind.EndCapacitance or StepKind.Reflection => Wire | StepTouches.Reading | StepTouches.Ground,
-        StepKind.Insulation => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.TestVoltage,
-        StepKind.EarthRatio or StepKind.ToneTrace or StepKind.AcRatio or StepKind.EarthGradient or StepKind.JointDrop => Wire | StepTouches.Reading | StepTouches.Ground | StepTouches.Battery,
-        StepKind.SplitResistance or StepKind.Bypass or StepKind.PinProbe or StepKind.Wiggle => Wire | StepTouches.Reading | StepTouches.Ground,
+        StepKind.TerminalLook or StepKind.SwapEnds => StepTouches.Outdoors | StepTouches.Wire | StepTouches.MowerParked,
+        StepKind.ChargeCheck or StepKind.CleanContacts => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked | StepTouches.MowerCarried,
+        StepKind.AskMaker => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked,
 
-        StepKind.RestoreMains => StepTouches.Mains | StepTouches.Outdoors,
-        StepKind.ReplaceSupply => StepTouches.Mains | StepTouches.Outdoors,
-        StepKind.ReplaceStation => StepTouches.Mains | Wire,
-        StepKind.RemakeTerminals => Wire,
-        StepKind.RemakeJoint or StepKind.MendSpan or StepKind.RenewLoop or StepKind.RelayLayout => Wire | StepTouches.Ground,
-        StepKind.RecodeStation => StepTouches.Mains | StepTouches.Outdoors | StepTouches.MowerRunning,
-        StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.ReplaceBattery => StepTouches.MowerParked,
-        StepKind.CleanContacts => StepTouches.Mains | StepTouches.Outdoors | StepTouches.MowerParked,
-        StepKind.AskMaker => StepTouches.Mains | StepTouches.Outdoors | StepTouches.MowerParked,
+        StepKind.LoopResistance or StepKind.GuideResistance => Reading,
+        StepKind.EarthResistance or StepKind.EndCapacitance or StepKind.Reflection => ReadingToStake,
+        StepKind.Insulation => ReadingToStake | StepTouches.TestVoltage,
+        StepKind.EarthRatio or StepKind.EarthGradient => ReadingToStake | StepTouches.Source | StepTouches.Battery | StepTouches.LiveLowVoltage,
+        StepKind.ToneTrace => ReadingToStake | StepTouches.Source,
+        StepKind.AcRatio => ReadingToStake | StepTouches.Source | StepTouches.LiveLowVoltage,
+        StepKind.JointDrop => ReadingToStake | StepTouches.Source | StepTouches.Battery | StepTouches.LiveLowVoltage | StepTouches.CutsWire,
+        StepKind.Wiggle => ReadingToStake,
+        StepKind.SplitResistance or StepKind.Bypass or StepKind.PinProbe => ReadingToStake | StepTouches.CutsWire,
+
+        StepKind.RestoreMains => StepTouches.Outdoors | StepTouches.Mains | StepTouches.Switchboard,
+        StepKind.ReplaceSupply => StepTouches.Outdoors | StepTouches.Mains | StepTouches.SupplyChoice,
+        StepKind.ReplaceStation => StepTouches.Outdoors | StepTouches.Mains | StepTouches.Wire | StepTouches.MowerParked,
+        StepKind.RemakeTerminals => StepTouches.Outdoors | StepTouches.Wire | StepTouches.MowerParked,
+        StepKind.RemakeJoint or StepKind.MendSpan => Digging | StepTouches.CutsWire | StepTouches.Probes,
+        StepKind.RenewLoop => Digging | StepTouches.Probes | StepTouches.CutsWire,
+        StepKind.RelayLayout => Digging | StepTouches.Probes | StepTouches.CutsWire | StepTouches.MowerRunning,
+        StepKind.RecodeStation => Running | StepTouches.Mains | StepTouches.MowerParked,
+        StepKind.ReplaceBattery => StepTouches.Outdoors | StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened,
+        StepKind.ServiceReceiver or StepKind.ServiceDrive => Running | StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened,
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a step of the catalogue."),
     };
 
-    private static StepTouches AsksFor(Caution caution) => caution switch
+    /// <summary>What has to be touched for a caution to be asked for: any of these.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">No step asks for it.</exception>
+    public static StepTouches AsksFor(Caution caution) => caution switch
     {
         Caution.NoThunder => StepTouches.Outdoors | StepTouches.Wire,
         Caution.MainsStayClosed => StepTouches.Mains,
-        Caution.StationUnplugged => StepTouches.Wire,
-        Caution.AllDisconnectedForTestVoltage => StepTouches.TestVoltage,
-        Caution.NoLiveElectricFence => StepTouches.Reading,
-        Caution.ExtraLowVoltageOnly => StepTouches.Battery,
+        Caution.DryHandsAtSwitchboard => StepTouches.Switchboard,
+        Caution.ProbesStayOutOfOutlets => StepTouches.Probes,
+        Caution.ProveWireBeforeCutting => StepTouches.CutsWire,
         Caution.LocateServices => StepTouches.Ground,
-        Caution.MowerIsolated => StepTouches.MowerParked,
+        Caution.NoLiveElectricFence => StepTouches.Wire | StepTouches.Ground,
+        Caution.AllDisconnectedForTestVoltage => StepTouches.TestVoltage,
+        Caution.StationUnplugged => StepTouches.Wire,
+        Caution.RunOnlyInsideLiveLoop => StepTouches.MowerRunning,
         Caution.ClearOfRunningMower => StepTouches.MowerRunning,
+        Caution.MowerIsolated => StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened,
+        Caution.CarryBladesAway => StepTouches.MowerCarried,
+        Caution.MowerBatteryOut => StepTouches.MowerOpened,
+        Caution.ExtraLowVoltageOnly => StepTouches.Source,
+        Caution.BatteryCurrentLimited => StepTouches.Battery,
+        Caution.MeterOnVolts => StepTouches.LiveLowVoltage,
+        Caution.SafetyIsolatedSupply => StepTouches.SupplyChoice,
         _ => throw new ArgumentOutOfRangeException(nameof(caution), caution, "No step asks for it."),
     };
-
-    [Flags]
-    private enum StepTouches
-    {
-        Outdoors = 1,
-        Mains = 2,
-        Wire = 4,
-        Reading = 8,
-        TestVoltage = 16,
-        Battery = 32,
-        Ground = 64,
-        MowerParked = 128,
-        MowerRunning = 256,
-    }
 }

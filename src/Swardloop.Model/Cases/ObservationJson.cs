@@ -17,9 +17,6 @@ public static partial class ObservationJson
     /// <summary>Supply voltage taken as nominal when a file names none (V). Common practice, no source.</summary>
     public const double DefaultNominalVolts = 24;
 
-    /// <summary>Insulation test voltage taken when a file names none (V). Common practice, no source.</summary>
-    public const double DefaultTestVolts = 500;
-
     /// <summary>How far beyond the drawn wire's end a place may lie (m): people measure, and wire is laid with slack.</summary>
     public const double BeyondEndMetres = 0.5;
 
@@ -178,8 +175,7 @@ public static partial class ObservationJson
             StepKind.WireCrossing => WireCrossing(),
             StepKind.LoopResistance => LoopResistance(),
             StepKind.EarthResistance => Reading("ohms", out double? earth) ? new Observation.EarthResistance(earth) : null,
-            StepKind.Insulation => Number("megohms", new(0, 1e9, "MΩ")) is { } megohms
-                ? new Observation.Insulation(fields.NumberOr("testVolts", TestVolts, DefaultTestVolts), megohms) : null,
+            StepKind.Insulation => Insulation(),
             StepKind.EarthRatio => Both("voltsA", "voltsB", Volts) is { } volts ? new Observation.EarthRatio(volts.A, volts.B) : null,
             StepKind.EndCapacitance => Both("nanofaradA", "nanofaradB", NanoFarad) is { } nano
                 ? new Observation.EndCapacitance(nano.A * 1e-9, nano.B * 1e-9) : null,
@@ -230,6 +226,13 @@ public static partial class ObservationJson
             double? distance = Number("distanceM", new(0, 1000, "m"));
             bool? atLeast = fields.Given("bound") ? YesNo("at-least", "exact", "bound") : false;
             return distance is { } metres && atLeast is { } bound ? new Observation.MowerReach(metres, bound) : null;
+        }
+
+        // The voltage is asked for: a reading at 500 V taken for one at 250 V, or the other way round, says something else.
+        private Observation.Insulation? Insulation()
+        {
+            double? volts = Number("testVolts", TestVolts), megohms = Number("megohms", new(0, 1e9, "MΩ"));
+            return volts is { } at && megohms is { } read ? new(at, read) : null;
         }
 
         private Observation.WireCrossing? WireCrossing()

@@ -2,42 +2,60 @@ using Swardloop.Core.Diagnosis;
 
 namespace Swardloop.Model.Steps;
 
-/// <summary>Steps and cautions in English.</summary>
+/// <summary>Steps and cautions in English. Names of the trade: earth fault, open circuit, voltage ratio, tone generator.</summary>
 internal static class EnglishSteps
 {
+    private const string EndsBack = "Put the wire ends back on the terminals they came from.";
+
+    private const string EndsOff = "Unplug the station. Take all wire ends off it, a guide wire's too; mark which sat where.";
+
+    private const string LampFirst = "Look at the station's lamp. Dark, or in alarm? Do not start the mower: note that this could not be done.";
+
+    private const string OwnerLampFirst = "Look at the station's lamp first. Is it dark, or does it show an alarm? Then do not start the mower: tell us.";
+
+    private const string ProveWire =
+        "Prove that it is the loop: meter tried, no AC, no DC, and continuity or tone from the station's end. In doubt, do not cut.";
+
+    private const string WalkBehind = "Walk behind it, within reach of the stop button.";
+
+    private const string Stake = "Push a short stake a hand deep into moist soil, two long steps or more from the wire.";
+
     private static readonly Dictionary<Caution, string> Cautions = new()
     {
-        [Caution.NoThunder] = "Thunder about, or coming? Stop. Measure nothing and touch no wire until it has passed.",
+        [Caution.NoThunder] = "Thunder near, or on its way? Stop. Measure nothing and touch no wire until it has passed.",
         [Caution.MainsStayClosed] =
-            "Never open outlet, plug, power supply or station: mains is inside. If one is wet or damaged, keep your hands off and call an electrician.",
-        [Caution.StationUnplugged] = "Unplug the station before you touch the wire. Both wire ends are off the station before you measure.",
-        [Caution.AllDisconnectedForTestVoltage] =
-            "The tester's voltage destroys electronics and bites: loop, station and mower all disconnected first, nobody at the wire, discharge it afterwards.",
-        [Caution.NoLiveElectricFence] = "Electric fence near the wire or the stake? Have it switched off first. Never connect anything while it is live.",
-        [Caution.ExtraLowVoltageOnly] = "Drive the loop from a battery of 12 V or less, or from the sender's own. Never from a charger or anything on the mains.",
+            "Never open an outlet, plug, power supply or station: there is mains inside, even when it seems dead. Wet or damaged? Hands off, and call an electrician.",
+        [Caution.DryHandsAtSwitchboard] =
+            "At the switchboard: dry hands, dry floor, cover on. Smells burnt, is wet or warm? Do not touch it; call an electrician. A residual-current device that trips again stays off.",
+        [Caution.ProbesStayOutOfOutlets] = "Never put the probes into an outlet or onto a mains plug.",
+        [Caution.ProveWireBeforeCutting] =
+            "Before you cut, open or pierce any buried wire: try the meter on a known source, then find no AC and no DC volts on it; continuity or the tone from the station's end shows that it is the loop. In doubt, do not cut.",
         [Caution.LocateServices] =
-            "Before you dig, cut or drive in a stake: have buried cables and pipes located, as your local rules ask. Leave work on them to licensed people.",
+            "Before you dig, cut or drive in a stake: have buried cables and pipes located, as your local rules require. Work on them is for licensed people.",
+        [Caution.NoLiveElectricFence] = "Is an electric fence near the wire or the stake? Have it switched off first. Connect nothing while it is live.",
+        [Caution.AllDisconnectedForTestVoltage] =
+            "The tester's voltage can give a painful shock and destroys electronics: every wire off the station, the mower away from it, people and animals off the lawn. Discharge the wire afterwards.",
+        [Caution.StationUnplugged] = "Unplug the station before you touch the wire, and take all wire ends off it before you measure or cut.",
+        [Caution.RunOnlyInsideLiveLoop] =
+            "Run the mower only inside a working loop: not while the station is dark, its lamp in alarm or the loop open, nor where a road, water, a drop or people lie beyond the wire.",
+        [Caution.ClearOfRunningMower] =
+            "Keep children, other people and animals off the lawn while the mower runs. Stay behind it, within reach of the stop button. Press stop before a hand or foot comes near it.",
         [Caution.MowerIsolated] = "Mower off, and its key or battery out, before hands or feet come near it. The blades are sharp even when they stand still.",
-        [Caution.ClearOfRunningMower] = "Children, animals and feet stay clear of a running mower. Press stop before you go near it or lift it.",
+        [Caution.CarryBladesAway] = "Carry the mower switched off, with gloves on and its blades turned away from you.",
+        [Caution.MowerBatteryOut] =
+            "Take the mower's battery out before you open or turn it over. Never short, open or pierce it; do not charge one that is swollen, wet or damaged.",
+        [Caution.ExtraLowVoltageOnly] = "Feed the loop only from a battery of 12 V or less or from the tone generator. Never from a charger or anything on the mains.",
+        [Caution.BatteryCurrentLimited] =
+            "Use a dry battery, or one with a fuse or series resistor; never a car battery: 12 V across 1 Ω drives 12 A. Connect it only while you read.",
+        [Caution.MeterOnVolts] = "Meter on volts: red lead in V, never in A. The tips must not touch each other while a source is connected.",
+        [Caution.SafetyIsolatedSupply] =
+            "The new supply is of the same kind: safety-isolated, for outdoors where it hangs outdoors, same voltage, AC or DC as before. Nothing else will do.",
     };
-
-    private static readonly string[] CheckAtMidLawn =
-    [
-        "Plug the station in. Wait until its lamp is steady.",
-        "Set the mower down in the middle of the lawn and start it.",
-        "Watch it for five minutes, over the places where it failed before.",
-        "Note: runs, or the same as before.",
-    ];
 
     private static readonly string[] ServiceFinish =
     [
-        "Put guards and covers back before key or battery goes in.",
-        "Try it on a short test loop before it goes back to its lawn.",
-    ];
-
-    private static readonly string[] PutBack =
-    [
-        "Put the wire ends back on the terminals they came from.",
+        "Put guards and covers back before the key or battery goes in.",
+        "Carry it to a short test loop on level ground and try it there before it goes back to its lawn.",
     ];
 
     /// <summary>The wording.</summary>
@@ -47,32 +65,32 @@ internal static class EnglishSteps
     {
         [StepKind.OutletCheck] = new("Try the outlet",
         [
-            "Unplug the station's supply.",
+            "Unplug the station's power supply.",
             "Plug another appliance, known to work, into the same outlet.",
-            "Note: live when it runs, dead when it does not.",
+            "Note: live when it runs, dead when it does not. A dead outlet is not safe to open.",
         ])
         {
             HowForOwner =
             [
                 "Take the station's plug out of its outlet.",
                 "Plug in something that surely works, such as a lamp.",
-                "Does it work? Then the outlet is live. If not, it is dead.",
+                "Does it work? Then the outlet is live. If not, it is dead. Never open it, dead or not.",
                 "Put the station's plug back.",
             ],
         },
         [StepKind.SupplyVoltage] = new("Measure the power supply",
         [
-            "Pull the supply's low-voltage plug off the station. Leave the mains side alone.",
-            "Read the nominal voltage on its label.",
-            "Set the meter to the kind of voltage on the label, range above it.",
-            "Measure at the low-voltage plug.",
+            "Pull the power supply's low-voltage plug off the station. Leave the mains side alone.",
+            "Read the label: how many volts, AC or DC.",
+            "Meter on that kind of volts, range above it. Black lead in COM, red lead in V, never in A.",
+            "Measure at the low-voltage plug. The two tips must not touch each other.",
             "Asked for loaded? Plug back on the station, measure at its contacts with fine probes that cannot touch each other.",
-            "Note the volts, the nominal volts, and whether the station drew from it.",
+            "Note the volts measured, the volts on the label, and whether the station drew from it.",
         ]),
         [StepKind.StationLamp] = new("Look at the station's lamp",
         [
             "Look at the lamp for half a minute. Shade it from the sun.",
-            "Note: off, normal, flicker or alarm. Use the workshop's list for what this model's colours mean.",
+            "Note: off, normal, flicker or alarm. The maker's manual says what this model's lamp shows.",
         ])
         {
             HowForOwner =
@@ -84,22 +102,25 @@ internal static class EnglishSteps
         },
         [StepKind.MowerStart] = new("Start the mower",
         [
-            "Carry the mower, switched off, to the place named: close to the wire, or in the middle of the lawn.",
-            "Set it on the grass, step back, start it.",
-            "Note: runs, reports no signal, or believes itself outside.",
+            LampFirst,
+            "Carry the mower, switched off, blades away from you, to the place named: close to the wire, or in the middle of the lawn.",
+            "Set it on the grass, step back behind it, start it.",
+            "Note: runs, reports no signal, or reports that it is outside.",
         ])
         {
             HowForOwner =
             [
-                "Switch the mower off. Carry it to the place we named: beside the wire, or in the middle of the lawn.",
-                "Set it down on the grass, step back, start it.",
-                "Say what it does: it mows, it reports no signal, or it says it is outside.",
+                OwnerLampFirst,
+                "Switch the mower off. With gloves on, carry it to the place we named: beside the wire, or in the middle of the lawn.",
+                "Set it down on the grass, step back behind it, start it.",
+                "Say what it does: it mows, it reports no signal, or it reports that it is outside.",
             ],
         },
         [StepKind.MowerReach] = new("See how far from the wire it runs",
         [
-            "Start the mower close to the wire.",
-            "Let it run towards the middle of the widest part. Follow at a distance.",
+            LampFirst,
+            "Start the mower close to the wire. " + WalkBehind,
+            "Let it run towards the middle of the widest part.",
             "Where it turns back or stops with no wire near: press stop, mark the spot.",
             "Measure from the spot to the nearest wire.",
             "Note the metres. Covered everything? Note the widest distance, and: at least.",
@@ -107,7 +128,8 @@ internal static class EnglishSteps
         {
             HowForOwner =
             [
-                "Start the mower beside the wire, at the widest part of the lawn.",
+                OwnerLampFirst,
+                "Start the mower beside the wire, at the widest part of the lawn. " + WalkBehind,
                 "Watch where it turns back or stops although no edge is near.",
                 "Press stop. Measure or pace from there to the nearest wire. One long step is about 0.8 m.",
                 "Say the distance. If it mowed everywhere, say so.",
@@ -115,45 +137,51 @@ internal static class EnglishSteps
         },
         [StepKind.FollowWire] = new("Watch it follow the wire home",
         [
-            "Send the mower home from the far side of the lawn.",
-            "Walk along at a distance, all the way to the station.",
+            LampFirst,
+            "Send the mower home from the far side of the lawn. " + WalkBehind,
+            "Stay with it all the way to the station.",
             "Note: steady, wavering, or lost. Remember where.",
         ])
         {
             HowForOwner =
             [
+                OwnerLampFirst,
                 "Press home while the mower is far from its station.",
-                "Walk along at a distance.",
+                WalkBehind,
                 "Say how it goes: straight home, swaying, or it loses its way. Remember where.",
             ],
         },
-        [StepKind.WireCrossing] = new("See whether it minds the wire",
+        [StepKind.WireCrossing] = new("See whether it turns at the wire",
         [
-            "Send the mower straight at the wire, at the place where it was seen crossing; else beside metal, then away from it.",
-            "Have a thumb on stop.",
+            LampFirst,
+            "Ask where it was seen crossing. A road, water or a drop beyond the wire there? Do not try it.",
+            "Let the mower drive straight at the wire there; else beside metal, then away from it.",
+            WalkBehind,
             "Note: respected when it turns, crossed when it goes over. Note the place and whether metal is near.",
         ])
         {
             HowForOwner =
             [
-                "Let the mower drive towards its edge, where it crossed before. Stand ready to press stop.",
+                OwnerLampFirst,
+                "Is there a road, water or a drop beyond the wire? Then do not try it there: tell us.",
+                "Let the mower drive towards its edge, where it crossed before. " + WalkBehind,
                 "Does it turn at the wire, or go over it?",
-                "Say where, and whether a fence, shed or other metal is within a step.",
+                "Say where you saw it, and whether a fence, shed or other metal is within a step.",
             ],
         },
         [StepKind.LoopResistance] = new("Measure the loop",
         [
-            "Unplug the station. Take both wire ends off. Clean them bright.",
+            "Unplug the station. Take both ends of the loop off and clean them bright.",
             "Touch the probes together: note that as the leads' ohms.",
             "Meter on its lowest ohms range. One probe on each wire end, fingers off the metal.",
             "Over-range? Go up range by range: it counts only on the highest.",
             "Wait until it settles. Note the ohms, or over-range, and the meter's accuracy.",
-            .. PutBack,
+            EndsBack,
         ])
         {
             HowForOwner =
             [
-                "Pull the station's plug out of the outlet.",
+                "Pull the station's plug out of the outlet. Never put the probes into an outlet.",
                 "Find the two thin wires that come out of the ground and sit on two clamps at the station. A third thin wire stays where it is.",
                 "Remember which sat where: take a photo. Then take both off. If that needs a tool, leave it to us.",
                 "Wipe the two ends until the metal shines.",
@@ -166,85 +194,92 @@ internal static class EnglishSteps
         },
         [StepKind.EarthResistance] = new("Measure the loop to earth",
         [
-            "Unplug the station. Take both wire ends off and keep them off the ground.",
-            "Push a short stake a hand deep into moist soil, two metres or more from the wire.",
-            "Meter on its highest ohms range: one probe on a wire end, one on the stake.",
+            EndsOff + " Keep them off the ground.",
+            Stake,
+            "Meter on its highest ohms range: one probe on an end of the loop, one on the stake.",
             "Swap the probes and read again. If the two differ, the ground makes a voltage of its own: take the mean.",
             "Note the ohms, or over-range.",
-            .. PutBack,
+            EndsBack,
         ]),
         [StepKind.Insulation] = new("Test the loop's insulation",
         [
-            "Unplug the station. Take both wire ends off it and join them to each other. Take the mower off the station.",
-            "Check once more: nothing but wire is connected. Nobody is at the wire.",
-            "Push a short stake a hand deep into moist soil. Tester between wire and stake.",
-            "Hold the test for a minute. Note the volts and the megohms.",
+            EndsOff,
+            "Join the loop's two ends to each other. Carry the mower away from the station, blades away from you.",
+            "People and animals off the lawn. Check once more: nothing but wire is connected.",
+            Stake + " Tester between wire and stake.",
+            "Set the tester to 250 V, unless your workshop has set a lower voltage. Hold the test for a minute.",
+            "Note the volts and the megohms.",
             "Discharge the wire with the tester before you touch it.",
-            "Part the ends. " + PutBack[0],
+            "Part the ends. " + EndsBack,
         ]),
-        [StepKind.EarthRatio] = new("Find the place by its earth ratio",
+        [StepKind.EarthRatio] = new("Find the place by its voltage ratio to earth",
         [
-            "Unplug the station. Take both wire ends off. Put the battery across them.",
-            "Push a short stake a hand deep into moist soil, two metres or more from the wire.",
-            "Meter on its lowest DC range: measure from A to the stake, then from B to the stake.",
-            "Turn the battery round and measure both again, signs and all.",
-            "For each end: one reading minus the other, halved, without sign. The ground's own voltage drops out. Note both.",
-            "Take the battery off. " + PutBack[0],
+            EndsOff,
+            Stake,
+            "Meter on DC volts, smallest range above the battery's voltage; black lead on the stake.",
+            "Connect a dry battery, or one with a fuse or series resistor, across A and B. Read A to stake, then B to stake, with their signs.",
+            "Turn the battery round at once and read both again, with their signs. Take the battery off.",
+            "Enter all four with their signs: the form takes half the difference of each pair, so that a stray voltage cancels.",
+            EndsBack,
         ]),
-        [StepKind.EndCapacitance] = new("Find a break by its capacitance",
+        [StepKind.EndCapacitance] = new("Find an open circuit by its capacitance",
         [
-            "Unplug the station. Take both wire ends off and keep them off the ground.",
-            "Push a short stake a hand deep into moist soil.",
+            EndsOff + " Keep them off the ground.",
+            Stake,
             "Zero the capacitance meter with its leads open, where they will lie.",
             "Measure from end A to the stake, then from end B to the stake, with the same leads in the same place.",
             "Note both in nanofarads.",
-            .. PutBack,
+            EndsBack,
         ]),
         [StepKind.SplitResistance] = new("Open the loop and measure both sides",
         [
-            "Unplug the station. Take both wire ends off.",
+            EndsOff,
             "Uncover the joint by hand, with a blunt tool.",
-            "Check that it is the loop: the meter shows no voltage on it.",
+            ProveWire,
             "Open the joint. Clean both sides bright.",
             "Measure each side to its own end at the station, through the long test lead. Note the lead's ohms.",
             "Note the ohms of side A and of side B; over-range counts too.",
-            "Remake it with a new gel joint. Cover it. " + PutBack[0],
+            "Remake it with a new gel joint. Measure the loop from its ends, then cover the joint.",
+            EndsBack,
         ])
         {
             HowInPlainWire =
             [
-                "Unplug the station. Take both wire ends off.",
+                EndsOff,
                 "Uncover a hand's length of wire by hand, with a blunt tool.",
-                "Check that it is the loop: no voltage on it, and the tone or the map says so. Then cut.",
-                "Strip both sides back to bright metal.",
+                ProveWire,
+                "Cut it and strip both sides back to bright metal.",
                 "Measure each side to its own end at the station, through the long test lead. Note the lead's ohms.",
                 "Note the ohms of side A and of side B; over-range counts too.",
-                "Join with a new gel joint. Note its place on the plan. Cover it. " + PutBack[0],
+                "Join with a new gel joint. Measure the loop from its ends, note the joint on the plan, then cover it.",
+                EndsBack,
             ],
         },
         [StepKind.Bypass] = new("Bypass a stretch",
         [
-            "Unplug the station. Take both wire ends off.",
-            "Uncover the wire at both places by hand. Use joints where there are any; pierce the wire where there are none.",
-            "Lay the bypass wire on the grass between them and clip it on.",
+            EndsOff,
+            "Uncover the wire at both places by hand, with a blunt tool.",
+            ProveWire,
+            "Use joints where there are any; pierce the wire where there are none. Clip the bypass wire on, laid on the grass.",
             "Measure the loop with the bypass in place. Note the ohms, or over-range.",
-            "Take the bypass off. Seal every place that was pierced or opened. " + PutBack[0],
+            "Take the bypass off. Seal every place that was pierced or opened, and measure the loop before you cover it.",
+            EndsBack,
         ]),
         [StepKind.ToneTrace] = new("Listen for the tone",
         [
-            "Unplug the station. Take both wire ends off.",
-            "Sender on the named end and a stake; the other end stays free.",
-            "Listen at the place named, a hand above the wire. Compare with the first metres at the station.",
-            "Note: strong, weak or none.",
-            "Take the sender off. " + PutBack[0],
+            EndsOff,
+            "Tone generator between the end named (A or B) and a stake; the other end stays free.",
+            "Listen at the place named, a hand above the wire. Compare with the first metres at the end that is fed.",
+            "Note the end that was fed, and the tone: strong, weak or none.",
+            "Take the tone generator off. " + EndsBack,
         ]),
         [StepKind.Reflection] = new("Measure the echo",
         [
-            "Unplug the station. Take both wire ends off.",
-            "Reflectometer on the named end, its other lead to a stake. Far end free.",
-            "Find the first clear step. Up: a break. Down: a short.",
-            "Note the delay there and back in nanoseconds, and the kind.",
-            .. PutBack,
+            EndsOff,
+            "Reflectometer on the end named (A or B), its other lead to a stake. The other end free.",
+            "Find the first clear step of the trace. Up: an open circuit. Down: a short circuit.",
+            "Note the end, the delay there and back in nanoseconds, and the kind.",
+            EndsBack,
         ]),
         [StepKind.Look] = new("Walk the stretch and look",
         [
@@ -264,64 +299,76 @@ internal static class EnglishSteps
         },
         [StepKind.SubstituteLoop] = new("Try a short test loop",
         [
-            "Unplug the station. Take both wire ends off.",
-            "Lay the test loop on the grass, 3 m across or more, no crossing. Put it on the station, ends the same way round.",
-            "Plug in. Set the mower inside the test loop and start it.",
+            EndsOff,
+            "Lay the test loop on level grass, 3 m across or more, without a crossing. Connect it the same way round.",
+            "Plug in. Lamp dark or in alarm? Do not start the mower.",
+            "Carry the mower into the test loop, blades away from you. Step back behind it, start it.",
             "Note: runs, or no signal.",
-            "Unplug. Take the test loop off. " + PutBack[0],
+            "Unplug. Take the test loop off. " + EndsBack,
         ]),
         [StepKind.SubstituteMower] = new("Try another mower",
         [
+            LampFirst,
             "Take a mower known to be good, of the same system, paired to this station.",
-            "Set it where the other one failed and start it.",
+            "Carry it, blades away from you, to where the other one failed. Step back behind it, start it.",
             "Note: runs, or no signal.",
         ]),
         [StepKind.NeighbourOff] = new("Have the neighbour's station off for a while",
         [
-            "Ask the neighbour to unplug the station next door.",
-            "Start the mower where it fails and watch for five minutes.",
+            LampFirst,
+            "Ask the neighbour to stop their mower and unplug its station.",
+            "Start your mower where it fails and watch for five minutes. " + WalkBehind,
             "Note: cured, or the same. Have the neighbour plug in again.",
         ])
         {
             HowForOwner =
             [
-                "Ask the neighbour to unplug their mower's station for a quarter of an hour.",
-                "Start your mower where it goes wrong. Watch for five minutes.",
-                "Say: it is cured, or it is the same. Thank the neighbour.",
+                OwnerLampFirst,
+                "Ask the neighbour to stop their mower and unplug its station for a quarter of an hour.",
+                "Start your mower where it goes wrong. " + WalkBehind + " Watch for five minutes.",
+                "Say: it is cured, or it is the same. Let the neighbour plug in again.",
             ],
         },
-        [StepKind.MowerCheck] = new("See whether the mower runs", CheckAtMidLawn)
-        {
-            HowForOwner =
-            [
-                "Plug the station in and look at its lamp.",
-                "Start the mower in the middle of the lawn, then let it go where it failed before.",
-                "Watch for five minutes. Say: it runs, or it is the same.",
-            ],
-        },
-        [StepKind.AcRatio] = new("Find the place by a tone's ratio to earth",
+        [StepKind.MowerCheck] = new("See whether the mower runs",
         [
-            "Unplug the station. Take both wire ends off. Put the tone sender across them, at 1 kHz or less.",
-            "Push a short stake a hand deep into moist soil, two metres or more from the wire.",
-            "Meter on its lowest AC range. Its manual must promise readings at that frequency.",
-            "Measure from A to the stake, then from B to the stake, with the same leads in the same place.",
-            "Sender off: what the meter still shows is hum from the mains. Is it a tenth of the readings or more? Then they count for nothing.",
-            "Note both voltages and the frequency.",
-            "Take the sender off. " + PutBack[0],
-        ]),
-        [StepKind.GuideResistance] = new("Measure the guide wire",
-        [
-            "Unplug the station. Take both wire ends and the guide wire off. Clean all three bright.",
-            "Touch the probes together: note that as the leads' ohms.",
-            "Lowest ohms range: one probe on the guide wire, the other on A, then on B. Fingers off the metal.",
-            "Over-range? Go up range by range: it counts only on the highest.",
-            "Note both readings, and which guide wire it was.",
-            "The guide wire back on its own terminal. " + PutBack[0],
+            "Plug the station in. Lamp dark or in alarm? Do not start the mower: note that it is the same.",
+            "Carry the mower to the middle of the lawn, blades away from you. Step back behind it, start it.",
+            "Watch it for five minutes, over the places where it failed before. " + WalkBehind,
+            "Note: runs, or the same as before.",
         ])
         {
             HowForOwner =
             [
-                "Pull the station's plug out of the outlet.",
+                "Plug the station in and look at its lamp. Dark, or an alarm? Do not start the mower: say that it is the same.",
+                "Start the mower in the middle of the lawn, then let it go where it failed before.",
+                WalkBehind + " Watch for five minutes.",
+                "Say: it runs, or it is the same.",
+            ],
+        },
+        [StepKind.AcRatio] = new("Find the place by a tone's voltage ratio to earth",
+        [
+            EndsOff,
+            Stake,
+            "Tone generator across A and B, at 1 kHz or less.",
+            "Meter on AC volts, lowest range. Its manual must promise readings at that frequency.",
+            "Measure from A to the stake, then from B to the stake, with the same leads in the same place.",
+            "Tone off: what the meter still shows is hum from the mains. A tenth of the readings or more? Then they count for nothing.",
+            "Note both voltages and the frequency. Take the tone generator off.",
+            EndsBack,
+        ]),
+        [StepKind.GuideResistance] = new("Measure the guide wire",
+        [
+            "Unplug the station. Take all wire ends off it, a guide wire's too, and clean them bright.",
+            "Touch the probes together: note that as the leads' ohms.",
+            "Lowest ohms range: one probe on the guide wire, the other on A, then on B. Fingers off the metal.",
+            "Over-range? Go up range by range: it counts only on the highest.",
+            "Note both readings, and which guide wire it was.",
+            "The guide wire back on its own terminal. " + EndsBack,
+        ])
+        {
+            HowForOwner =
+            [
+                "Pull the station's plug out of the outlet. Never put the probes into an outlet.",
                 "At the station, find the two ends of the loop and the third thin wire: that is the guide wire.",
                 "Take a photo of what sat where. Then take all three off. If that needs a tool, leave it to us.",
                 "Wipe the three ends until the metal shines.",
@@ -334,38 +381,42 @@ internal static class EnglishSteps
         },
         [StepKind.JointDrop] = new("Measure the voltage across a joint",
         [
-            "Unplug the station. Take both wire ends off.",
-            "Uncover the joint by hand, with a blunt tool. Check that it is the loop: no voltage on it, and the tone or the map says so.",
-            "Battery across the wire ends, meter in line: note the milliamps. A dry battery or one with a fuse, on only while you read.",
-            "Meter out of line, battery straight on. Needles into the wire a finger's width either side of the joint: note the millivolts.",
-            "Take the battery off. Seal both pricks with gel or sealing tape. Cover the joint. " + PutBack[0],
+            EndsOff,
+            "Uncover the joint by hand, with a blunt tool.",
+            ProveWire,
+            "Meter on milliamps, in line with a dry battery, or one with a fuse or series resistor, across A and B: note the milliamps.",
+            "Battery off. Red lead back in V. Battery across A and B alone; needles a finger's width either side of the joint: note the millivolts.",
+            "Take the battery off. Seal both pricks with gel or sealing tape. Measure the loop, then cover the joint.",
+            EndsBack,
         ]),
         [StepKind.PinProbe] = new("Pierce the wire and measure both ways",
         [
-            "Unplug the station. Take both wire ends off.",
+            EndsOff,
             "Uncover a hand's length of wire by hand, with a blunt tool.",
-            "Check that it is the loop: no voltage on it, and the tone or the map says so. Only then push the needle in.",
+            ProveWire,
+            "Push the needle through the insulation, away from your fingers.",
             "Measure from the needle to end A at the station, through the long test lead, then to end B. Note the lead's ohms.",
             "Keep the needle still: a bad prick reads like a fault. Note both readings; over-range counts too.",
-            "Needle out. Seal the prick with gel or sealing tape, note its place, cover it. " + PutBack[0],
+            "Needle out. Seal the prick with gel or sealing tape, note its place, measure the loop, then cover the wire.",
+            EndsBack,
         ]),
-        [StepKind.EarthGradient] = new("Follow the leak with two stakes",
+        [StepKind.EarthGradient] = new("Follow the earth fault with two stakes",
         [
-            "Unplug the station. Take both wire ends off and keep them off the ground.",
-            "Plus of the battery on end A, minus on a stake 10 m or more from the wire. End B stays free. A tone will do as well.",
-            "A dry battery, or one with a fuse, connected only while you read.",
+            EndsOff + " Keep them off the ground.",
+            "Plus of a dry battery, or one with a fuse, on end A, minus on a stake 10 m or more from the wire. End B stays free.",
             "Push two stakes a hand deep into the ground over the wire, in line with it: one towards A, one towards B of the place.",
-            "Meter on its lowest DC range between them, red on the stake towards B. Battery on, then off: only the change counts.",
-            "Plus: the leak is ahead, towards B. Minus: behind, towards A. Where the sign turns, it is here. No change: nothing.",
+            "Meter on DC volts, lowest range, red on the stake towards B. Battery on, read, battery off, read: only the change counts.",
+            "Plus: the earth fault is ahead, towards B. Minus: behind, towards A. Where the sign turns, it is here. No change: nothing.",
             "Note that, the microvolts, and how far apart the stakes were.",
-            "Take battery and stakes away. " + PutBack[0],
+            "Take battery and stakes away.",
+            EndsBack,
         ]),
         [StepKind.TerminalLook] = new("Pull both ends and look at them",
         [
             "Unplug the station. Photograph the ends where they sit, then take both off.",
             "Look at ends and terminals: bright or green, dry or wet. Tug gently: does spring or screw still hold?",
             "Note: sound, loose or corroded.",
-            .. PutBack,
+            EndsBack,
         ])
         {
             HowForOwner =
@@ -380,39 +431,43 @@ internal static class EnglishSteps
         },
         [StepKind.Wiggle] = new("Move the joint and watch the meter",
         [
-            "Unplug the station. Take both wire ends off and clip the meter onto them, on its lowest ohms range.",
-            "At a joint: uncover it by hand, with a blunt tool. Check: no voltage on it.",
+            EndsOff,
+            "At a joint: uncover it by hand, with a blunt tool. At a terminal there is nothing to dig.",
+            "Clip the meter onto the loop's two ends, on its lowest ohms range.",
             "Meter in view, or someone beside it. Bend the wire gently either side of the joint. Pull at nothing.",
             "Note: steady, or jumps. More than half an ohm up and down, again and again, is a jump.",
-            "Take the meter off. Cover the joint. " + PutBack[0],
+            "Take the meter off. Cover the joint.",
+            EndsBack,
         ]),
         [StepKind.ChargeCheck] = new("See whether the mower charges",
         [
             "Check that the station has power: its lamp is on.",
-            "Mower switched off. Set it on the station by hand until the contacts touch, then switch it on. Hands off.",
-            "Watch its display and lamp for two minutes.",
+            "Mower switched off, gloves on. Set it on the station by hand, blades away from you, until the contacts touch. Switch it on, hands off.",
+            "Watch its display and lamp for two minutes. It may start by itself: stay behind it, within reach of the stop button.",
             "Note: charges, or does not.",
         ])
         {
             HowForOwner =
             [
                 "Look whether the station's lamp is on.",
-                "Switch the mower off. Set it on the station by hand until its contacts touch. Then switch it on and step back.",
+                "Switch the mower off. With gloves on, set it on the station until its contacts touch. Then switch it on and step back behind it.",
                 "Watch its display or lamp for two minutes.",
                 "Say: it charges, or it does not.",
             ],
         },
         [StepKind.RestoreMains] = new("Bring the mains back",
         [
-            "Look at the board: breaker or residual-current switch tripped?",
-            "Unplug the station's supply, then switch on once.",
-            "Trips again, with the station unplugged: leave it off; it is an electrician's work.",
-            "Holds: plug the supply in. Trips now: the supply is the fault; leave it unplugged.",
+            "Dry hands, cover on. Smells burnt, or wet? Stop: it is an electrician's work.",
+            "Look at the switchboard: has a breaker or the residual-current device tripped?",
+            "Unplug the station's power supply, then switch on once.",
+            "Trips again with the station unplugged: leave it off; it is an electrician's work.",
+            "Holds: plug the supply in. Trips now: the supply is faulty; leave it unplugged.",
         ])
         {
             HowForOwner =
             [
                 "Take the station's plug out.",
+                "Dry hands. Does the fuse box smell burnt, or is it wet? Then do not touch it: call an electrician.",
                 "Look in your fuse box for a switch that has dropped. Switch it on once.",
                 "If it drops again, leave it off and call an electrician.",
                 "If it holds, put the station's plug back. If it drops now, take the plug out and tell us.",
@@ -421,69 +476,74 @@ internal static class EnglishSteps
         [StepKind.ReplaceSupply] = new("Replace the power supply",
         [
             "Unplug the old supply from the outlet, then from the station.",
-            "New one: same voltage, same polarity, at least the same current, made for outdoors. Compare the labels.",
+            "New one: the same kind, safety-isolated, made for outdoors. Compare the labels.",
+            "Same voltage, AC or DC as before, same polarity, at least the same current.",
             "Plug it into the station, then into the outlet. Look at the lamp.",
         ]),
         [StepKind.ReplaceStation] = new("Replace the station",
         [
-            "Unplug the supply. Take both wire ends off and mark them A and B.",
+            "Unplug the power supply. Take all wire ends off and mark them A, B and guide.",
             "Change the station as a whole; never open it.",
-            "Wire ends on: A to A, B to B. Plug in. Pair the mower.",
+            "Wire ends on: A to A, B to B, guide to guide. Plug in. Pair the mower.",
         ]),
         [StepKind.RemakeTerminals] = new("Remake the terminals",
         [
-            "Unplug the station. Take both wire ends off.",
+            EndsOff,
             "Cut each end back to bright metal. Put on new terminals, crimped and sealed.",
-            "See the mower's side: if it believed itself outside, swap the two ends.",
+            "Measure the loop from the new terminals. Note the ohms.",
+            "Did the mower report that it is outside? Then swap the two ends.",
             "Ends on, plug in, look at the lamp.",
         ]),
         [StepKind.RemakeJoint] = new("Remake the joint",
         [
-            "Unplug the station. Take both wire ends off.",
-            "Uncover the joint by hand, with a blunt tool. Check: no voltage on it.",
+            EndsOff,
+            "Uncover the joint by hand, with a blunt tool.",
+            ProveWire,
             "Cut the old joint out, back to bright metal on both sides.",
-            "Make a new gel joint, with slack so that nothing pulls on it. Cover it.",
-            "Measure the loop. " + PutBack[0],
+            "Make a new gel joint, with slack so that nothing pulls on it.",
+            "Measure the loop before you cover the joint. " + EndsBack,
         ]),
         [StepKind.MendSpan] = new("Dig up and mend the stretch",
         [
-            "Unplug the station. Take both wire ends off.",
+            EndsOff,
             "Mark both ends of the stretch. Uncover the wire by hand, with a blunt tool.",
+            ProveWire,
             "Look at every centimetre: cuts, green or black copper, thin places.",
             "Replace the stretch with new wire of the same kind, a gel joint at each end, with slack.",
             "Measure the loop before you cover it. Note the new joints on the plan and what you found.",
-            .. PutBack,
+            EndsBack,
         ]),
         [StepKind.RenewLoop] = new("Lay a new loop",
         [
-            "Unplug the station. Take the old wire's ends off.",
+            EndsOff,
             "Lay new wire along the plan, in one piece where you can. Keep the depth even.",
             "Measure the loop before you cover it. Note length, joints and the reading.",
             "Ends on the terminals the same way round as before. Plug in.",
-            "Take the old wire out, or cut its ends short and note that it lies there.",
+            "Take the old wire out, or note that it lies there. Before you cut any of it: prove that it is the old loop.",
         ]),
         [StepKind.RelayLayout] = new("Lay the loop another way",
         [
-            "Draw the new path first and check its reach: no point of the lawn too far from the wire.",
-            "Unplug the station. Lay the new wire; runs to an island side by side, all other runs well apart.",
+            "Draw the new path first and check its signal margin: no point of the lawn too far from the wire.",
+            EndsOff,
+            "Lay the new wire; runs to an island side by side, all other runs well apart. Before you cut old wire, prove that it is the loop.",
             "Measure the loop before you cover it. Enter the new path and joints in the plan.",
-            "Ends on, plug in, watch the mower over the places that were silent.",
+            "Ends on, plug in. Lamp normal? Start the mower and watch it over the places that it did not reach before. Walk behind it.",
         ]),
         [StepKind.RecodeStation] = new("Give the station another code",
         [
             "Ask which code the neighbour's station uses.",
-            "Set this station to another one, with its own buttons.",
-            "Pair the mower again and watch it beside the neighbour's wire.",
+            "Mower off, key out. Set this station to another code, with its own buttons.",
+            "Pair the mower again. Watch it beside the neighbour's wire. " + WalkBehind,
         ]),
         [StepKind.ServiceReceiver] = new("Service the mower's receiver",
         [
-            "Mower off, key and battery out, on the bench, blades guarded.",
+            "Mower off, key and battery out, on the bench, gloves on, blades guarded.",
             "Look at sensors, their plugs and cables. Clean, reseat, replace.",
             .. ServiceFinish,
         ]),
         [StepKind.ServiceDrive] = new("Service the mower's drive",
         [
-            "Mower off, key and battery out, on the bench, blades guarded.",
+            "Mower off, key and battery out, on the bench, gloves on, blades guarded.",
             "Look at wheels, motors, gearboxes and their cables. Clean, replace what drags or slips.",
             .. ServiceFinish,
         ]),
@@ -504,10 +564,10 @@ internal static class EnglishSteps
         },
         [StepKind.CleanContacts] = new("Clean the charging contacts",
         [
-            "Unplug the station. Mower off, key out.",
+            "Unplug the station. Mower off, key out, gloves on.",
             "Rub the contacts of mower and station bright, with a glass-fibre pen or fine abrasive paper. No oil.",
             "Bent springs: back into shape. Burnt or broken contacts: replace them.",
-            "Plug in. Set the mower on the station by hand and see whether it charges.",
+            "Plug in. Set the mower on the station by hand, blades away from you, and see whether it charges.",
         ])
         {
             HowForOwner =
@@ -520,9 +580,9 @@ internal static class EnglishSteps
         },
         [StepKind.ReplaceBattery] = new("Replace the mower's battery",
         [
-            "Mower off, key out, on the bench, blades guarded.",
+            "Mower off, key out, on the bench, gloves on, blades guarded.",
             "Battery swollen, hot or leaking? Do not open or charge it. Put it outdoors, away from all that burns.",
-            "Old one out as the maker's manual shows. New one: the maker's own type. Compare the labels. Never open a battery.",
+            "Old one out as the maker's manual shows. New one: the maker's own type. Compare the labels.",
             "Seals and covers back before the key goes in. Charge it on the station and stay with it for ten minutes.",
             "Hand the old battery in where your local rules say.",
         ]),

@@ -2,40 +2,61 @@ using Swardloop.Core.Diagnosis;
 
 namespace Swardloop.Model.Steps;
 
-/// <summary>Steps and cautions in German.</summary>
+/// <summary>Steps and cautions in German. Names of the trade: Erdschluss, Unterbrechung, Spannungsverhältnis, Tongenerator.</summary>
 internal static class GermanSteps
 {
+    private const string EndsBack = "Setzen Sie die Drahtenden wieder an die Klemmen, von denen sie kamen.";
+
+    private const string EndsOff = "Stecken Sie die Station aus. Nehmen Sie alle Drahtenden ab, auch die eines Leitdrahts; markieren Sie, wo sie saßen.";
+
+    private const string LampFirst = "Sehen Sie nach der Lampe der Station. Dunkel oder Alarm? Starten Sie den Mäher nicht: notieren Sie, dass es nicht ging.";
+
+    private const string OwnerLampFirst = "Sehen Sie zuerst nach der Lampe der Station. Ist sie dunkel oder zeigt sie Alarm? Dann starten Sie den Mäher nicht: sagen Sie es uns.";
+
+    private const string ProveWire =
+        "Weisen Sie nach, dass es die Schleife ist: Messgerät erprobt, keine Wechsel-, keine Gleichspannung, Durchgang oder Suchton vom Stationsende. Im Zweifel nicht schneiden.";
+
+    private const string WalkBehind = "Gehen Sie hinter ihm, mit der Stopptaste in Reichweite.";
+
+    private const string Stake = "Drücken Sie einen kurzen Erdspieß handtief in feuchten Boden, zwei große Schritte oder mehr vom Draht.";
+
     private static readonly Dictionary<Caution, string> Cautions = new()
     {
-        [Caution.NoThunder] = "Gewitter da oder im Anzug? Aufhören. Nichts messen und keinen Draht anfassen, bis es vorüber ist.",
+        [Caution.NoThunder] = "Gewitter in der Nähe oder im Anzug? Hören Sie auf. Messen Sie nichts und fassen Sie keinen Draht an, bis es vorüber ist.",
         [Caution.MainsStayClosed] =
-            "Steckdose, Stecker, Netzteil und Station nie öffnen: darin ist Netzspannung. Ist etwas davon nass oder beschädigt, Hände weg und eine Elektrofachkraft rufen.",
-        [Caution.StationUnplugged] = "Station vom Netz trennen, bevor der Draht angefasst wird. Beide Drahtenden sind ab, bevor gemessen wird.",
-        [Caution.AllDisconnectedForTestVoltage] =
-            "Die Prüfspannung zerstört Elektronik und schlägt: erst Draht, Station und Mäher voneinander trennen, niemand am Draht, danach entladen.",
-        [Caution.NoLiveElectricFence] = "Weidezaun nahe am Draht oder am Erdspieß? Erst abschalten lassen. Nie etwas anschließen, solange er unter Spannung steht.",
-        [Caution.ExtraLowVoltageOnly] = "Den Draht nur aus einer Batterie bis 12 V oder aus dem Sender speisen. Nie aus einem Ladegerät oder etwas am Netz.",
+            "Öffnen Sie nie Steckdose, Stecker, Netzteil oder Station: darin ist Netzspannung, auch wenn alles tot scheint. Nass oder beschädigt? Nicht anfassen, Elektrofachkraft rufen.",
+        [Caution.DryHandsAtSwitchboard] =
+            "Am Verteiler: trockene Hände, trockener Boden, Abdeckung zu. Riecht er verbrannt, ist er nass oder warm? Nicht anfassen, Elektrofachkraft rufen. Ein FI-Schalter, der wieder auslöst, bleibt aus.",
+        [Caution.ProbesStayOutOfOutlets] = "Stecken Sie die Prüfspitzen nie in eine Steckdose oder an einen Netzstecker.",
+        [Caution.ProveWireBeforeCutting] =
+            "Bevor Sie einen Draht im Boden schneiden, öffnen oder anstechen: Messgerät an einer bekannten Quelle erproben, dann weder Wechsel- noch Gleichspannung daran finden; Durchgang oder Suchton vom Stationsende zeigt, dass es die Schleife ist. Im Zweifel nicht schneiden.",
         [Caution.LocateServices] =
-            "Vor dem Graben, Schneiden oder Einschlagen eines Erdspießes: Leitungen im Boden orten lassen, wie es am Ort vorgeschrieben ist. Arbeit daran ist Sache von Fachleuten.",
+            "Bevor Sie graben, schneiden oder einen Erdspieß setzen: lassen Sie Kabel und Rohre im Boden orten, wie es am Ort vorgeschrieben ist. Arbeit daran ist Sache zugelassener Fachleute.",
+        [Caution.NoLiveElectricFence] = "Ist ein Elektrozaun nahe am Draht oder am Erdspieß? Lassen Sie ihn zuerst abschalten. Schließen Sie nichts an, solange er unter Spannung steht.",
+        [Caution.AllDisconnectedForTestVoltage] =
+            "Die Prüfspannung kann einen schmerzhaften Schlag geben und zerstört Elektronik: alle Drähte von der Station, der Mäher weg von ihr, Menschen und Tiere vom Rasen. Entladen Sie den Draht danach.",
+        [Caution.StationUnplugged] = "Stecken Sie die Station aus, bevor Sie den Draht anfassen, und nehmen Sie alle Drahtenden ab, bevor Sie messen oder schneiden.",
+        [Caution.RunOnlyInsideLiveLoop] =
+            "Lassen Sie den Mäher nur in einer intakten Schleife laufen: nicht bei dunkler Station, Alarm oder unterbrochener Schleife, und nicht, wo hinter dem Draht Straße, Wasser, eine Kante oder Menschen sind.",
+        [Caution.ClearOfRunningMower] =
+            "Kinder, andere Menschen und Tiere vom Rasen, solange der Mäher läuft. Bleiben Sie hinter ihm, mit der Stopptaste in Reichweite. Drücken Sie Stopp, bevor Hand oder Fuß in seine Nähe kommt.",
         [Caution.MowerIsolated] = "Mäher aus, Schlüssel oder Akku heraus, bevor Hände oder Füße in seine Nähe kommen. Die Messer sind auch im Stillstand scharf.",
-        [Caution.ClearOfRunningMower] = "Kinder, Tiere und Füße weg vom laufenden Mäher. Erst Stopp drücken, dann hingehen oder anheben.",
+        [Caution.CarryBladesAway] = "Tragen Sie den Mäher ausgeschaltet, mit Handschuhen, die Messer von Ihnen weg.",
+        [Caution.MowerBatteryOut] =
+            "Nehmen Sie den Akku heraus, bevor Sie den Mäher öffnen oder umdrehen. Nie kurzschließen, öffnen oder anstechen; laden Sie keinen, der gebläht, nass oder beschädigt ist.",
+        [Caution.ExtraLowVoltageOnly] = "Speisen Sie die Schleife nur aus einer Batterie bis 12 V oder aus dem Tongenerator. Nie aus einem Ladegerät oder etwas am Netz.",
+        [Caution.BatteryCurrentLimited] =
+            "Nehmen Sie eine Trockenbatterie oder eine mit Sicherung oder Vorwiderstand, nie eine Autobatterie: 12 V an 1 Ω treiben 12 A. Nur anschließen, während Sie ablesen.",
+        [Caution.MeterOnVolts] = "Messgerät auf Volt: rote Messleitung in V, nie in A. Die Spitzen dürfen sich nicht berühren, solange eine Quelle angeschlossen ist.",
+        [Caution.SafetyIsolatedSupply] =
+            "Das neue Netzteil ist von derselben Art: mit sicherer Trennung, für draußen, wo es draußen hängt, gleiche Spannung, Wechsel- oder Gleichspannung wie vorher. Nichts anderes.",
     };
-
-    private static readonly string[] CheckAtMidLawn =
-    [
-        "Station einstecken. Warten, bis ihre Lampe ruhig leuchtet.",
-        "Den Mäher mitten auf den Rasen setzen und starten.",
-        "Fünf Minuten zusehen, auch dort, wo er vorher versagt hat.",
-        "Notieren: läuft, oder wie vorher.",
-    ];
 
     private static readonly string[] ServiceFinish =
     [
-        "Schutz und Deckel anbringen, bevor Schlüssel oder Akku hineinkommt.",
-        "Auf einer kurzen Prüfschleife versuchen, bevor er auf seinen Rasen zurückkommt.",
+        "Bringen Sie Schutz und Deckel an, bevor Schlüssel oder Akku hineinkommt.",
+        "Tragen Sie ihn in eine kurze Prüfschleife auf ebenem Boden und probieren Sie ihn dort, bevor er auf seinen Rasen zurückkommt.",
     ];
-
-    private const string BackOn = "Die Drahtenden wieder an die Klemmen, von denen sie kamen.";
 
     /// <summary>The wording.</summary>
     public static StepTexts Make() => new("de", Steps(), Cautions);
@@ -44,32 +65,32 @@ internal static class GermanSteps
     {
         [StepKind.OutletCheck] = new("Steckdose prüfen",
         [
-            "Das Netzteil der Station ausstecken.",
-            "Ein anderes, sicher gutes Gerät in dieselbe Steckdose stecken.",
-            "Notieren: Strom da, wenn es läuft; kein Strom, wenn nicht.",
+            "Stecken Sie das Netzteil der Station aus.",
+            "Stecken Sie ein anderes, sicher funktionierendes Gerät in dieselbe Steckdose.",
+            "Notieren Sie: Strom da, wenn es läuft; kein Strom, wenn nicht. Auch eine tote Steckdose darf man nicht öffnen.",
         ])
         {
             HowForOwner =
             [
                 "Ziehen Sie den Stecker der Station aus der Steckdose.",
                 "Stecken Sie etwas ein, das sicher geht, zum Beispiel eine Lampe.",
-                "Geht es? Dann ist Strom da. Wenn nicht, ist die Steckdose tot.",
+                "Geht es? Dann ist Strom da. Wenn nicht, ist die Steckdose tot. Öffnen Sie sie nie, tot oder nicht.",
                 "Stecken Sie die Station wieder ein.",
             ],
         },
         [StepKind.SupplyVoltage] = new("Netzteil messen",
         [
-            "Den Kleinspannungsstecker des Netzteils von der Station abziehen. Die Netzseite in Ruhe lassen.",
-            "Die Nennspannung auf dem Schild ablesen.",
-            "Messgerät auf die Spannungsart des Schildes stellen, Bereich darüber.",
-            "Am Kleinspannungsstecker messen.",
-            "Unter Last gefragt? Stecker wieder an die Station, an seinen Kontakten messen, mit feinen Spitzen, die sich nicht berühren.",
-            "Volt und Nennvolt notieren, und ob die Station daran zog.",
+            "Ziehen Sie den Kleinspannungsstecker des Netzteils von der Station ab. Die Netzseite bleibt, wie sie ist.",
+            "Lesen Sie das Schild: wie viel Volt, Wechsel- oder Gleichspannung (AC oder DC).",
+            "Messgerät auf diese Spannungsart, Bereich darüber. Schwarze Messleitung in COM, rote in V, nie in A.",
+            "Messen Sie am Kleinspannungsstecker. Die beiden Spitzen dürfen sich nicht berühren.",
+            "Unter Last gefragt? Stecker wieder an die Station, mit feinen Spitzen, die sich nicht berühren können, an den Kontakten messen.",
+            "Notieren Sie die gemessene Spannung, die auf dem Schild, und ob die Station daran hing.",
         ]),
         [StepKind.StationLamp] = new("Nach der Lampe der Station sehen",
         [
-            "Eine halbe Minute hinsehen. Die Lampe vor der Sonne abschirmen.",
-            "Notieren: aus, normal, flackernd oder Alarm. Was die Farben dieses Modells bedeuten, steht in der Liste der Werkstatt.",
+            "Sehen Sie eine halbe Minute hin. Schirmen Sie die Lampe gegen die Sonne ab.",
+            "Notieren Sie: aus, normal, flackernd oder Alarm. Was die Lampe dieses Modells zeigt, steht in der Anleitung des Herstellers.",
         ])
         {
             HowForOwner =
@@ -81,30 +102,34 @@ internal static class GermanSteps
         },
         [StepKind.MowerStart] = new("Den Mäher starten",
         [
-            "Den ausgeschalteten Mäher an den genannten Platz tragen: dicht an den Draht oder mitten auf den Rasen.",
-            "Auf das Gras setzen, zurücktreten, starten.",
-            "Notieren: läuft, meldet kein Signal, oder glaubt sich draußen.",
+            LampFirst,
+            "Tragen Sie den Mäher ausgeschaltet, Messer von Ihnen weg, an den genannten Platz: dicht an den Draht oder mitten auf den Rasen.",
+            "Setzen Sie ihn auf das Gras, treten Sie hinter ihn zurück, starten Sie ihn.",
+            "Notieren Sie: läuft, meldet kein Signal oder meldet, dass er draußen ist.",
         ])
         {
             HowForOwner =
             [
-                "Schalten Sie den Mäher aus. Tragen Sie ihn an den genannten Platz: neben den Draht oder mitten auf den Rasen.",
-                "Setzen Sie ihn auf das Gras, treten Sie zurück, starten Sie ihn.",
-                "Sagen Sie, was er tut: er mäht, er meldet kein Signal, oder er meint, er sei draußen.",
+                OwnerLampFirst,
+                "Schalten Sie den Mäher aus. Tragen Sie ihn mit Handschuhen an den genannten Platz: neben den Draht oder mitten auf den Rasen.",
+                "Setzen Sie ihn auf das Gras, treten Sie hinter ihn zurück, starten Sie ihn.",
+                "Sagen Sie, was er tut: er mäht, er meldet kein Signal, oder er meldet, dass er draußen ist.",
             ],
         },
         [StepKind.MowerReach] = new("Sehen, wie weit vom Draht er läuft",
         [
-            "Den Mäher dicht am Draht starten.",
-            "Zur Mitte der breitesten Stelle laufen lassen. Mit Abstand folgen.",
-            "Wo er umkehrt oder stehen bleibt, ohne dass ein Draht nahe ist: Stopp drücken, Stelle markieren.",
-            "Von der Stelle zum nächsten Draht messen.",
-            "Meter notieren. Alles gemäht? Den größten Abstand notieren, und: mindestens.",
+            LampFirst,
+            "Starten Sie den Mäher dicht am Draht. " + WalkBehind,
+            "Lassen Sie ihn zur Mitte der breitesten Stelle laufen.",
+            "Wo er umkehrt oder stehen bleibt, ohne dass ein Draht nahe ist: drücken Sie Stopp, markieren Sie die Stelle.",
+            "Messen Sie von der Stelle zum nächsten Draht.",
+            "Notieren Sie die Meter. Alles gemäht? Notieren Sie den größten Abstand, und: mindestens.",
         ])
         {
             HowForOwner =
             [
-                "Starten Sie den Mäher neben dem Draht, wo der Rasen am breitesten ist.",
+                OwnerLampFirst,
+                "Starten Sie den Mäher neben dem Draht, wo der Rasen am breitesten ist. " + WalkBehind,
                 "Sehen Sie, wo er umkehrt oder stehen bleibt, obwohl kein Rand nahe ist.",
                 "Drücken Sie Stopp. Messen Sie von dort zum nächsten Draht, oder zählen Sie Schritte. Ein großer Schritt ist etwa 0,8 m.",
                 "Sagen Sie den Abstand. Wenn er überall gemäht hat, sagen Sie das.",
@@ -112,143 +137,156 @@ internal static class GermanSteps
         },
         [StepKind.FollowWire] = new("Zusehen, wie er am Draht heimfährt",
         [
-            "Den Mäher vom anderen Ende des Rasens heimschicken.",
-            "Mit Abstand mitgehen, bis zur Station.",
-            "Notieren: ruhig, schwankend oder verloren. Merken, wo.",
+            LampFirst,
+            "Schicken Sie den Mäher vom fernen Ende des Rasens heim. " + WalkBehind,
+            "Bleiben Sie bei ihm bis zur Station.",
+            "Notieren Sie: ruhig, schwankend oder verloren. Merken Sie sich, wo.",
         ])
         {
             HowForOwner =
             [
-                "Schicken Sie den Mäher heim, wenn er weit von der Station ist.",
-                "Gehen Sie mit Abstand mit.",
-                "Sagen Sie, wie er fährt: gerade heim, schwankend, oder er verliert den Weg. Merken Sie sich, wo.",
+                OwnerLampFirst,
+                "Drücken Sie die Heimfahrt-Taste, während der Mäher weit weg von der Station ist.",
+                WalkBehind,
+                "Sagen Sie, wie er fährt: geradewegs heim, schwankend, oder er verliert den Weg. Merken Sie sich, wo.",
             ],
         },
-        [StepKind.WireCrossing] = new("Sehen, ob er den Draht achtet",
+        [StepKind.WireCrossing] = new("Sehen, ob er am Draht umkehrt",
         [
-            "Den Mäher gerade auf den Draht schicken, wo er überfahren wurde; sonst erst neben Metall, dann fern davon.",
-            "Den Daumen auf Stopp.",
-            "Notieren: geachtet, wenn er wendet; überfahren, wenn er hinübergeht. Die Stelle notieren, und ob Metall nahe ist.",
+            LampFirst,
+            "Fragen Sie, wo er beim Überfahren gesehen wurde. Ist dort hinter dem Draht Straße, Wasser oder eine Kante? Dann nicht versuchen.",
+            "Lassen Sie ihn dort gerade auf den Draht zufahren; sonst neben Metall, dann fern davon.",
+            WalkBehind,
+            "Notieren Sie: beachtet, wenn er umkehrt, überfahren, wenn nicht. Notieren Sie die Stelle und ob Metall nahe ist.",
         ])
         {
             HowForOwner =
             [
-                "Lassen Sie den Mäher auf den Rand zufahren, wo er vorher hinüberfuhr. Bereit sein, Stopp zu drücken.",
-                "Wendet er am Draht, oder fährt er hinüber?",
-                "Sagen Sie, wo, und ob ein Zaun, Schuppen oder anderes Metall einen Schritt daneben ist.",
+                OwnerLampFirst,
+                "Ist hinter dem Draht Straße, Wasser oder eine Kante? Dann versuchen Sie es dort nicht: sagen Sie es uns.",
+                "Lassen Sie den Mäher auf seinen Rand zufahren, wo er ihn vorher überfuhr. " + WalkBehind,
+                "Kehrt er am Draht um, oder fährt er darüber?",
+                "Sagen Sie, wo Sie es gesehen haben, und ob ein Zaun, ein Schuppen oder anderes Metall einen Schritt weit entfernt ist.",
             ],
         },
         [StepKind.LoopResistance] = new("Die Schleife messen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen. Blank putzen.",
-            "Prüfspitzen zusammenhalten: das sind die Ohm der Leitungen, notieren.",
+            "Stecken Sie die Station aus. Nehmen Sie beide Enden der Schleife ab und putzen Sie sie blank.",
+            "Halten Sie die Prüfspitzen zusammen: das sind die Ohm der Messleitungen, notieren.",
             "Messgerät im kleinsten Ohmbereich. Je eine Spitze an ein Drahtende, Finger weg vom Metall.",
-            "Überlauf? Bereich für Bereich höher stellen: er zählt nur im höchsten.",
-            "Warten, bis es ruhig steht. Ohm notieren, oder Überlauf, und die Genauigkeit des Geräts.",
-            BackOn,
+            "Über dem Messbereich? Schalten Sie Bereich für Bereich höher: es zählt nur im höchsten.",
+            "Warten Sie, bis die Zahl steht. Notieren Sie die Ohm, oder über dem Messbereich, und die Genauigkeit des Geräts.",
+            EndsBack,
         ])
         {
             HowForOwner =
             [
-                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Ziehen Sie den Stecker der Station aus der Steckdose. Stecken Sie die Prüfspitzen nie in eine Steckdose.",
                 "Suchen Sie die zwei dünnen Drähte, die aus dem Boden an zwei Klemmen der Station führen. Ein dritter dünner Draht bleibt, wo er ist.",
                 "Merken Sie sich, welcher wo saß: machen Sie ein Foto. Dann nehmen Sie beide ab. Braucht es dazu Werkzeug, überlassen Sie es uns.",
                 "Reiben Sie die beiden Enden, bis das Metall glänzt.",
-                "Messgerät: schwarze Leitung in COM, rote dorthin, wo Ω steht. Drehen Sie auf Ω, kleinster Bereich, oft 200 genannt.",
-                "Halten Sie die beiden Metallspitzen aneinander: die erste Zahl, unter 2. Schon jetzt OL oder 1? Prüfen Sie Leitungen und Drehschalter.",
-                "Nun je eine Spitze an jedes Drahtende, egal wie herum. Finger weg vom Metall. Warten, bis die Zahl steht: das ist die zweite Zahl.",
+                "Messgerät: schwarze Messleitung in COM, rote dorthin, wo Ω steht. Drehen Sie auf Ω, kleinster Bereich, oft 200 genannt.",
+                "Halten Sie die beiden Metallspitzen aneinander: die erste Zahl, unter 2. Schon jetzt OL oder 1? Prüfen Sie Messleitungen und Drehschalter.",
+                "Nun je eine Spitze an jedes Drahtende, egal wie herum. Finger weg vom Metall. Warten Sie, bis die Zahl steht: das ist die zweite Zahl.",
                 "Nur OL oder nur eine 1? Drehen Sie auf den nächstgrößeren Ω-Bereich und weiter, bis eine Zahl dasteht. Achten Sie auf k oder M daneben.",
                 "Stecken Sie die Enden wieder dorthin, wo sie waren, dann den Stecker.",
             ],
         },
         [StepKind.EarthResistance] = new("Die Schleife gegen Erde messen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen und vom Boden fernhalten.",
-            "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
-            "Messgerät im größten Ohmbereich: eine Spitze an ein Drahtende, eine an den Spieß.",
-            "Spitzen tauschen und noch einmal ablesen. Sind sie verschieden, macht der Boden selbst eine Spannung: das Mittel nehmen.",
-            "Ohm notieren, oder Überlauf.",
-            BackOn,
+            EndsOff + " Halten Sie sie vom Boden fern.",
+            Stake,
+            "Messgerät im größten Ohmbereich: eine Spitze an ein Ende der Schleife, eine an den Spieß.",
+            "Tauschen Sie die Spitzen und lesen Sie noch einmal ab. Sind sie verschieden, macht der Boden selbst eine Spannung: nehmen Sie das Mittel.",
+            "Notieren Sie die Ohm, oder über dem Messbereich.",
+            EndsBack,
         ]),
         [StepKind.Insulation] = new("Die Isolation der Schleife prüfen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen und miteinander verbinden. Den Mäher von der Station nehmen.",
-            "Noch einmal prüfen: nur Draht ist angeschlossen. Niemand ist am Draht.",
-            "Einen kurzen Erdspieß handtief in feuchten Boden drücken. Prüfgerät zwischen Draht und Spieß.",
-            "Eine Minute prüfen. Volt und Megohm notieren.",
-            "Den Draht mit dem Prüfgerät entladen, bevor er angefasst wird.",
-            "Die Enden trennen. " + BackOn,
+            EndsOff,
+            "Verbinden Sie die beiden Enden der Schleife miteinander. Tragen Sie den Mäher von der Station weg, Messer von Ihnen weg.",
+            "Menschen und Tiere vom Rasen. Prüfen Sie noch einmal: nur Draht ist angeschlossen.",
+            Stake + " Prüfgerät zwischen Draht und Spieß.",
+            "Stellen Sie das Prüfgerät auf 250 V, wenn Ihre Werkstatt nicht weniger festgelegt hat. Prüfen Sie eine Minute lang.",
+            "Notieren Sie Volt und Megohm.",
+            "Entladen Sie den Draht mit dem Prüfgerät, bevor Sie ihn anfassen.",
+            "Trennen Sie die Enden. " + EndsBack,
         ]),
         [StepKind.EarthRatio] = new("Die Stelle aus dem Spannungsverhältnis zur Erde finden",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen. Die Batterie zwischen sie.",
-            "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
-            "Messgerät im kleinsten Gleichspannungsbereich: von A zum Spieß messen, dann von B zum Spieß.",
-            "Batterie umdrehen und beide noch einmal messen, mit Vorzeichen.",
-            "Für jedes Ende: der eine Wert minus den anderen, halbiert, ohne Vorzeichen. Die Spannung des Bodens fällt heraus. Beide notieren.",
-            "Batterie abnehmen. " + BackOn,
+            EndsOff,
+            Stake,
+            "Messgerät auf Gleichspannung, kleinster Bereich über der Batteriespannung; schwarze Messleitung an den Spieß.",
+            "Legen Sie eine Trockenbatterie oder eine mit Sicherung oder Vorwiderstand an A und B. Lesen Sie A zum Spieß, dann B zum Spieß ab, mit Vorzeichen.",
+            "Drehen Sie die Batterie gleich um und lesen Sie beide noch einmal ab, mit Vorzeichen. Nehmen Sie die Batterie ab.",
+            "Tragen Sie alle vier mit Vorzeichen ein: das Formular nimmt je Paar die halbe Differenz, so fällt eine Fremdspannung heraus.",
+            EndsBack,
         ]),
-        [StepKind.EndCapacitance] = new("Einen Bruch aus der Kapazität finden",
+        [StepKind.EndCapacitance] = new("Eine Unterbrechung aus der Kapazität finden",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen und vom Boden fernhalten.",
-            "Einen kurzen Erdspieß handtief in feuchten Boden drücken.",
-            "Kapazitätsmesser mit offenen Leitungen auf null stellen, dort, wo sie liegen werden.",
-            "Von Ende A zum Spieß messen, dann von Ende B zum Spieß, mit denselben Leitungen an derselben Stelle.",
-            "Beide in Nanofarad notieren.",
-            BackOn,
+            EndsOff + " Halten Sie sie vom Boden fern.",
+            Stake,
+            "Stellen Sie den Kapazitätsmesser mit offenen Messleitungen auf null, dort, wo sie liegen werden.",
+            "Messen Sie von Ende A zum Spieß, dann von Ende B zum Spieß, mit denselben Messleitungen an derselben Stelle.",
+            "Notieren Sie beide in Nanofarad.",
+            EndsBack,
         ]),
         [StepKind.SplitResistance] = new("Die Schleife öffnen und beide Seiten messen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Den Verbinder von Hand freilegen, mit stumpfem Werkzeug.",
-            "Prüfen, dass es die Schleife ist: das Messgerät zeigt keine Spannung daran.",
-            "Den Verbinder öffnen. Beide Seiten blank putzen.",
-            "Jede Seite zu ihrem Ende an der Station messen, über die lange Messleitung. Deren Ohm notieren.",
-            "Ohm der Seite A und der Seite B notieren; auch ein Überlauf zählt.",
-            "Mit einem neuen Gelverbinder schließen. Zudecken. " + BackOn,
+            EndsOff,
+            "Legen Sie den Verbinder von Hand frei, mit stumpfem Werkzeug.",
+            ProveWire,
+            "Öffnen Sie den Verbinder. Putzen Sie beide Seiten blank.",
+            "Messen Sie jede Seite zu ihrem Ende an der Station, über die lange Messleitung. Notieren Sie deren Ohm.",
+            "Notieren Sie die Ohm der Seite A und der Seite B; auch über dem Messbereich zählt.",
+            "Schließen Sie mit einem neuen Gelverbinder. Messen Sie die Schleife von ihren Enden, dann decken Sie ihn zu.",
+            EndsBack,
         ])
         {
             HowInPlainWire =
             [
-                "Station ausstecken. Beide Drahtenden abnehmen.",
-                "Eine Handbreit Draht von Hand freilegen, mit stumpfem Werkzeug.",
-                "Prüfen, dass es die Schleife ist: keine Spannung daran, und Suchton oder Plan sagen es. Dann schneiden.",
-                "Beide Seiten bis aufs blanke Metall abisolieren.",
-                "Jede Seite zu ihrem Ende an der Station messen, über die lange Messleitung. Deren Ohm notieren.",
-                "Ohm der Seite A und der Seite B notieren; auch ein Überlauf zählt.",
-                "Mit neuem Gelverbinder schließen. Seine Stelle in den Plan eintragen. Zudecken. " + BackOn,
+                EndsOff,
+                "Legen Sie eine Handbreit Draht von Hand frei, mit stumpfem Werkzeug.",
+                ProveWire,
+                "Schneiden Sie ihn durch und isolieren Sie beide Seiten bis aufs blanke Metall ab.",
+                "Messen Sie jede Seite zu ihrem Ende an der Station, über die lange Messleitung. Notieren Sie deren Ohm.",
+                "Notieren Sie die Ohm der Seite A und der Seite B; auch über dem Messbereich zählt.",
+                "Schließen Sie mit einem neuen Gelverbinder. Messen Sie die Schleife von ihren Enden, tragen Sie ihn in den Plan ein, dann decken Sie ihn zu.",
+                EndsBack,
             ],
         },
         [StepKind.Bypass] = new("Ein Stück überbrücken",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Den Draht an beiden Stellen von Hand freilegen. Verbinder nehmen, wo welche sind; sonst den Draht anstechen.",
-            "Den Überbrückungsdraht dazwischen aufs Gras legen und anklemmen.",
-            "Die Schleife mit der Überbrückung messen. Ohm notieren, oder Überlauf.",
-            "Überbrückung abnehmen. Jede angestochene oder geöffnete Stelle abdichten. " + BackOn,
+            EndsOff,
+            "Legen Sie den Draht an beiden Stellen von Hand frei, mit stumpfem Werkzeug.",
+            ProveWire,
+            "Nehmen Sie Verbinder, wo welche sind; sonst stechen Sie den Draht an. Klemmen Sie den Überbrückungsdraht an, aufs Gras gelegt.",
+            "Messen Sie die Schleife mit der Überbrückung. Notieren Sie die Ohm, oder über dem Messbereich.",
+            "Nehmen Sie die Überbrückung ab. Dichten Sie jede angestochene oder geöffnete Stelle ab und messen Sie die Schleife, bevor Sie zudecken.",
+            EndsBack,
         ]),
         [StepKind.ToneTrace] = new("Nach dem Suchton hören",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Sender an das genannte Ende und einen Erdspieß; das andere Ende bleibt frei.",
-            "An der genannten Stelle hören, eine Handbreit über dem Draht. Mit den ersten Metern an der Station vergleichen.",
-            "Notieren: stark, schwach oder nichts.",
-            "Sender abnehmen. " + BackOn,
+            EndsOff,
+            "Tongenerator zwischen das genannte Ende (A oder B) und einen Erdspieß; das andere Ende bleibt frei.",
+            "Hören Sie an der genannten Stelle, eine Handbreit über dem Draht. Vergleichen Sie mit den ersten Metern am gespeisten Ende.",
+            "Notieren Sie das gespeiste Ende und den Ton: stark, schwach oder nichts.",
+            "Nehmen Sie den Tongenerator ab. " + EndsBack,
         ]),
         [StepKind.Reflection] = new("Das Echo messen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Reflektometer an das genannte Ende, die andere Leitung an einen Erdspieß. Fernes Ende frei.",
-            "Die erste klare Stufe suchen. Nach oben: Bruch. Nach unten: Schluss.",
-            "Laufzeit hin und zurück in Nanosekunden notieren, und die Art.",
-            BackOn,
+            EndsOff,
+            "Reflektometer an das genannte Ende (A oder B), die andere Leitung an einen Erdspieß. Das andere Ende bleibt frei.",
+            "Suchen Sie die erste klare Stufe. Nach oben: Unterbrechung. Nach unten: Kurzschluss.",
+            "Notieren Sie das Ende, die Laufzeit hin und zurück in Nanosekunden und die Art.",
+            EndsBack,
         ]),
         [StepKind.Look] = new("Das Stück abgehen und hinsehen",
         [
-            "Mäher aus und Schlüssel heraus, bevor seine Linie betreten wird.",
-            "Das genannte Stück langsam abgehen, die Augen auf der Linie des Drahtes.",
-            "Suchen: frisch Gegrabenes, Kantensteine, Pflöcke, blanken oder angenagten Draht, Wurzeln, Gänge, offene Verbinder.",
-            "An nichts ziehen. Notieren: Schaden und wo, oder nichts.",
+            "Mäher aus und Schlüssel heraus, bevor Sie seine Linie betreten.",
+            "Gehen Sie das genannte Stück langsam ab, die Augen auf der Linie des Drahtes.",
+            "Suchen Sie: frisch Gegrabenes, Kantensteine, Pflöcke, blanken oder angenagten Draht, Wurzeln, Gänge, offene Verbinder.",
+            "Ziehen Sie an nichts. Notieren Sie: Schaden und wo, oder nichts.",
         ])
         {
             HowForOwner =
@@ -261,108 +299,124 @@ internal static class GermanSteps
         },
         [StepKind.SubstituteLoop] = new("Eine kurze Prüfschleife versuchen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Die Prüfschleife aufs Gras legen, 3 m weit oder mehr, ohne Kreuzung. An die Station, Enden gleich herum.",
-            "Einstecken. Den Mäher in die Prüfschleife setzen und starten.",
-            "Notieren: läuft, oder kein Signal.",
-            "Ausstecken. Prüfschleife abnehmen. " + BackOn,
+            EndsOff,
+            "Legen Sie die Prüfschleife auf ebenes Gras, 3 m weit oder mehr, ohne Kreuzung. Schließen Sie sie gleich herum an.",
+            "Stecken Sie ein. Lampe dunkel oder Alarm? Starten Sie den Mäher nicht.",
+            "Tragen Sie den Mäher in die Prüfschleife, Messer von Ihnen weg. Treten Sie hinter ihn zurück, starten Sie ihn.",
+            "Notieren Sie: läuft, oder kein Signal.",
+            "Stecken Sie aus. Nehmen Sie die Prüfschleife ab. " + EndsBack,
         ]),
         [StepKind.SubstituteMower] = new("Einen anderen Mäher versuchen",
         [
-            "Einen sicher guten Mäher desselben Systems nehmen, mit dieser Station gekoppelt.",
-            "Dort aufsetzen, wo der andere versagte, und starten.",
-            "Notieren: läuft, oder kein Signal.",
+            LampFirst,
+            "Nehmen Sie einen sicher funktionierenden Mäher desselben Systems, mit dieser Station gekoppelt.",
+            "Tragen Sie ihn, Messer von Ihnen weg, dorthin, wo der andere versagte. Treten Sie hinter ihn zurück, starten Sie ihn.",
+            "Notieren Sie: läuft, oder kein Signal.",
         ]),
         [StepKind.NeighbourOff] = new("Die Station des Nachbarn eine Weile abschalten lassen",
         [
-            "Den Nachbarn bitten, seine Station auszustecken.",
-            "Den Mäher dort starten, wo er versagt, und fünf Minuten zusehen.",
-            "Notieren: behoben, oder gleich. Den Nachbarn wieder einstecken lassen.",
+            LampFirst,
+            "Bitten Sie den Nachbarn, seinen Mäher anzuhalten und dessen Station auszustecken.",
+            "Starten Sie den Mäher dort, wo er versagt, und sehen Sie fünf Minuten zu. " + WalkBehind,
+            "Notieren Sie: behoben, oder gleich. Lassen Sie den Nachbarn wieder einstecken.",
         ])
         {
             HowForOwner =
             [
-                "Bitten Sie den Nachbarn, die Station seines Mähers für eine Viertelstunde auszustecken.",
-                "Starten Sie Ihren Mäher dort, wo es schiefgeht. Sehen Sie fünf Minuten zu.",
-                "Sagen Sie: es ist behoben, oder es ist gleich. Dank an den Nachbarn.",
+                OwnerLampFirst,
+                "Bitten Sie den Nachbarn, seinen Mäher anzuhalten und dessen Station für eine Viertelstunde auszustecken.",
+                "Starten Sie Ihren Mäher dort, wo es schiefgeht. " + WalkBehind + " Sehen Sie fünf Minuten zu.",
+                "Sagen Sie: es ist behoben, oder es ist gleich. Lassen Sie den Nachbarn wieder einstecken.",
             ],
         },
-        [StepKind.MowerCheck] = new("Sehen, ob der Mäher läuft", CheckAtMidLawn)
+        [StepKind.MowerCheck] = new("Sehen, ob der Mäher läuft",
+        [
+            "Stecken Sie die Station ein. Lampe dunkel oder Alarm? Starten Sie den Mäher nicht: notieren Sie, dass es gleich ist.",
+            "Tragen Sie den Mäher mitten auf den Rasen, Messer von Ihnen weg. Treten Sie hinter ihn zurück, starten Sie ihn.",
+            "Sehen Sie fünf Minuten zu, auch dort, wo er vorher versagt hat. " + WalkBehind,
+            "Notieren Sie: läuft, oder wie vorher.",
+        ])
         {
             HowForOwner =
             [
-                "Stecken Sie die Station ein und sehen Sie nach ihrer Lampe.",
+                "Stecken Sie die Station ein und sehen Sie nach ihrer Lampe. Dunkel oder Alarm? Starten Sie den Mäher nicht: sagen Sie, es ist gleich.",
                 "Starten Sie den Mäher mitten auf dem Rasen, lassen Sie ihn dann dorthin, wo er vorher versagt hat.",
-                "Sehen Sie fünf Minuten zu. Sagen Sie: er läuft, oder es ist gleich.",
+                WalkBehind + " Sehen Sie fünf Minuten zu.",
+                "Sagen Sie: er läuft, oder es ist gleich.",
             ],
         },
-        [StepKind.AcRatio] = new("Die Stelle aus dem Verhältnis eines Tons zur Erde finden",
+        [StepKind.AcRatio] = new("Die Stelle aus dem Spannungsverhältnis eines Tons finden",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen. Den Tonsender zwischen sie, mit 1 kHz oder weniger.",
-            "Einen kurzen Erdspieß handtief in feuchten Boden drücken, zwei Meter oder mehr vom Draht.",
-            "Messgerät im kleinsten Wechselspannungsbereich. Seine Anleitung muss Werte bei dieser Frequenz versprechen.",
-            "Von A zum Spieß messen, dann von B zum Spieß, mit denselben Leitungen an derselben Stelle.",
-            "Sender aus: was noch angezeigt wird, ist Netzbrummen. Ein Zehntel der Werte oder mehr? Dann zählen sie nicht.",
-            "Beide Spannungen und die Frequenz notieren.",
-            "Sender abnehmen. " + BackOn,
+            EndsOff,
+            Stake,
+            "Tongenerator an A und B, mit 1 kHz oder weniger.",
+            "Messgerät auf Wechselspannung, kleinster Bereich. Seine Anleitung muss Werte bei dieser Frequenz versprechen.",
+            "Messen Sie von A zum Spieß, dann von B zum Spieß, mit denselben Messleitungen an derselben Stelle.",
+            "Ton aus: was noch angezeigt wird, ist Netzbrummen. Ein Zehntel der Werte oder mehr? Dann zählen sie nicht.",
+            "Notieren Sie beide Spannungen und die Frequenz. Nehmen Sie den Tongenerator ab.",
+            EndsBack,
         ]),
         [StepKind.GuideResistance] = new("Den Leitdraht messen",
         [
-            "Station ausstecken. Beide Drahtenden und den Leitdraht abnehmen. Alle drei blank putzen.",
-            "Prüfspitzen zusammenhalten: das sind die Ohm der Leitungen, notieren.",
+            "Stecken Sie die Station aus. Nehmen Sie alle Drahtenden ab, auch die eines Leitdrahts, und putzen Sie sie blank.",
+            "Halten Sie die Prüfspitzen zusammen: das sind die Ohm der Messleitungen, notieren.",
             "Kleinster Ohmbereich: eine Spitze an den Leitdraht, die andere an A, dann an B. Finger weg vom Metall.",
-            "Überlauf? Bereich für Bereich höher stellen: er zählt nur im höchsten.",
-            "Beide Werte notieren, und welcher Leitdraht es war.",
-            "Den Leitdraht wieder an seine eigene Klemme. " + BackOn,
+            "Über dem Messbereich? Schalten Sie Bereich für Bereich höher: es zählt nur im höchsten.",
+            "Notieren Sie beide Werte, und welcher Leitdraht es war.",
+            "Den Leitdraht wieder an seine eigene Klemme. " + EndsBack,
         ])
         {
             HowForOwner =
             [
-                "Ziehen Sie den Stecker der Station aus der Steckdose.",
+                "Ziehen Sie den Stecker der Station aus der Steckdose. Stecken Sie die Prüfspitzen nie in eine Steckdose.",
                 "Suchen Sie an der Station die zwei Enden der Schleife und den dritten dünnen Draht: das ist der Leitdraht.",
                 "Machen Sie ein Foto davon, was wo saß. Dann nehmen Sie alle drei ab. Braucht es dazu Werkzeug, überlassen Sie es uns.",
                 "Reiben Sie die drei Enden, bis das Metall glänzt.",
-                "Messgerät: schwarze Leitung in COM, rote dorthin, wo Ω steht. Drehen Sie auf Ω, kleinster Bereich, oft 200 genannt.",
+                "Messgerät: schwarze Messleitung in COM, rote dorthin, wo Ω steht. Drehen Sie auf Ω, kleinster Bereich, oft 200 genannt.",
                 "Halten Sie die beiden Metallspitzen aneinander: das ist die erste Zahl.",
-                "Eine Spitze an den Leitdraht, die andere an Drahtende A. Nicht gezeichnet? Das linke auf Ihrem Foto ist A. Warten: die zweite Zahl.",
+                "Eine Spitze an den Leitdraht, die andere an Drahtende A. Nicht markiert? Das linke auf Ihrem Foto ist A. Warten: die zweite Zahl.",
                 "Die erste Spitze bleibt, die andere kommt an Drahtende B: die dritte Zahl. Nur OL oder 1? Erst die größeren Ω-Bereiche versuchen.",
                 "Stecken Sie alle drei wieder dorthin, wo sie waren, dann den Stecker.",
             ],
         },
         [StepKind.JointDrop] = new("Die Spannung über einem Verbinder messen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Den Verbinder von Hand freilegen, stumpfes Werkzeug. Prüfen, dass es die Schleife ist: keine Spannung, Suchton oder Plan sagen es.",
-            "Batterie zwischen die Drahtenden, Messgerät dazwischen: mA notieren. Trockenbatterie oder mit Sicherung, nur beim Ablesen dran.",
-            "Messgerät heraus, Batterie direkt an. Nadeln in den Draht, fingerbreit vor und hinter dem Verbinder: Millivolt notieren.",
-            "Batterie abnehmen. Beide Stiche mit Gel oder Dichtband abdichten. Zudecken. " + BackOn,
+            EndsOff,
+            "Legen Sie den Verbinder von Hand frei, mit stumpfem Werkzeug.",
+            ProveWire,
+            "Messgerät auf Milliampere, in Reihe mit einer Trockenbatterie oder einer mit Sicherung oder Vorwiderstand, an A und B: mA notieren.",
+            "Batterie ab. Rote Messleitung zurück in V. Batterie allein an A und B; Nadeln fingerbreit vor und hinter dem Verbinder: mV notieren.",
+            "Nehmen Sie die Batterie ab. Dichten Sie beide Stiche ab. Messen Sie die Schleife, dann decken Sie den Verbinder zu.",
+            EndsBack,
         ]),
         [StepKind.PinProbe] = new("Den Draht anstechen und nach beiden Seiten messen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Eine Handbreit Draht von Hand freilegen, mit stumpfem Werkzeug.",
-            "Prüfen, dass es die Schleife ist: keine Spannung daran, und Suchton oder Plan sagen es. Erst dann die Nadel hinein.",
-            "Von der Nadel zu Ende A an der Station messen, über die lange Messleitung, dann zu Ende B. Deren Ohm notieren.",
-            "Die Nadel ruhig halten: ein schlechter Stich misst sich wie ein Fehler. Beide Werte notieren; auch ein Überlauf zählt.",
-            "Nadel heraus. Stich mit Gel oder Dichtband abdichten, Stelle notieren, zudecken. " + BackOn,
+            EndsOff,
+            "Legen Sie eine Handbreit Draht von Hand frei, mit stumpfem Werkzeug.",
+            ProveWire,
+            "Stechen Sie die Nadel durch die Isolation, von den Fingern weg.",
+            "Messen Sie von der Nadel zu Ende A an der Station, über die lange Messleitung, dann zu Ende B. Notieren Sie deren Ohm.",
+            "Halten Sie die Nadel ruhig: ein schlechter Stich misst sich wie ein Fehler. Notieren Sie beide Werte; auch über dem Messbereich zählt.",
+            "Nadel heraus. Dichten Sie den Stich ab, notieren Sie die Stelle, messen Sie die Schleife, dann decken Sie den Draht zu.",
+            EndsBack,
         ]),
         [StepKind.EarthGradient] = new("Dem Erdschluss mit zwei Erdspießen nachgehen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen und vom Boden fernhalten.",
-            "Plus der Batterie an Ende A, Minus an einen Spieß 10 m oder mehr vom Draht. Ende B bleibt frei. Ein Ton geht auch.",
-            "Eine Trockenbatterie, oder eine mit Sicherung, nur beim Ablesen angeschlossen.",
-            "Zwei Spieße handtief in den Boden über dem Draht, in seiner Richtung: einer nach A hin, einer nach B hin von der Stelle.",
-            "Messgerät im kleinsten Gleichspannungsbereich dazwischen, Rot am Spieß nach B hin. Batterie an, dann ab: nur die Änderung zählt.",
-            "Plus: die Stelle liegt weiter vorn, nach B hin. Minus: weiter hinten, nach A hin. Wo es wechselt: hier. Keine Änderung: nichts.",
-            "Das notieren, die Mikrovolt, und wie weit die Spieße auseinander waren.",
-            "Batterie und Spieße wegnehmen. " + BackOn,
+            EndsOff + " Halten Sie sie vom Boden fern.",
+            "Plus einer Trockenbatterie oder einer mit Sicherung an Ende A, Minus an einen Spieß 10 m oder mehr vom Draht. Ende B bleibt frei.",
+            "Drücken Sie zwei Spieße handtief in den Boden über dem Draht, in seiner Richtung: einer nach A, einer nach B hin von der Stelle.",
+            "Messgerät auf Gleichspannung, kleinster Bereich, Rot am Spieß nach B hin. Batterie an, ablesen, ab, ablesen: nur die Änderung zählt.",
+            "Plus: der Erdschluss liegt nach B hin. Minus: nach A hin. Wo das Vorzeichen wechselt: hier. Keine Änderung: nichts.",
+            "Notieren Sie das, die Mikrovolt, und wie weit die Spieße auseinander waren.",
+            "Nehmen Sie Batterie und Spieße weg.",
+            EndsBack,
         ]),
         [StepKind.TerminalLook] = new("Beide Drahtenden abziehen und ansehen",
         [
-            "Station ausstecken. Die Enden fotografieren, wie sie sitzen, dann beide abnehmen.",
-            "Enden und Klemmen ansehen: blank oder grün, trocken oder nass. Sanft ziehen: hält Feder oder Schraube noch?",
-            "Notieren: gut, locker oder korrodiert.",
-            BackOn,
+            "Stecken Sie die Station aus. Fotografieren Sie die Enden, wie sie sitzen, dann nehmen Sie beide ab.",
+            "Sehen Sie Enden und Klemmen an: blank oder grün, trocken oder nass. Ziehen Sie sanft: hält Feder oder Schraube noch?",
+            "Notieren Sie: gut, locker oder korrodiert.",
+            EndsBack,
         ])
         {
             HowForOwner =
@@ -377,39 +431,43 @@ internal static class GermanSteps
         },
         [StepKind.Wiggle] = new("Den Verbinder bewegen und das Messgerät ansehen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen, das Messgerät daran klemmen, kleinster Ohmbereich.",
-            "An einem Verbinder: von Hand freilegen, mit stumpfem Werkzeug. Prüfen: keine Spannung daran.",
-            "Messgerät im Blick, oder jemand daneben. Den Draht sanft biegen, vor und hinter dem Verbinder. An nichts ziehen.",
-            "Notieren: ruhig, oder springt. Mehr als ein halbes Ohm auf und ab, immer wieder, ist ein Sprung.",
-            "Messgerät abnehmen. Verbinder zudecken. " + BackOn,
+            EndsOff,
+            "An einem Verbinder: legen Sie ihn von Hand frei, mit stumpfem Werkzeug. An einer Klemme ist nichts zu graben.",
+            "Klemmen Sie das Messgerät an die beiden Enden der Schleife, kleinster Ohmbereich.",
+            "Messgerät im Blick, oder jemand daneben. Biegen Sie den Draht sanft, vor und hinter dem Verbinder. Ziehen Sie an nichts.",
+            "Notieren Sie: ruhig, oder springt. Mehr als ein halbes Ohm auf und ab, immer wieder, ist ein Sprung.",
+            "Nehmen Sie das Messgerät ab. Decken Sie den Verbinder zu.",
+            EndsBack,
         ]),
         [StepKind.ChargeCheck] = new("Sehen, ob der Mäher lädt",
         [
-            "Prüfen, dass die Station Strom hat: ihre Lampe leuchtet.",
-            "Mäher aus. Von Hand auf die Station setzen, bis die Kontakte sich berühren, dann einschalten. Hände weg.",
-            "Zwei Minuten auf Anzeige und Lampe sehen.",
-            "Notieren: lädt, oder lädt nicht.",
+            "Prüfen Sie, dass die Station Strom hat: ihre Lampe leuchtet.",
+            "Mäher aus, Handschuhe an. Setzen Sie ihn auf die Station, Messer von Ihnen weg, bis die Kontakte sich berühren. Einschalten, Hände weg.",
+            "Sehen Sie zwei Minuten auf Anzeige und Lampe. Er kann von selbst losfahren: bleiben Sie hinter ihm, Stopptaste in Reichweite.",
+            "Notieren Sie: lädt, oder lädt nicht.",
         ])
         {
             HowForOwner =
             [
                 "Sehen Sie nach, ob die Lampe der Station leuchtet.",
-                "Schalten Sie den Mäher aus. Setzen Sie ihn von Hand auf die Station, bis die Kontakte sich berühren. Einschalten, zurücktreten.",
+                "Schalten Sie den Mäher aus. Setzen Sie ihn mit Handschuhen auf die Station, bis die Kontakte sich berühren. Einschalten, zurücktreten.",
                 "Sehen Sie zwei Minuten auf seine Anzeige oder Lampe.",
                 "Sagen Sie: er lädt, oder er lädt nicht.",
             ],
         },
         [StepKind.RestoreMains] = new("Den Netzstrom wiederherstellen",
         [
-            "In den Verteiler sehen: Sicherung oder Fehlerstromschalter ausgelöst?",
-            "Netzteil der Station ausstecken, dann einmal einschalten.",
-            "Löst es bei ausgesteckter Station wieder aus: aus lassen; das ist Arbeit für eine Elektrofachkraft.",
-            "Hält es: Netzteil einstecken. Löst es jetzt aus, ist das Netzteil der Fehler; ausgesteckt lassen.",
+            "Trockene Hände, Abdeckung zu. Riecht es verbrannt, ist es nass? Dann ist es Arbeit für eine Elektrofachkraft.",
+            "Sehen Sie in den Verteiler: Sicherung oder FI-Schalter ausgelöst?",
+            "Stecken Sie das Netzteil der Station aus, dann schalten Sie einmal ein.",
+            "Löst es bei ausgesteckter Station wieder aus: lassen Sie es aus; das ist Arbeit für eine Elektrofachkraft.",
+            "Hält es: stecken Sie das Netzteil ein. Löst es jetzt aus, ist das Netzteil defekt; lassen Sie es ausgesteckt.",
         ])
         {
             HowForOwner =
             [
                 "Ziehen Sie den Stecker der Station heraus.",
+                "Trockene Hände. Riecht der Sicherungskasten verbrannt, oder ist er nass? Dann nicht anfassen: rufen Sie eine Elektrofachkraft.",
                 "Sehen Sie im Sicherungskasten nach einem gefallenen Schalter. Schalten Sie ihn einmal ein.",
                 "Fällt er wieder, lassen Sie ihn aus und rufen Sie eine Elektrofachkraft.",
                 "Hält er, stecken Sie die Station wieder ein. Fällt er jetzt, ziehen Sie den Stecker und sagen Sie es uns.",
@@ -417,78 +475,83 @@ internal static class GermanSteps
         },
         [StepKind.ReplaceSupply] = new("Das Netzteil ersetzen",
         [
-            "Altes Netzteil aus der Steckdose ziehen, dann von der Station.",
-            "Neues: gleiche Spannung, gleiche Polung, mindestens gleicher Strom, für draußen gemacht. Schilder vergleichen.",
-            "An die Station stecken, dann in die Steckdose. Nach der Lampe sehen.",
+            "Ziehen Sie das alte Netzteil aus der Steckdose, dann von der Station.",
+            "Das neue: von derselben Art, mit sicherer Trennung, für draußen gemacht. Vergleichen Sie die Schilder.",
+            "Gleiche Spannung, Wechsel- oder Gleichspannung wie vorher, gleiche Polung, mindestens gleicher Strom.",
+            "Stecken Sie es an die Station, dann in die Steckdose. Sehen Sie nach der Lampe.",
         ]),
         [StepKind.ReplaceStation] = new("Die Station ersetzen",
         [
-            "Netzteil ausstecken. Beide Drahtenden abnehmen und mit A und B zeichnen.",
-            "Die Station als Ganzes tauschen; nie öffnen.",
-            "Drahtenden an: A an A, B an B. Einstecken. Mäher koppeln.",
+            "Stecken Sie das Netzteil aus. Nehmen Sie alle Drahtenden ab und markieren Sie A, B und Leitdraht.",
+            "Tauschen Sie die Station als Ganzes; öffnen Sie sie nie.",
+            "Drahtenden an: A an A, B an B, Leitdraht an Leitdraht. Stecken Sie ein. Koppeln Sie den Mäher.",
         ]),
         [StepKind.RemakeTerminals] = new("Die Anschlüsse neu machen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Jedes Ende bis aufs blanke Metall kürzen. Neue Anschlüsse, gepresst und abgedichtet.",
-            "Nach der Seite sehen: glaubte sich der Mäher draußen, die beiden Enden tauschen.",
+            EndsOff,
+            "Kürzen Sie jedes Ende bis aufs blanke Metall. Setzen Sie neue Anschlüsse, gepresst und abgedichtet.",
+            "Messen Sie die Schleife von den neuen Anschlüssen. Notieren Sie die Ohm.",
+            "Meldete der Mäher, dass er draußen ist? Dann tauschen Sie die beiden Enden.",
             "Enden an, einstecken, nach der Lampe sehen.",
         ]),
         [StepKind.RemakeJoint] = new("Den Verbinder neu machen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Den Verbinder von Hand freilegen, mit stumpfem Werkzeug. Prüfen: keine Spannung daran.",
-            "Den alten Verbinder herausschneiden, auf beiden Seiten bis zum blanken Metall.",
-            "Einen neuen Gelverbinder machen, mit Spiel, dass nichts daran zieht. Zudecken.",
-            "Die Schleife messen. " + BackOn,
+            EndsOff,
+            "Legen Sie den Verbinder von Hand frei, mit stumpfem Werkzeug.",
+            ProveWire,
+            "Schneiden Sie den alten Verbinder heraus, auf beiden Seiten bis zum blanken Metall.",
+            "Machen Sie einen neuen Gelverbinder, mit Spiel, sodass nichts daran zieht.",
+            "Messen Sie die Schleife, bevor Sie den Verbinder zudecken. " + EndsBack,
         ]),
-        [StepKind.MendSpan] = new("Das Stück ausgraben und flicken",
+        [StepKind.MendSpan] = new("Das Stück ausgraben und instand setzen",
         [
-            "Station ausstecken. Beide Drahtenden abnehmen.",
-            "Beide Enden des Stücks markieren. Den Draht von Hand freilegen, mit stumpfem Werkzeug.",
-            "Jeden Zentimeter ansehen: Schnitte, grünes oder schwarzes Kupfer, dünne Stellen.",
-            "Das Stück durch neuen Draht gleicher Art ersetzen, ein Gelverbinder an jedem Ende, mit Spiel.",
-            "Die Schleife messen, bevor zugedeckt wird. Die neuen Verbinder in den Plan eintragen, und was gefunden wurde.",
-            BackOn,
+            EndsOff,
+            "Markieren Sie beide Enden des Stücks. Legen Sie den Draht von Hand frei, mit stumpfem Werkzeug.",
+            ProveWire,
+            "Sehen Sie jeden Zentimeter an: Schnitte, grünes oder schwarzes Kupfer, dünne Stellen.",
+            "Ersetzen Sie das Stück durch neuen Draht gleicher Art, ein Gelverbinder an jedem Ende, mit Spiel.",
+            "Messen Sie die Schleife, bevor Sie zudecken. Tragen Sie die neuen Verbinder in den Plan ein, und was Sie gefunden haben.",
+            EndsBack,
         ]),
         [StepKind.RenewLoop] = new("Eine neue Schleife legen",
         [
-            "Station ausstecken. Die Enden des alten Drahtes abnehmen.",
-            "Neuen Draht nach dem Plan legen, möglichst aus einem Stück. Gleichmäßig tief.",
-            "Die Schleife messen, bevor zugedeckt wird. Länge, Verbinder und Wert notieren.",
-            "Enden an die Klemmen, gleich herum wie vorher. Einstecken.",
-            "Den alten Draht herausnehmen, oder seine Enden kürzen und notieren, dass er dort liegt.",
+            EndsOff,
+            "Legen Sie neuen Draht nach dem Plan, möglichst aus einem Stück. Gleichmäßig tief.",
+            "Messen Sie die Schleife, bevor Sie zudecken. Notieren Sie Länge, Verbinder und Wert.",
+            "Enden an die Klemmen, gleich herum wie vorher. Stecken Sie ein.",
+            "Nehmen Sie den alten Draht heraus, oder notieren Sie, dass er dort liegt. Bevor Sie ihn schneiden: weisen Sie nach, dass es die alte Schleife ist.",
         ]),
         [StepKind.RelayLayout] = new("Die Schleife anders legen",
         [
-            "Den neuen Weg erst zeichnen und seine Reichweite prüfen: keine Stelle des Rasens zu weit vom Draht.",
-            "Station ausstecken. Den neuen Draht legen; Zuleitungen zu einer Insel nebeneinander, alle anderen weit auseinander.",
-            "Die Schleife messen, bevor zugedeckt wird. Den neuen Weg und die Verbinder in den Plan eintragen.",
-            "Enden an, einstecken, dem Mäher an den vorher stillen Stellen zusehen.",
+            "Zeichnen Sie zuerst den neuen Weg und prüfen Sie die Signalreserve: keine Stelle des Rasens zu weit vom Draht.",
+            EndsOff,
+            "Legen Sie den neuen Draht; zu einer Insel nebeneinander, sonst weit auseinander. Bevor Sie alten Draht schneiden: weisen Sie nach, dass es die Schleife ist.",
+            "Messen Sie die Schleife, bevor Sie zudecken. Tragen Sie den neuen Weg und die Verbinder in den Plan ein.",
+            "Enden an, einstecken. Lampe normal? Starten Sie den Mäher und sehen Sie dort zu, wo er vorher nicht hinkam. Gehen Sie hinter ihm.",
         ]),
         [StepKind.RecodeStation] = new("Der Station einen anderen Code geben",
         [
-            "Fragen, welchen Code die Station des Nachbarn benutzt.",
-            "Diese Station auf einen anderen stellen, mit ihren eigenen Tasten.",
-            "Den Mäher neu koppeln und ihm neben dem Draht des Nachbarn zusehen.",
+            "Fragen Sie, welchen Code die Station des Nachbarn benutzt.",
+            "Mäher aus, Schlüssel heraus. Stellen Sie diese Station auf einen anderen Code, mit ihren eigenen Tasten.",
+            "Koppeln Sie den Mäher neu. Sehen Sie ihm neben dem Draht des Nachbarn zu. " + WalkBehind,
         ]),
         [StepKind.ServiceReceiver] = new("Den Empfänger des Mähers instand setzen",
         [
-            "Mäher aus, Schlüssel und Akku heraus, auf die Werkbank, Messer geschützt.",
-            "Fühler, ihre Stecker und Kabel ansehen. Reinigen, neu stecken, ersetzen.",
+            "Mäher aus, Schlüssel und Akku heraus, auf die Werkbank, Handschuhe an, Messer geschützt.",
+            "Sehen Sie Fühler, ihre Stecker und Kabel an. Reinigen, neu stecken, ersetzen.",
             .. ServiceFinish,
         ]),
         [StepKind.ServiceDrive] = new("Den Antrieb des Mähers instand setzen",
         [
-            "Mäher aus, Schlüssel und Akku heraus, auf die Werkbank, Messer geschützt.",
-            "Räder, Motoren, Getriebe und ihre Kabel ansehen. Reinigen, ersetzen, was schleift oder rutscht.",
+            "Mäher aus, Schlüssel und Akku heraus, auf die Werkbank, Handschuhe an, Messer geschützt.",
+            "Sehen Sie Räder, Motoren, Getriebe und ihre Kabel an. Reinigen, ersetzen, was schleift oder rutscht.",
             .. ServiceFinish,
         ]),
         [StepKind.SwapEnds] = new("Die beiden Drahtenden tauschen",
         [
-            "Station ausstecken. Beide Drahtenden an ihren Klemmen fotografieren.",
-            "Beide abnehmen und jedes an die Klemme des anderen. Ein Leitdraht bleibt, wo er ist.",
-            "Einstecken und nach der Lampe sehen. In den Plan eintragen, dass A und B getauscht sind.",
+            "Stecken Sie die Station aus. Fotografieren Sie beide Drahtenden an ihren Klemmen.",
+            "Nehmen Sie beide ab und setzen Sie jedes an die Klemme des anderen. Ein Leitdraht bleibt, wo er ist.",
+            "Stecken Sie ein und sehen Sie nach der Lampe. Tragen Sie in den Plan ein, dass A und B getauscht sind.",
         ])
         {
             HowForOwner =
@@ -501,10 +564,10 @@ internal static class GermanSteps
         },
         [StepKind.CleanContacts] = new("Die Ladekontakte reinigen",
         [
-            "Station ausstecken. Mäher aus, Schlüssel heraus.",
-            "Kontakte an Mäher und Station blank reiben, mit Glasfaserstift oder feinem Schleifpapier. Kein Öl.",
-            "Verbogene Federn zurückbiegen. Verbrannte oder gebrochene Kontakte ersetzen.",
-            "Einstecken. Den Mäher von Hand auf die Station setzen und sehen, ob er lädt.",
+            "Stecken Sie die Station aus. Mäher aus, Schlüssel heraus, Handschuhe an.",
+            "Reiben Sie die Kontakte an Mäher und Station blank, mit Glasfaserstift oder feinem Schleifpapier. Kein Öl.",
+            "Biegen Sie verbogene Federn zurück. Ersetzen Sie verbrannte oder gebrochene Kontakte.",
+            "Stecken Sie ein. Setzen Sie den Mäher von Hand auf die Station, Messer von Ihnen weg, und sehen Sie, ob er lädt.",
         ])
         {
             HowForOwner =
@@ -517,18 +580,18 @@ internal static class GermanSteps
         },
         [StepKind.ReplaceBattery] = new("Den Akku des Mähers ersetzen",
         [
-            "Mäher aus, Schlüssel heraus, auf die Werkbank, Messer geschützt.",
-            "Akku gebläht, heiß oder undicht? Nicht öffnen, nicht laden. Ins Freie damit, weg von allem, was brennt.",
-            "Den alten heraus, wie die Anleitung es zeigt. Neuer: der Typ des Herstellers. Schilder vergleichen. Nie einen Akku öffnen.",
-            "Dichtungen und Deckel anbringen, bevor der Schlüssel hineinkommt. An der Station laden und zehn Minuten dabeibleiben.",
-            "Den alten Akku dort abgeben, wo es am Ort vorgeschrieben ist.",
+            "Mäher aus, Schlüssel heraus, auf die Werkbank, Handschuhe an, Messer geschützt.",
+            "Akku gebläht, heiß oder undicht? Nicht öffnen, nicht laden. Bringen Sie ihn ins Freie, weg von allem, was brennt.",
+            "Nehmen Sie den alten heraus, wie die Anleitung es zeigt. Neuer: der Typ des Herstellers. Vergleichen Sie die Schilder.",
+            "Bringen Sie Dichtungen und Deckel an, bevor der Schlüssel hineinkommt. Laden Sie an der Station und bleiben Sie zehn Minuten dabei.",
+            "Geben Sie den alten Akku dort ab, wo es am Ort vorgeschrieben ist.",
         ]),
         [StepKind.AskMaker] = new("Den Hersteller fragen",
         [
-            "Bereithalten: was wann versagt, alle Messwerte, Typ und Nummer von Station und Mäher.",
-            "Den Kundendienst des Herstellers anrufen. Nach bekannten Fehlern des Typs fragen, und nach einem Besuch, wenn der Anruf nicht hilft.",
-            "Was sie sagen, nur im Rahmen der Warnungen oben tun. Nichts öffnen, worin Netzspannung ist.",
-            "Notieren, was sie gefunden haben und was getan wurde.",
+            "Halten Sie bereit: was wann versagt, alle Messwerte, Typ und Nummer von Station und Mäher.",
+            "Rufen Sie den Kundendienst des Herstellers an. Fragen Sie nach bekannten Fehlern des Typs, und nach einem Besuch, wenn der Anruf nicht hilft.",
+            "Was man Ihnen sagt, tun Sie nur im Rahmen der Warnungen oben. Öffnen Sie nichts, worin Netzspannung ist.",
+            "Notieren Sie, was gefunden und was getan wurde.",
         ])
         {
             HowForOwner =

@@ -16,6 +16,9 @@ public sealed record StepForm(IReadOnlyList<StepField> Parameters, IReadOnlyList
     private static readonly StepField Meter = new("meter", StepFieldType.Meter, "the meter's limits of error") { Required = false };
     private static readonly StepField Found = new("found", StepFieldType.Text, "what was found") { Required = false };
 
+    /// <summary>What a person types for the outcomes: the same, save where the file holds what is reckoned from the readings.</summary>
+    public IReadOnlyList<StepField> Entered { get; init; } = Outcomes;
+
     /// <summary>The form of a step.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>
     public static StepForm Of(StepKind kind) => kind switch
@@ -42,11 +45,12 @@ public sealed record StepForm(IReadOnlyList<StepField> Parameters, IReadOnlyList
             [Lead, Meter], [Loop]),
         StepKind.EarthResistance => Test(Loop with { Meaning = "from the loop to a stake, as the meter showed it" }),
         StepKind.Insulation => new(
-            [Number("testVolts", "V", 0, 5000, "the tester's voltage; above 0") with { Required = false }],
+            [Number("testVolts", "V", 0, 5000, "the tester's voltage; above 0")],
             [Number("megohms", "MΩ", 0, 1e9, "from the loop to a stake")]),
         StepKind.EarthRatio => Test(
             Number("voltsA", "V", 0, 1000, "from A to a stake, half the difference of the signed readings at both polarities, without sign"),
-            Number("voltsB", "V", 0, 1000, "from B to a stake, half the difference of the signed readings at both polarities, without sign")),
+            Number("voltsB", "V", 0, 1000, "from B to a stake, half the difference of the signed readings at both polarities, without sign"))
+            with { Entered = ReversedPair.Fields },
         StepKind.EndCapacitance => Test(
             Number("nanofaradA", "nF", 0, 1e6, "from end A to a stake"),
             Number("nanofaradB", "nF", 0, 1e6, "from end B to a stake")),
