@@ -21,8 +21,8 @@ public sealed class GardenDraft
     /// <summary>Id of the observation that it will become, given at the first touch. Once there is one, the draft is done.</summary>
     public Guid? Observation { get; set; }
 
-    /// <summary>Cautions ticked.</summary>
-    public HashSet<Caution> Heeded { get; } = [];
+    /// <summary>Cautions ticked, and when and by whom.</summary>
+    public Dictionary<Caution, CautionTick> Ticks { get; } = [];
 
     /// <summary>When it was last touched.</summary>
     public DateTimeOffset At { get; set; }
@@ -49,7 +49,7 @@ public sealed class GardenDraft
     {
         ["step"] = Step,
         ["observation"] = Observation?.ToString(),
-        ["heeded"] = new JsonArray([.. Heeded.Select(caution => JsonValue.Create(WireName.Of(caution)))]),
+        ["ticks"] = new JsonArray([.. Ticks.Values.Select(tick => tick.ToJson())]),
         ["at"] = At.ToString("O", CultureInfo.InvariantCulture),
         ["question"] = Question,
         ["values"] = new JsonObject([.. Values.Select(value => KeyValuePair.Create(value.Key, (JsonNode?)JsonValue.Create(value.Value)))]),
@@ -88,7 +88,10 @@ public sealed class GardenDraft
             draft.Photos.AddRange(kept["photos"]!.AsArray().Select(photo => Guid.Parse((string)photo!)));
             if ((now - draft.At).Duration() < TicksHold)
             {
-                draft.Heeded.UnionWith(kept["heeded"]!.AsArray().SelectMany(name => WireName.Words<Caution>().Where(word => word.Key == (string?)name).Select(word => word.Value)));
+                foreach (CautionTick tick in CautionTick.Read(kept["ticks"]))
+                {
+                    draft.Ticks[tick.Caution] = tick;
+                }
             }
 
             return draft;

@@ -1,3 +1,5 @@
+using Swardloop.Core.Diagnosis;
+
 namespace Swardloop.Client.Wording;
 
 /// <content>Garden mode, photos, and case files that come and go.</content>
@@ -32,6 +34,19 @@ public sealed partial class Texts
     public string Locating => Of("Looking for the position …", "Suche den Standort …");
     public string NoOrigin => Of("This yard's drawing has no place on the map, so no position can be used: touch the strip.", "Der Plan dieses Gartens hat keinen Ort auf der Karte, darum hilft kein Standort: das Band berühren.");
     public string UnitWord => Of("Unit", "Einheit");
+    public string ForThisVisit => Of("This visit:", "Dieser Besuch:");
+    public string TickAgain => Of("Ask me again", "Erneut fragen");
+
+    /// <summary>A caution of the visit in a word or three.</summary>
+    public string InAWord(Caution caution) => caution switch
+    {
+        Caution.NoThunder => Of("no thunder", "kein Gewitter"),
+        Caution.LocateServices => Of("services located", "Leitungen geortet"),
+        Caution.NoLiveElectricFence => Of("fence off", "Elektrozaun aus"),
+        Caution.MowerIsolated => Of("mower isolated", "Mäher gesichert"),
+        _ => throw new ArgumentOutOfRangeException(nameof(caution), caution, "Does not hold for a visit."),
+    };
+
     public string SignWord => Of("Plus or minus", "Plus oder minus");
     public string EraseWord => Of("Erase", "Löschen");
     public string PointWord => Of("Decimal point", "Komma");

@@ -195,7 +195,7 @@ public sealed partial class Texts
     public string NoAdvice => Of("No advice yet.", "Noch kein Rat.");
     public string Finished => Of("The mower runs. Nothing is left to do.", "Der Mäher läuft. Nichts ist mehr zu tun.");
     public string NobodyCan => Of("Nobody here can take a step that would help. See Details: who can do what.", "Niemand hier kann einen Schritt tun, der hilft. Siehe Angaben: wer was kann.");
-    public string FirstHeed => Of("First, heed and tick:", "Zuerst beachten und abhaken:");
+    public string FirstHeed => Of("Before you start:", "Bevor Sie anfangen:");
     public string TickFirst => Of("The instructions appear when everything above is ticked.", "Die Anleitung erscheint, wenn oben alles abgehakt ist.");
     public string RecordResult => Of("Enter the result", "Ergebnis eintragen");
     public string WhatIf => Of("What if …", "Was wäre wenn …");

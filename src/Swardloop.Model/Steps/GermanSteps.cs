@@ -7,14 +7,14 @@ internal static class GermanSteps
 {
     private const string EndsBack = "Setzen Sie die Drahtenden wieder an die Klemmen, von denen sie kamen.";
 
-    private const string EndsOff = "Stecken Sie die Station aus. Nehmen Sie alle Drahtenden ab, auch die eines Leitdrahts; markieren Sie, wo sie saßen.";
+    private const string EndsOff = "Stecken Sie die Station aus. Nehmen Sie alle Drahtenden ab, auch einen Leitdraht; markieren Sie ihre Plätze.";
 
     private const string LampFirst = "Sehen Sie nach der Lampe der Station. Dunkel oder Alarm? Starten Sie den Mäher nicht: notieren Sie, dass es nicht ging.";
 
     private const string OwnerLampFirst = "Sehen Sie zuerst nach der Lampe der Station. Ist sie dunkel oder zeigt sie Alarm? Dann starten Sie den Mäher nicht: sagen Sie es uns.";
 
     private const string ProveWire =
-        "Weisen Sie nach, dass es die Schleife ist: Messgerät erprobt, keine Wechsel-, keine Gleichspannung, Durchgang oder Suchton vom Stationsende. Im Zweifel nicht schneiden.";
+        "Weisen Sie nach, dass es die Schleife ist: Messgerät erprobt, weder AC noch DC, Durchgang oder Suchton. Im Zweifel nicht schneiden.";
 
     private const string WalkBehind = "Gehen Sie hinter ihm, mit der Stopptaste in Reichweite.";
 
@@ -194,7 +194,7 @@ internal static class GermanSteps
         },
         [StepKind.EarthResistance] = new("Die Schleife gegen Erde messen",
         [
-            EndsOff + " Halten Sie sie vom Boden fern.",
+            EndsOff + " Weg vom Boden damit.",
             Stake,
             "Messgerät im größten Ohmbereich: eine Spitze an ein Ende der Schleife, eine an den Spieß.",
             "Tauschen Sie die Spitzen und lesen Sie noch einmal ab. Sind sie verschieden, macht der Boden selbst eine Spannung: nehmen Sie das Mittel.",
@@ -217,14 +217,14 @@ internal static class GermanSteps
             EndsOff,
             Stake,
             "Messgerät auf Gleichspannung, kleinster Bereich über der Batteriespannung; schwarze Messleitung an den Spieß.",
-            "Legen Sie eine Trockenbatterie oder eine mit Sicherung oder Vorwiderstand an A und B. Lesen Sie A zum Spieß, dann B zum Spieß ab, mit Vorzeichen.",
+            "Trockenbatterie oder eine mit Sicherung oder Vorwiderstand an A und B. Lesen Sie A zum Spieß, dann B zum Spieß ab, mit Vorzeichen.",
             "Drehen Sie die Batterie gleich um und lesen Sie beide noch einmal ab, mit Vorzeichen. Nehmen Sie die Batterie ab.",
             "Tragen Sie alle vier mit Vorzeichen ein: das Formular nimmt je Paar die halbe Differenz, so fällt eine Fremdspannung heraus.",
             EndsBack,
         ]),
         [StepKind.EndCapacitance] = new("Eine Unterbrechung aus der Kapazität finden",
         [
-            EndsOff + " Halten Sie sie vom Boden fern.",
+            EndsOff + " Weg vom Boden damit.",
             Stake,
             "Stellen Sie den Kapazitätsmesser mit offenen Messleitungen auf null, dort, wo sie liegen werden.",
             "Messen Sie von Ende A zum Spieß, dann von Ende B zum Spieß, mit denselben Messleitungen an derselben Stelle.",
@@ -402,7 +402,7 @@ internal static class GermanSteps
         ]),
         [StepKind.EarthGradient] = new("Dem Erdschluss mit zwei Erdspießen nachgehen",
         [
-            EndsOff + " Halten Sie sie vom Boden fern.",
+            EndsOff + " Weg vom Boden damit.",
             "Plus einer Trockenbatterie oder einer mit Sicherung an Ende A, Minus an einen Spieß 10 m oder mehr vom Draht. Ende B bleibt frei.",
             "Drücken Sie zwei Spieße handtief in den Boden über dem Draht, in seiner Richtung: einer nach A, einer nach B hin von der Stelle.",
             "Messgerät auf Gleichspannung, kleinster Bereich, Rot am Spieß nach B hin. Batterie an, ablesen, ab, ablesen: nur die Änderung zählt.",
@@ -519,13 +519,13 @@ internal static class GermanSteps
             "Legen Sie neuen Draht nach dem Plan, möglichst aus einem Stück. Gleichmäßig tief.",
             "Messen Sie die Schleife, bevor Sie zudecken. Notieren Sie Länge, Verbinder und Wert.",
             "Enden an die Klemmen, gleich herum wie vorher. Stecken Sie ein.",
-            "Nehmen Sie den alten Draht heraus, oder notieren Sie, dass er dort liegt. Bevor Sie ihn schneiden: weisen Sie nach, dass es die alte Schleife ist.",
+            "Nehmen Sie den alten Draht heraus, oder notieren Sie seine Lage. Bevor Sie ihn schneiden: weisen Sie nach, dass es die alte Schleife ist.",
         ]),
         [StepKind.RelayLayout] = new("Die Schleife anders legen",
         [
             "Zeichnen Sie zuerst den neuen Weg und prüfen Sie die Signalreserve: keine Stelle des Rasens zu weit vom Draht.",
             EndsOff,
-            "Legen Sie den neuen Draht; zu einer Insel nebeneinander, sonst weit auseinander. Bevor Sie alten Draht schneiden: weisen Sie nach, dass es die Schleife ist.",
+            "Legen Sie den neuen Draht; nur zu einer Insel nebeneinander. Bevor Sie alten Draht schneiden: weisen Sie nach, dass es die Schleife ist.",
             "Messen Sie die Schleife, bevor Sie zudecken. Tragen Sie den neuen Weg und die Verbinder in den Plan ein.",
             "Enden an, einstecken. Lampe normal? Starten Sie den Mäher und sehen Sie dort zu, wo er vorher nicht hinkam. Gehen Sie hinter ihm.",
         ]),
@@ -589,7 +589,7 @@ internal static class GermanSteps
         [StepKind.AskMaker] = new("Den Hersteller fragen",
         [
             "Halten Sie bereit: was wann versagt, alle Messwerte, Typ und Nummer von Station und Mäher.",
-            "Rufen Sie den Kundendienst des Herstellers an. Fragen Sie nach bekannten Fehlern des Typs, und nach einem Besuch, wenn der Anruf nicht hilft.",
+            "Rufen Sie den Kundendienst des Herstellers an. Fragen Sie nach bekannten Fehlern, und nach einem Besuch, wenn der Anruf nicht hilft.",
             "Was man Ihnen sagt, tun Sie nur im Rahmen der Warnungen oben. Öffnen Sie nichts, worin Netzspannung ist.",
             "Notieren Sie, was gefunden und was getan wurde.",
         ])

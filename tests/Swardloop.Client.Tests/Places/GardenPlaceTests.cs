@@ -43,7 +43,31 @@ public class GardenPlaceTests
         await place.WaitForAssertionAsync(() => Assert.Equal(before + 1, Observations(scene, id)), Patience);
         await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".garden-recorded")), Patience);
         await place.WaitForAssertionAsync(() => Assert.NotEqual(first, place.Find("h1").TextContent), Patience);
-        Assert.Empty(scene.Page.Drafts);
+        Assert.DoesNotContain($"garden-{id}", scene.Page.Drafts.Keys);
+    }
+
+    [Fact]
+    public async Task Cautions_of_the_visit_are_ticked_once_stay_in_sight_and_are_recorded_with_who_and_when()
+    {
+        using Scene scene = new();
+        (Guid id, IRenderedComponent<GardenPlace> place) = await OpenAsync(scene);
+        Assert.Empty(place.FindAll(".garden-visit"));
+        int first = place.FindAll(".cautions input").Count;
+
+        await AnswerAsync(place);
+        await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".garden-recorded")), Patience);
+        await place.WaitForAssertionAsync(() => place.Find(".garden-visit"), Patience);
+
+        Assert.Contains("no thunder", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain(place.FindAll(".cautions label"), box => box.TextContent.Contains("Thunder", StringComparison.Ordinal));
+        RecordState observation = scene.Device.Replica.OfKind(RecordKind.Observation).Last(each => each.Reference("case") == id && each.Value("reading")!.Value.TryGetProperty("ticked", out _));
+        JsonElement[] ticked = [.. observation.Value("reading")!.Value.GetProperty("ticked").EnumerateArray()];
+        Assert.Equal(first, ticked.Length);
+        Assert.All(ticked, tick =>
+        {
+            Assert.True(DateTimeOffset.TryParse(tick.GetProperty("at").GetString(), System.Globalization.CultureInfo.InvariantCulture, out _));
+            Assert.Equal(scene.Device.Me!.Name, tick.GetProperty("by").GetString());
+        });
     }
 
     [Fact]

@@ -22,11 +22,24 @@ public sealed class StepCautionsTests
     [Fact]
     public void Every_step_carries_a_caution_and_none_twice() => Assert.All(Enum.GetValues<StepKind>(), kind =>
     {
+        Assert.NotEqual(StepTouches.None, StepCautions.Touches(kind));
         IReadOnlyList<Caution> cautions = StepCautions.Required(kind);
         Assert.NotEmpty(cautions);
         Assert.Equal(cautions.Distinct(), cautions);
         Assert.Equal(cautions.Order(), cautions);
     });
+
+    // A thing to touch that no caution asks for, or a caution that no step carries, is a gap.
+    [Fact]
+    public void Whatever_hands_touch_is_warned_of_and_every_caution_is_used()
+    {
+        Assert.All(Enum.GetValues<StepTouches>().Where(each => each != StepTouches.None), touch =>
+        {
+            Assert.Contains(Enum.GetValues<Caution>(), caution => StepCautions.AsksFor(caution).HasFlag(touch));
+            Assert.Contains(Enum.GetValues<StepKind>(), kind => StepCautions.Touches(kind).HasFlag(touch));
+        });
+        Assert.All(Enum.GetValues<Caution>(), caution => Assert.NotEmpty(With(caution)));
+    }
 
     [Fact]
     public void In_thunder_nothing_is_measured() =>
@@ -38,6 +51,7 @@ public sealed class StepCautionsTests
         Assert.Contains(Caution.StationUnplugged, StepCautions.Required(kind));
         Assert.Contains(Caution.NoLiveElectricFence, StepCautions.Required(kind));
         Assert.Contains(Caution.MowerIsolated, StepCautions.Required(kind));
+        Assert.Contains(Caution.ProbesStayOutOfOutlets, StepCautions.Required(kind));
     });
 
     [Fact]
@@ -45,8 +59,23 @@ public sealed class StepCautionsTests
         Assert.Equal([StepKind.Insulation], With(Caution.AllDisconnectedForTestVoltage));
 
     [Fact]
-    public void Battery_and_sender_are_extra_low_voltage() =>
+    public void Battery_and_tone_generator_are_extra_low_voltage() =>
         Assert.Equal([StepKind.EarthRatio, StepKind.ToneTrace, StepKind.AcRatio, StepKind.JointDrop, StepKind.EarthGradient], With(Caution.ExtraLowVoltageOnly));
+
+    [Fact]
+    public void Battery_across_the_loop_is_limited_and_the_meter_stands_on_volts()
+    {
+        Assert.Equal([StepKind.EarthRatio, StepKind.JointDrop, StepKind.EarthGradient], With(Caution.BatteryCurrentLimited));
+        AllCarry(Caution.MeterOnVolts, StepKind.SupplyVoltage, StepKind.EarthRatio, StepKind.AcRatio, StepKind.JointDrop, StepKind.EarthGradient);
+    }
+
+    [Fact]
+    public void Buried_wire_is_proven_before_it_is_cut_opened_or_pierced() => Assert.Equal(
+        [
+            StepKind.SplitResistance, StepKind.Bypass, StepKind.JointDrop, StepKind.PinProbe, StepKind.RemakeJoint, StepKind.MendSpan, StepKind.RenewLoop,
+            StepKind.RelayLayout,
+        ],
+        With(Caution.ProveWireBeforeCutting));
 
     [Fact]
     public void Digging_cutting_and_stakes_need_services_located() => Assert.Equal(
@@ -64,19 +93,50 @@ public sealed class StepCautionsTests
         StepKind.AskMaker);
 
     [Fact]
-    public void Running_mower_is_kept_clear_of() => AllCarry(
-        Caution.ClearOfRunningMower,
-        StepKind.MowerStart, StepKind.MowerReach, StepKind.FollowWire, StepKind.WireCrossing, StepKind.SubstituteLoop, StepKind.SubstituteMower, StepKind.NeighbourOff, StepKind.MowerCheck);
+    public void Switchboard_supply_and_battery_have_cautions_of_their_own()
+    {
+        Assert.Equal([StepKind.RestoreMains], With(Caution.DryHandsAtSwitchboard));
+        Assert.Equal([StepKind.ReplaceSupply], With(Caution.SafetyIsolatedSupply));
+        Assert.Equal([StepKind.ServiceReceiver, StepKind.ServiceDrive, StepKind.ReplaceBattery], With(Caution.MowerBatteryOut));
+    }
+
+    [Theory]
+    [InlineData(Caution.ClearOfRunningMower)]
+    [InlineData(Caution.RunOnlyInsideLiveLoop)]
+    public void Running_mower_is_kept_clear_of_and_runs_only_inside_a_loop_that_works(Caution caution) => Assert.Equal(
+        [
+            StepKind.MowerStart, StepKind.MowerReach, StepKind.FollowWire, StepKind.WireCrossing, StepKind.SubstituteLoop, StepKind.SubstituteMower,
+            StepKind.NeighbourOff, StepKind.MowerCheck, StepKind.RelayLayout, StepKind.RecodeStation, StepKind.ServiceReceiver, StepKind.ServiceDrive,
+        ],
+        With(caution));
 
     [Fact]
     public void Hands_near_blades_need_the_mower_isolated() => AllCarry(
         Caution.MowerIsolated,
         StepKind.ServiceReceiver, StepKind.ServiceDrive, StepKind.Look, StepKind.MowerStart, StepKind.ReplaceStation, StepKind.ChargeCheck,
-        StepKind.TerminalLook, StepKind.SwapEnds, StepKind.CleanContacts, StepKind.ReplaceBattery, StepKind.AskMaker);
+        StepKind.TerminalLook, StepKind.SwapEnds, StepKind.CleanContacts, StepKind.ReplaceBattery, StepKind.AskMaker, StepKind.NeighbourOff, StepKind.RecodeStation);
 
     [Fact]
-    public void Step_that_owners_may_do_never_digs_or_tests_with_voltage() => Assert.All(
+    public void Carrying_a_mower_needs_gloves() => AllCarry(
+        Caution.CarryBladesAway,
+        StepKind.MowerStart, StepKind.SubstituteLoop, StepKind.SubstituteMower, StepKind.MowerCheck, StepKind.ChargeCheck, StepKind.ServiceDrive);
+
+    [Fact]
+    public void Step_that_owners_may_do_never_digs_cuts_or_tests_with_voltage() => Assert.All(
         StepCatalogue.All.Where(facts => facts.OwnerMay),
         facts => Assert.Empty(StepCautions.Required(facts.Kind).Intersect(
-            [Caution.LocateServices, Caution.AllDisconnectedForTestVoltage, Caution.ExtraLowVoltageOnly])));
+            [Caution.LocateServices, Caution.ProveWireBeforeCutting, Caution.AllDisconnectedForTestVoltage, Caution.ExtraLowVoltageOnly, Caution.MowerBatteryOut])));
+
+    [Fact]
+    public void What_is_done_anew_at_each_step_never_holds_for_the_visit()
+    {
+        Assert.Equal(
+            [Caution.NoThunder, Caution.LocateServices, Caution.NoLiveElectricFence, Caution.MowerIsolated],
+            Enum.GetValues<Caution>().Where(StepCautions.HoldsForVisit));
+
+        // A mower that was run is no longer isolated; nothing else ends.
+        Assert.True(StepCautions.Ends(StepKind.MowerStart, Caution.MowerIsolated));
+        Assert.False(StepCautions.Ends(StepKind.MowerStart, Caution.NoThunder));
+        Assert.False(StepCautions.Ends(StepKind.LoopResistance, Caution.MowerIsolated));
+    }
 }

@@ -154,7 +154,7 @@ public sealed class CaseReadingTests
         Assert.Equal(new Observation.SupplyVoltage(0, 24), One("""{ "test": "supply-voltage", "volts": 0 }"""));
         Assert.Equal(new Observation.MowerStart(StartPlace.AtWire, StartOutcome.Runs), One("""{ "test": "mower-start", "value": "runs" }"""));
         Assert.Equal(new Observation.MowerReach(2, AtLeast: false), One("""{ "test": "mower-reach", "distanceM": 2 }"""));
-        Assert.Equal(new Observation.Insulation(500, 20), One("""{ "test": "insulation", "megohms": 20 }"""));
+        Assert.Equal(new Observation.Insulation(500, 20), One("""{ "test": "insulation", "testVolts": 500, "megohms": 20 }"""));
         Assert.Equal(new Observation.WireCrossing(false, null, false), One("""{ "test": "wire-crossing", "value": "respected" }"""));
         Assert.Equal(new Observation.AcRatio(1, 2, 1000), One("""{ "test": "ac-ratio", "voltsA": 1, "voltsB": 2 }"""));
         Assert.Equal(new Observation.EarthGradient(5, 1, GradientOutcome.Here, null), One("""{ "test": "earth-gradient", "atM": 5, "value": "here" }"""));

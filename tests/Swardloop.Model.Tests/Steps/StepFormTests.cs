@@ -18,7 +18,7 @@ public sealed class StepFormTests
 
     private static JsonNode Example(StepField field, int choice) => field.Type switch
     {
-        StepFieldType.Number => field.Least == 0 && field.Meaning.EndsWith("above 0", StringComparison.Ordinal) ? field.Most!.Value : choice == 0 ? field.Least!.Value : field.Most!.Value,
+        StepFieldType.Number => field.Least == 0 && field.Meaning.Contains("above 0", StringComparison.Ordinal) ? field.Most!.Value : choice == 0 ? field.Least!.Value : field.Most!.Value,
         StepFieldType.Place => field.Name == "fromM" ? 0 : WireMetres,
         StepFieldType.Word => field.Words[choice % field.Words.Count],
         StepFieldType.Flag => choice == 0,

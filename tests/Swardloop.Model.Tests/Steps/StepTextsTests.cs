@@ -66,8 +66,89 @@ public sealed class StepTextsTests
     [Fact]
     public void Plain_wire_is_cut_and_a_joint_is_opened()
     {
-        Assert.Contains(StepTexts.English.How(StepKind.SplitResistance, Person.Technician, atJoint: false), line => line.EndsWith("Then cut.", StringComparison.Ordinal));
-        Assert.DoesNotContain(StepTexts.English.How(StepKind.SplitResistance, Person.Technician), line => line.Contains("cut", StringComparison.Ordinal));
+        Assert.Contains(StepTexts.English.How(StepKind.SplitResistance, Person.Technician, atJoint: false), line => line.StartsWith("Cut it", StringComparison.Ordinal));
+        Assert.DoesNotContain(StepTexts.English.How(StepKind.SplitResistance, Person.Technician), line => line.StartsWith("Cut", StringComparison.Ordinal));
+    }
+
+    // What hands touch asks not only for a caution but for words in the instruction itself, in each language: whoever reads only the lines
+    // must meet them there. One row a danger; the words are pieces of the lines, any one of them will do.
+    public static TheoryData<StepTouches, string, string> SaidInTheLines => new()
+    {
+        { StepTouches.CutsWire, "prove that it is|Prove that it is", "weisen Sie nach|Weisen Sie nach" },
+        { StepTouches.MowerRunning, "Walk behind it|behind it, start it|test loop", "Gehen Sie hinter ihm|hinter ihn zurück|Prüfschleife" },
+        { StepTouches.Battery, "dry battery, or one with a fuse", "Trockenbatterie oder eine" },
+        { StepTouches.TestVoltage, "250 V", "250 V" },
+        { StepTouches.MowerCarried, "blades away from you|gloves on", "Messer von Ihnen weg|Handschuhe an" },
+        { StepTouches.MowerOpened, "battery out|Battery swollen", "Akku heraus|Akku gebläht" },
+        { StepTouches.Switchboard, "Dry hands", "Trockene Hände" },
+        { StepTouches.SupplyChoice, "safety-isolated", "sicherer Trennung" },
+        { StepTouches.Wire, "Unplug the station|Unplug the power supply", "Stecken Sie die Station aus|Stecken Sie das Netzteil aus" },
+    };
+
+    [Theory]
+    [MemberData(nameof(SaidInTheLines))]
+    public void Danger_stands_in_the_instruction_itself(StepTouches touch, string english, string german)
+    {
+        StepKind[] kinds = [.. Enum.GetValues<StepKind>().Where(kind => StepCautions.Touches(kind).HasFlag(touch))];
+        Assert.NotEmpty(kinds);
+        foreach ((StepTexts texts, string words) in new[] { (StepTexts.English, english), (StepTexts.German, german) })
+        {
+            foreach (StepKind kind in kinds)
+            {
+                foreach (bool atJoint in new[] { true, false })
+                {
+                    string how = string.Join("\n", texts.How(kind, Person.Technician, atJoint));
+                    Assert.True(words.Split('|').Any(word => how.Contains(word, StringComparison.Ordinal)), $"{texts.Language} {kind}: none of {words} in\n{how}");
+                }
+            }
+        }
+    }
+
+    // A mower is never started on a station that is dark or in alarm, by whoever reads the lines.
+    [Fact]
+    public void Lamp_is_looked_at_before_a_mower_is_started() => Assert.All(
+        Enum.GetValues<StepKind>().Where(kind => StepCautions.Touches(kind).HasFlag(StepTouches.MowerRunning) && !StepCatalogue.Of(kind).IsRepair),
+        kind =>
+        {
+            foreach ((StepTexts texts, string lamp) in new[] { (StepTexts.English, "lamp"), (StepTexts.German, "lampe") })
+            {
+                foreach (Person by in StepCatalogue.Of(kind).OwnerMay ? new[] { Person.Technician, Person.Owner } : [Person.Technician])
+                {
+                    IReadOnlyList<string> how = texts.How(kind, by);
+                    int looked = how.ToList().FindIndex(line => line.Contains(lamp, StringComparison.OrdinalIgnoreCase));
+                    int started = how.ToList().FindIndex(line => line.StartsWith("Start", StringComparison.Ordinal) || line.Contains(", start it", StringComparison.Ordinal) || line.Contains("starten Sie ihn", StringComparison.Ordinal));
+                    Assert.True(looked >= 0 && (started < 0 || looked < started), $"{texts.Language} {kind} {by}");
+                }
+            }
+        });
+
+    // A joint that was covered before it was measured is dug up again.
+    [Theory]
+    [InlineData(StepKind.SplitResistance)]
+    [InlineData(StepKind.RemakeJoint)]
+    [InlineData(StepKind.MendSpan)]
+    [InlineData(StepKind.RenewLoop)]
+    [InlineData(StepKind.RelayLayout)]
+    [InlineData(StepKind.Bypass)]
+    [InlineData(StepKind.JointDrop)]
+    [InlineData(StepKind.PinProbe)]
+    public void Loop_is_measured_before_it_is_covered(StepKind kind)
+    {
+        foreach (bool atJoint in new[] { true, false })
+        {
+            string how = string.Join(" ", StepTexts.English.How(kind, Person.Technician, atJoint));
+            int covered = how.LastIndexOf("cover ", StringComparison.Ordinal), measured = how.LastIndexOf("easure the loop", StringComparison.Ordinal);
+            Assert.True(measured >= 0 && covered > measured, how);
+        }
+    }
+
+    [Fact]
+    public void Stray_voltage_drops_out_of_a_reversed_pair()
+    {
+        // A true 0.1 V beside 0.5 V of the ground's own: +0.6 and +0.4 V. The mean of magnitudes would say 0.5 V.
+        Assert.Equal(0.1m, ReversedPair.HalfDifference(0.6m, 0.4m));
+        Assert.Equal(2.9m, ReversedPair.HalfDifference(3.4m, -2.4m));
+        Assert.Equal(2.9m, ReversedPair.HalfDifference(-2.4m, 3.4m));
     }
 
     [Fact]

@@ -1,0 +1,59 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Swardloop.Core.Diagnosis;
+
+namespace Swardloop.Client.Garden;
+
+/// <summary>Cautions that hold for a whole visit and were ticked in it: thunder, services located, mower isolated. They are ticked once, stay in sight, and
+/// are asked for again when the visit is over, another person goes on, or a step has undone them.</summary>
+public sealed class VisitTicks
+{
+    // A working day; the next day's visit is another.
+    private static readonly TimeSpan VisitLasts = TimeSpan.FromHours(10);
+
+    private readonly Dictionary<Caution, CautionTick> _ticks = [];
+
+    /// <summary>The tick under which a caution holds; null when it has to be ticked.</summary>
+    public CautionTick? Holding(Caution caution, DateTimeOffset now, string by) =>
+        StepCautions.HoldsForVisit(caution) && _ticks.TryGetValue(caution, out CautionTick? tick) && tick.By == by && (now - tick.At).Duration() < VisitLasts ? tick : null;
+
+    /// <summary>Takes over what holds for the visit.</summary>
+    public void Take(IEnumerable<CautionTick> ticks)
+    {
+        foreach (CautionTick tick in ticks.Where(tick => StepCautions.HoldsForVisit(tick.Caution)))
+        {
+            _ticks[tick.Caution] = tick;
+        }
+    }
+
+    /// <summary>A step was done: what it has undone is asked for again.</summary>
+    public void After(StepKind done)
+    {
+        foreach (Caution caution in _ticks.Keys.Where(caution => StepCautions.Ends(done, caution)).ToArray())
+        {
+            _ = _ticks.Remove(caution);
+        }
+    }
+
+    /// <summary>Asks for everything again.</summary>
+    public void Clear() => _ticks.Clear();
+
+    /// <summary>As a text to keep.</summary>
+    public string ToText() => new JsonArray([.. _ticks.Values.Select(tick => tick.ToJson())]).ToJsonString();
+
+    /// <summary>What was kept; none when there is nothing, or nothing that can be read.</summary>
+    public static VisitTicks Read(string? text)
+    {
+        VisitTicks visit = new();
+        try
+        {
+            visit.Take(CautionTick.Read(text is null ? null : JsonNode.Parse(text)));
+        }
+        catch (Exception wrong) when (wrong is JsonException or FormatException or InvalidOperationException)
+        {
+            visit.Clear(); // kept by another build
+        }
+
+        return visit;
+    }
+}
