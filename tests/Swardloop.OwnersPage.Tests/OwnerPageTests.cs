@@ -86,11 +86,11 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
         using HttpClient client = _workshop.Client();
 
         HttpResponseMessage answered = await AnswerAsync(client, path, "loop-resistance", Once(), ("ohms", typed));
-        string page = await answered.Content.ReadAsStringAsync(Token);
+        string page = await client.GetStringAsync(answered.Headers.Location, Token);
 
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, answered.StatusCode);
+        Assert.Equal(HttpStatusCode.Redirect, answered.StatusCode); // the browser's way back is free
         Assert.Contains(said, page, StringComparison.Ordinal);
-        Assert.Contains($"value=\"{typed}\"", page, StringComparison.Ordinal);
+        Assert.Contains(typed.Length > 0 ? $"value=\"{typed}\"" : "name=\"ohms\"", page, StringComparison.Ordinal);
         Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, @case));
     }
 
@@ -237,8 +237,8 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
 
         Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync($"/api/photos/{photo}", Token)).StatusCode);
         Assert.Equal(HttpStatusCode.Redirect, (await client.GetAsync($"{myPath}/photo/{photo}", Token)).StatusCode);
-        Assert.NotEqual(HttpStatusCode.Redirect, (await PhotoAsync(client, myPath, JpegWithPlace(), photo)).StatusCode);
-        Assert.NotEqual(HttpStatusCode.Redirect, (await AnswerAsync(client, myPath, "station-lamp", answer, ("value", "normal"))).StatusCode);
+        Assert.Contains("photo=refused", (await PhotoAsync(client, myPath, JpegWithPlace(), photo)).Headers.Location!.ToString(), StringComparison.Ordinal);
+        Assert.Contains("refused=station-lamp", (await AnswerAsync(client, myPath, "station-lamp", answer, ("value", "normal"))).Headers.Location!.ToString(), StringComparison.Ordinal);
 
         Assert.Empty(await _workshop.RecordsAsync(RecordKind.Photo, mine));
         Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, mine));
@@ -263,6 +263,69 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
         Assert.Equal(once, Assert.Single(await _workshop.RecordsAsync(RecordKind.Photo, @case)).Id.ToString());
     }
 
+    [Fact]
+    public async Task One_sending_brings_the_answer_and_the_photo_and_both_are_listed()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "station-lamp loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        HttpResponseMessage sent = await client.PostAsync(path + "/answer", WithPhoto(("step", "station-lamp"), ("value", "off"), ("note", "behind the shed")), Token);
+        string page = await client.GetStringAsync(sent.Headers.Location, Token);
+
+        Assert.Contains("Your answer and your photo have arrived", page, StringComparison.Ordinal);
+        Assert.Contains("<li>A photo ", page, StringComparison.Ordinal);
+        RecordState observation = Assert.Single(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+        Assert.Equal("behind the shed", observation.Value("reading")!.Value.GetProperty("note").GetString());
+        Assert.Single(await _workshop.RecordsAsync(RecordKind.Photo, @case));
+    }
+
+    [Fact]
+    public async Task Photo_with_an_answer_that_cannot_be_taken_throws_nothing_away()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        HttpResponseMessage sent = await client.PostAsync(path + "/answer", WithPhoto(("step", "loop-resistance"), ("ohms", "five"), ("leadOhms", "0.3")), Token);
+        string page = await client.GetStringAsync(sent.Headers.Location, Token);
+
+        Assert.Contains("value=\"five\"", page, StringComparison.Ordinal);
+        Assert.Contains("value=\"0.3\"", page, StringComparison.Ordinal);
+        Assert.Contains("Your photo has arrived", page, StringComparison.Ordinal);
+        Assert.Single(await _workshop.RecordsAsync(RecordKind.Photo, @case));
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+    }
+
+    [Fact]
+    public async Task Two_devices_on_one_link_are_told()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "station-lamp");
+        using HttpClient client = _workshop.Client();
+
+        await AnswerAsync(client, path, "station-lamp", Once(), ("value", "off"), ("last", ""));
+        HttpResponseMessage second = await AnswerAsync(client, path, "station-lamp", Once(), ("value", "normal"), ("last", ""));
+
+        Assert.Contains("answered from another device", await client.GetStringAsync(second.Headers.Location, Token), StringComparison.Ordinal);
+        Assert.Equal(2, (await _workshop.RecordsAsync(RecordKind.Observation, @case)).Count);
+    }
+
+    [Fact]
+    public async Task Who_has_not_the_tool_is_asked_nothing_that_needs_it_and_the_workshop_hears_why()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        await client.PostAsync(path + "/cannot", Form(("step", "loop-resistance"), ("why", "no-tool")), Token);
+
+        RecordState observation = Assert.Single(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+        Assert.Equal("not-done", observation.Value("reading")!.Value.GetProperty("value").GetString());
+        Assert.Equal("I do not have the tool", observation.Value("reading")!.Value.GetProperty("note").GetString());
+        Assert.DoesNotContain("You need a multimeter", await client.GetStringAsync(path, Token), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("<html><script>1</script></html>")]
     [InlineData("<svg xmlns='http://www.w3.org/2000/svg'/>")]
@@ -276,8 +339,8 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
 
         HttpResponseMessage sent = await PhotoAsync(client, path, Encoding.UTF8.GetBytes(content), Once());
 
-        Assert.Equal(HttpStatusCode.UnsupportedMediaType, sent.StatusCode);
-        Assert.Contains("not a photo we can take", await sent.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Redirect, sent.StatusCode);
+        Assert.Contains("not a photo we can take", await client.GetStringAsync(sent.Headers.Location, Token), StringComparison.Ordinal);
         Assert.Empty(await _workshop.RecordsAsync(RecordKind.Photo, @case));
     }
 
@@ -290,6 +353,17 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
     {
         using MultipartFormDataContent form = new() { { new StringContent(once), "once" }, { new ByteArrayContent(bytes), "photo", "photo.jpg" } };
         return await client.PostAsync(path + "/photo", form, Token);
+    }
+
+    private static MultipartFormDataContent WithPhoto(params (string Name, string Value)[] fields)
+    {
+        MultipartFormDataContent form = new() { { new StringContent(Once()), "once" }, { new StringContent(Once()), "photo-once" }, { new ByteArrayContent(JpegWithPlace()), "photo", "photo.jpg" } };
+        foreach ((string name, string value) in fields)
+        {
+            form.Add(new StringContent(value), name);
+        }
+
+        return form;
     }
 
     private static FormUrlEncodedContent Form(params (string Name, string Value)[] fields) =>

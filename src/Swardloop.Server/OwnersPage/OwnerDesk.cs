@@ -85,10 +85,54 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             }
         }
 
+        List<StoredRecord> photos = await PhotosAsync(room, cancellation);
+        foreach (RecordState photo in photos.Select(Journal.StateOf).Where(photo => photo["of"].Shown?.By == Author.Owner && IsOfRoom(room, photo)))
+        {
+            answers.Add(new(texts[OwnerText.APhoto], TimeZoneInfo.ConvertTime(photo["of"].Shown!.MadeAt, clock.LocalTimeZone), true) { IsPhoto = true });
+        }
+
+        answers.Sort((one, other) => one.ArrivedAt.CompareTo(other.ArrivedAt));
         return new(
             path, texts, room.Workshop?.Text("name") ?? "", room.Workshop?.Text("phone"), room.Case.Yard, advice.Finished, question,
-            question is not null && read == WireName.Of(question.Kind), answers);
+            question is not null && read == WireName.Of(question.Kind), answers)
+        {
+            MostQuestions = Math.Max(1, OwnerQuestions.MostQuestions - Answered(room).Count - Steps(room.Link, "cannot").Count),
+            Minutes = question is null ? 0 : StepCatalogue.Of(question.Kind).Minutes,
+            PromisedOn = DateOnly.TryParseExact(room.CaseRecord.Text("promisedOn"), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day)
+                && day >= DateOnly.FromDateTime(clock.GetLocalNow().DateTime) ? day : null,
+            Last = room.Observations.Count > 0 ? room.Observations[^1].Id : null,
+        };
     }
+
+    /// <summary>What is wrong with an answer; nothing is kept.</summary>
+    public static IReadOnlyList<Problem> ProblemsOf(OwnerRoom room, Step question, Func<string, string?> given, DateTimeOffset now)
+    {
+        ProblemList problems = new("answer");
+        _ = OwnerQuestions.Answer(question, given, now, room.Case.Yard, problems);
+        return problems.Kept;
+    }
+
+    /// <summary>Whether the same question was answered from another page after this one was made.</summary>
+    /// <param name="room">What the link opens.</param>
+    /// <param name="stepName">The question.</param>
+    /// <param name="lastText">The last observation that the page knew.</param>
+    /// <param name="once">The sending: the same one again is no other.</param>
+    public static bool IsAnsweredMeanwhile(OwnerRoom room, string? stepName, string? lastText, Guid once)
+    {
+        int known = Guid.TryParse(lastText, out Guid last) ? room.Observations.ToList().FindIndex(one => one.Id == last) : -1;
+        return lastText is not null && room.Observations.Skip(known + 1).Any(one => one.Id != once && one["reading"].Shown is { By: Author.Owner } answer
+            && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what && WireName.Of(what.Step) == stepName);
+    }
+
+    private async Task<List<StoredRecord>> PhotosAsync(OwnerRoom room, CancellationToken cancellation)
+    {
+        Guid? yard = room.Link.Reference("yard");
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        return await database.Records.AsNoTracking().Where(record => record.Kind == RecordKind.Photo && record.Yard == yard).ToListAsync(cancellation);
+    }
+
+    private static bool IsOfRoom(OwnerRoom room, RecordState photo) =>
+        photo.Reference("of") is { } of && (of == room.CaseRecord.Id || room.Observations.Any(observation => observation.Id == of));
 
     /// <summary>Takes an answer in.</summary>
     /// <returns>Null when it is kept; otherwise what is wrong with it.</returns>
@@ -112,7 +156,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             Place = given("place") == WireName.Of(StartPlace.AtWire) ? StartPlace.AtWire
                 : given("place") == WireName.Of(StartPlace.MidLawn) ? StartPlace.MidLawn : null,
         };
-        JsonObject? reading = OwnerQuestions.Answer(step, given, clock.GetUtcNow(), room.Case.Yard.Loop.LengthMetres, problems);
+        JsonObject? reading = OwnerQuestions.Answer(step, given, clock.GetUtcNow(), room.Case.Yard, problems);
         if (reading is null)
         {
             return problems.Kept;
@@ -197,21 +241,43 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
         return result.Status != ChangeStatus.Refused;
     }
 
-    /// <summary>Notes that the owner cannot do a step; it is not asked again.</summary>
-    public async Task CannotAsync(OwnerRoom room, string? stepName, CancellationToken cancellation)
+    /// <summary>Notes that the owner cannot do a step, and why; neither it nor what hangs on the same is asked again. The workshop and its advice
+    /// hear of it as of an answer.</summary>
+    public async Task CannotAsync(OwnerRoom room, string? stepName, string? why, CancellationToken cancellation)
     {
         if (StepNamed(stepName) is not { } kind || Steps(room.Link, "cannot").Contains(kind))
         {
             return;
         }
 
-        string cannot = string.Join(' ', Steps(room.Link, "cannot").Append(kind).Select(WireName.Of));
+        OwnerHindrance hindrance = WireName.Words<OwnerHindrance>().FirstOrDefault(word => word.Key == why).Value;
+        string cannot = string.Join(' ', Steps(room.Link, "cannot").Append(kind).Concat(OwnerQuestions.AlsoHindered(kind, hindrance)).Distinct().Select(WireName.Of));
         Change change = new(
             Guid.CreateVersion7(clock.GetUtcNow()), RecordKind.OwnerLink, room.Link.Id,
             new Dictionary<string, JsonElement> { ["cannot"] = JsonSerializer.SerializeToElement(cannot) },
             new Dictionary<string, IReadOnlyList<Guid>> { ["cannot"] = room.Link["cannot"].Ids },
             clock.GetUtcNow());
         await journal.TakeInAsync(change, "", Owner, cancellation);
+        JsonObject reading = new() { [StepCatalogue.Of(kind).IsRepair ? "repair" : "test"] = WireName.Of(kind), ["value"] = ObservationJson.NotDone, ["by"] = "owner" };
+        reading["at"] = clock.GetUtcNow().ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);
+        if (hindrance != OwnerHindrance.NotSaid)
+        {
+            reading["note"] = OwnerTexts.English[OwnerQuestions.WordsOf(hindrance)];
+        }
+
+        Guid id = Guid.CreateVersion7(clock.GetUtcNow());
+        Dictionary<string, JsonElement> set = new()
+        {
+            ["yard"] = Element(room.Link.Reference("yard")),
+            ["case"] = Element(room.CaseRecord.Id),
+            ["reading"] = JsonSerializer.SerializeToElement(reading),
+        };
+        if (room.Observations.Count > 0)
+        {
+            set["after"] = Element(room.Observations[^1].Id);
+        }
+
+        await journal.TakeInAsync(new(id, RecordKind.Observation, id, set, new Dictionary<string, IReadOnlyList<Guid>>(), clock.GetUtcNow()), "", Owner, cancellation);
     }
 
     /// <summary>Whether the record of that id is this case's: a link opens its own case only. Null when there is no such record.</summary>
@@ -248,17 +314,24 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
 
     private static Step? Question(OwnerRoom room, Advice advice)
     {
+        return OwnerQuestions.Next(advice, Steps(room.Link, "ask"), Steps(room.Link, "cannot"), Answered(room));
+    }
+
+    /// <summary>What was answered by the link.</summary>
+    private static List<StepKind> Answered(OwnerRoom room)
+    {
         // What the workshop asks for is answered once it was answered after the link was made.
         List<StepKind> answered = [];
         foreach (RecordState observation in room.Observations.Where(one => one.Id.CompareTo(room.Link.Id) > 0))
         {
-            if (observation["reading"].Shown is { By: Author.Owner } answer && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what)
+            if (observation["reading"].Shown is { By: Author.Owner } answer && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what
+                and not Observation.NotDone)
             {
                 answered.Add(what.Step);
             }
         }
 
-        return OwnerQuestions.Next(advice, Steps(room.Link, "ask"), Steps(room.Link, "cannot"), answered);
+        return answered;
     }
 
     /// <summary>The owner's answers since anybody of the workshop added to the case or looked at it.</summary>

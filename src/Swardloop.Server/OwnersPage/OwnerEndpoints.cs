@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.Extensions.Primitives;
+using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Workshop.Owners;
 using Swardloop.Workshop.Records;
@@ -19,6 +20,15 @@ internal static class OwnerEndpoints
 
     private const int MostFormBytes = 64 * 1024;
     private const int MostPhotoMegabytes = 16;
+
+    /// <summary>Most characters of one field that go round in an address.</summary>
+    private const int MostFilled = 200;
+
+    /// <summary>What stands before the name of a field whose value goes round in the address.</summary>
+    private const string FilledPrefix = "f.";
+
+    /// <summary>Fields that no person fills in.</summary>
+    private static readonly string[] Unfilled = ["step", "once", "photo-once", "last", "atM", "fromM", "toM", "place"];
 
     /// <summary>Adds what the page needs.</summary>
     public static void AddOwnersPage(this IServiceCollection services)
@@ -58,15 +68,27 @@ internal static class OwnerEndpoints
     }
 
     private static async Task<IResult> ShowAsync(
-        string address, string? language, string? read, string? news, OwnerDesk desk, TimeProvider clock, HttpRequest request, CancellationToken cancellation)
+        string address, string? language, string? read, string? news, string? refused, string? photo, OwnerDesk desk, TimeProvider clock, HttpRequest request, CancellationToken cancellation)
     {
         if (await desk.OpenAsync(address, cancellation) is not { } room)
         {
             return await GoneAsync(desk, request, cancellation);
         }
 
-        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, read, cancellation);
-        return Page(view with { News = NewsOf(news, view.Texts, clock.GetLocalNow()) });
+        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, refused ?? read, cancellation);
+        if (view.Question is { } question && WireName.Of(question.Kind) == (refused ?? read))
+        {
+            // What could not be taken stands in the address, so that the browser's way back is free; what is wrong with it is found again.
+            Dictionary<string, string> filled = request.Query.Where(field => field.Key.StartsWith(FilledPrefix, StringComparison.Ordinal))
+                .ToDictionary(field => field.Key[FilledPrefix.Length..], field => field.Value.ToString());
+            view = view with { Filled = filled, Problems = refused is null ? [] : OwnerDesk.ProblemsOf(room, question, name => filled.GetValueOrDefault(name), clock.GetUtcNow()) };
+        }
+
+        return Page(view with
+        {
+            News = NewsOf(news, view.Texts, clock.GetLocalNow()),
+            PhotoProblem = photo == "refused" ? view.Texts.Say(OwnerText.PhotoRefused, MostPhotoMegabytes) : null,
+        });
     }
 
     private static async Task<IResult> AnswerAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
@@ -76,25 +98,46 @@ internal static class OwnerEndpoints
             return await GoneAsync(desk, request, cancellation);
         }
 
-        if (await FormAsync(request, MostFormBytes, cancellation) is not { } form
+        if (await FormAsync(request, MostFormBytes + (MostPhotoMegabytes << 20), cancellation) is not { } form
             || !Guid.TryParse(form["once"], out Guid once) || once.Version != 7)
         {
             return Back(address, language, null);
         }
 
         string? step = form["step"];
-        IReadOnlyList<Problem>? problems = await desk.AnswerAsync(room, step, once, Given, cancellation);
-        if (problems is null)
+        bool? hasPhoto = form.Files.GetFile("photo") is { Length: > 0 } file ? await TakePhotoAsync(desk, room, file, form["photo-once"], cancellation) : null;
+        string photo = hasPhoto == false ? "&photo=refused" : "";
+        (string Name, string Text)[] filled = [.. form.Where(field => !Unfilled.Contains(field.Key)).Select(field => (field.Key, Text: field.Value.ToString().Trim())).Where(field => field.Text.Length > 0)];
+        if (hasPhoto is not null && !filled.Any(field => field.Name != "note" && !field.Name.EndsWith(OwnerQuestions.UnitSuffix, StringComparison.Ordinal)))
         {
-            return Back(address, language, "answer");
+            // A photo alone: the question stays open, and what else was typed in it.
+            return Again(hasPhoto.Value ? "&news=photo" : photo, "read");
         }
 
-        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, step, cancellation);
-        return Page(
-            view with { Problems = problems, Filled = form.ToDictionary(field => field.Key, field => field.Value.ToString()) },
-            StatusCodes.Status422UnprocessableEntity);
+        bool isMeanwhile = OwnerDesk.IsAnsweredMeanwhile(room, step, form["last"], once);
+        IReadOnlyList<Problem>? problems = await desk.AnswerAsync(room, step, once, Given, cancellation);
+        return problems is not null
+            ? Again((hasPhoto == true ? "&news=photo" : "") + photo, "refused")
+            : Results.LocalRedirect($"{Root}/{address}?language={OwnerTexts.Of(language).Language}&news={(isMeanwhile ? "twice" : hasPhoto == true ? "both" : "answer")}{photo}#news");
 
         string? Given(string name) => form.TryGetValue(name, out StringValues value) ? value.ToString() : null;
+
+        IResult Again(string more, string how) => Results.LocalRedirect(
+            $"{Root}/{address}?language={OwnerTexts.Of(language).Language}&{how}={Uri.EscapeDataString(step ?? "")}{more}"
+            + string.Concat(filled.Select(field => $"&{FilledPrefix}{Uri.EscapeDataString(field.Name)}={Uri.EscapeDataString(field.Text[..Math.Min(field.Text.Length, MostFilled)])}"))
+            + "#answer");
+    }
+
+    private static async Task<bool> TakePhotoAsync(OwnerDesk desk, OwnerRoom room, IFormFile file, string? onceText, CancellationToken cancellation)
+    {
+        if (file.Length > MostPhotoMegabytes << 20 || !Guid.TryParse(onceText, out Guid once) || once.Version != 7)
+        {
+            return false;
+        }
+
+        using MemoryStream bytes = new();
+        await file.CopyToAsync(bytes, cancellation);
+        return await desk.PhotoAsync(room, once, bytes.ToArray(), cancellation);
     }
 
     private static async Task<IResult> CannotAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
@@ -106,7 +149,7 @@ internal static class OwnerEndpoints
 
         if (await FormAsync(request, MostFormBytes, cancellation) is { } form)
         {
-            await desk.CannotAsync(room, form["step"], cancellation);
+            await desk.CannotAsync(room, form["step"], form["why"], cancellation);
         }
 
         return Back(address, language, "cannot");
@@ -119,20 +162,10 @@ internal static class OwnerEndpoints
             return await GoneAsync(desk, request, cancellation);
         }
 
-        if (await FormAsync(request, MostPhotoMegabytes << 20, cancellation) is { } form && form.Files.GetFile("photo") is { } file
-            && Guid.TryParse(form["once"], out Guid once) && once.Version == 7)
-        {
-            using MemoryStream bytes = new();
-            await file.CopyToAsync(bytes, cancellation);
-            if (await desk.PhotoAsync(room, once, bytes.ToArray(), cancellation))
-            {
-                return Back(address, language, "photo");
-            }
-        }
-
-        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, null, cancellation);
-        return Page(
-            view with { PhotoProblem = view.Texts.Say(OwnerText.PhotoRefused, MostPhotoMegabytes) }, StatusCodes.Status415UnsupportedMediaType);
+        return await FormAsync(request, MostPhotoMegabytes << 20, cancellation) is { } form && form.Files.GetFile("photo") is { } file
+            && await TakePhotoAsync(desk, room, file, form["once"], cancellation)
+            ? Back(address, language, "photo")
+            : Results.LocalRedirect($"{Root}/{address}?language={OwnerTexts.Of(language).Language}&photo=refused#photo");
     }
 
     /// <summary>To the page itself, so that loading it again sends nothing again.</summary>
@@ -146,6 +179,8 @@ internal static class OwnerEndpoints
         {
             "answer" => texts.Say(OwnerText.Arrived, now),
             "photo" => texts.Say(OwnerText.PhotoArrived, now),
+            "both" => texts.Say(OwnerText.BothArrived, now),
+            "twice" => texts.Say(OwnerText.AnsweredTwice, now),
             "cannot" => texts[OwnerText.CannotThanks],
             _ => null,
         };

@@ -28,6 +28,18 @@ public sealed record OwnerView(
     /// <summary>What is wrong with it.</summary>
     public IReadOnlyList<Problem> Problems { get; init; } = [];
 
+    /// <summary>How many questions there may be, this one and those after it.</summary>
+    public int MostQuestions { get; init; }
+
+    /// <summary>How long this question takes (min).</summary>
+    public double Minutes { get; init; }
+
+    /// <summary>By when the workshop has promised to be heard of; null when it has not said.</summary>
+    public DateOnly? PromisedOn { get; init; }
+
+    /// <summary>The last thing that was known when the page was made: an answer sent from a page that did not know what came since is told so.</summary>
+    public Guid? Last { get; init; }
+
     /// <summary>What is wrong with the photo; null for nothing.</summary>
     public string? PhotoProblem { get; init; }
 }
@@ -36,4 +48,8 @@ public sealed record OwnerView(
 /// <param name="Words">The answer in words.</param>
 /// <param name="ArrivedAt">When.</param>
 /// <param name="Seen">Whether somebody of the workshop has looked at it.</param>
-public sealed record OwnerAnswer(string Words, DateTimeOffset ArrivedAt, bool Seen);
+public sealed record OwnerAnswer(string Words, DateTimeOffset ArrivedAt, bool Seen)
+{
+    /// <summary>Whether it is a photo, of which nobody knows who has looked at it.</summary>
+    public bool IsPhoto { get; init; }
+}

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Model.Steps;
@@ -13,6 +14,16 @@ public static class OwnerQuestions
     /// <summary>An owner is asked as long as the case may cost this much more by it (share): one question too many is soon answered, one
     /// visit too many is not soon paid. Common practice, no source.</summary>
     public const double WorthAsking = 1.05;
+
+    /// <summary>Most questions of one link: more patience than that no owner has. What the workshop itself asks for is asked beyond it. Common
+    /// practice, no source.</summary>
+    public const int MostQuestions = 6;
+
+    /// <summary>The field of the form for anything more, for example where.</summary>
+    public const string Note = "note";
+
+    /// <summary>What is wrong with a number that can hardly be, and how the owner says that it is right all the same.</summary>
+    public const string Doubtful = "can hardly be", SureSuffix = "-sure";
 
     /// <summary>What follows a number's name in the form: its unit (Ω, kΩ, MΩ), and whether the meter showed that it was too much (<c>yes</c>).</summary>
     public const string UnitSuffix = "-unit", OverSuffix = "-over";
@@ -47,7 +58,7 @@ public static class OwnerQuestions
             }
         }
 
-        if (advice.Next.Count == 0)
+        if (advice.Next.Count == 0 || answered.Count + cannot.Count >= MostQuestions)
         {
             return null;
         }
@@ -58,6 +69,23 @@ public static class OwnerQuestions
                 && advised.ExpectedCostToFinish <= WorthAsking * best)
             .FirstOrDefault()?.Step;
     }
+
+    /// <summary>The other steps of an owner that fail for the same reason: without the tool, or with a mower that does not start.</summary>
+    public static IReadOnlyList<StepKind> AlsoHindered(StepKind kind, OwnerHindrance hindrance) => hindrance switch
+    {
+        OwnerHindrance.NoTool => [.. StepCatalogue.All.Where(other => other.OwnerMay && (other.Needs & StepCatalogue.Of(kind).Needs) != 0).Select(other => other.Kind)],
+        OwnerHindrance.DoesNotStart => [StepKind.MowerStart, StepKind.MowerReach, StepKind.FollowWire, StepKind.WireCrossing],
+        _ => [],
+    };
+
+    /// <summary>A hindrance in words.</summary>
+    public static OwnerText WordsOf(OwnerHindrance hindrance) => hindrance switch
+    {
+        OwnerHindrance.NoTool => OwnerText.NoTool,
+        OwnerHindrance.DoesNotStart => OwnerText.DoesNotStart,
+        OwnerHindrance.DoesNotDare => OwnerText.DoesNotDare,
+        _ => OwnerText.OtherReason,
+    };
 
     /// <summary>What the form of a question asks for: the outcomes, and of the parameters those that the step leaves open and an owner can know.</summary>
     public static IReadOnlyList<StepField> Asked(Step step)
@@ -75,10 +103,10 @@ public static class OwnerQuestions
     /// <param name="given">What was filled in, by field name; null where nothing was. A number may have a comma; <c>over-range</c> may stand
     /// for a number where the field allows it. See <see cref="UnitSuffix"/>.</param>
     /// <param name="at">When it arrived.</param>
-    /// <param name="wireMetres">Length of the wire (m).</param>
+    /// <param name="yard">The yard.</param>
     /// <param name="problems">Takes what is wrong, each at its field.</param>
     /// <returns>Null, with problems noted, when something is wrong.</returns>
-    public static JsonObject? Answer(Step step, Func<string, string?> given, DateTimeOffset at, double wireMetres, ProblemList problems)
+    public static JsonObject? Answer(Step step, Func<string, string?> given, DateTimeOffset at, Yard yard, ProblemList problems)
     {
         JsonObject reading = new() { [StepCatalogue.Of(step.Kind).IsRepair ? "repair" : "test"] = WireName.Of(step.Kind) };
         Set("atM", step.AtMetres);
@@ -126,6 +154,11 @@ public static class OwnerQuestions
                     break;
                 case StepFieldType.Number when TypedReading.TryRead(WithUnit(text, given(field.Name + UnitSuffix)), field.Unit, out double number)
                     && number >= (field.Least ?? double.MinValue) && number <= (field.Most ?? double.MaxValue):
+                    if (ReadingDoubt.Of(step.Kind, field.Name, number, yard) is not null && given(field.Name + SureSuffix) != "yes")
+                    {
+                        problems.Add(field.Name, Doubtful, Allowed(field));
+                    }
+
                     reading[field.Name] = number;
                     break;
                 case StepFieldType.Flag when text is "yes" or "no":
@@ -150,10 +183,15 @@ public static class OwnerQuestions
             return null;
         }
 
+        if (given(Note)?.Trim() is { Length: > 0 } note)
+        {
+            reading[Note] = note;
+        }
+
         reading["by"] = "owner";
         reading["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:sszzz", System.Globalization.CultureInfo.InvariantCulture);
         using JsonDocument document = JsonDocument.Parse(reading.ToJsonString());
-        return ObservationJson.Read(document.RootElement, "", wireMetres, problems) is null ? null : reading;
+        return ObservationJson.Read(document.RootElement, "", yard.Loop.LengthMetres, problems) is null ? null : reading;
 
         void Set(string name, double? metres)
         {

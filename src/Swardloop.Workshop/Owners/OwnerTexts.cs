@@ -50,6 +50,21 @@ public sealed class OwnerTexts
         (OwnerText.CannotThanks, "That is no problem. We take that over.", "Das macht nichts. Wir übernehmen das."),
         (OwnerText.Arrived, "Your answer has arrived at the workshop at {0}.", "Ihre Antwort ist um {0} in der Werkstatt angekommen."),
         (OwnerText.PhotoArrived, "Your photo has arrived at the workshop at {0}.", "Ihr Foto ist um {0} in der Werkstatt angekommen."),
+        (OwnerText.BothArrived, "Your answer and your photo have arrived at the workshop at {0}.", "Ihre Antwort und Ihr Foto sind um {0} in der Werkstatt angekommen."),
+        (OwnerText.AnsweredTwice, "Your answer has arrived at {0}. The same question was answered from another device meanwhile; the workshop has both.", "Ihre Antwort ist um {0} angekommen. Dieselbe Frage wurde inzwischen auf einem anderen Gerät beantwortet; die Werkstatt hat beides."),
+        (OwnerText.APhoto, "A photo", "Ein Foto"),
+        (OwnerText.WhyYou, "With your answers we come with the right parts, or need not come at all.", "Mit Ihren Antworten kommen wir mit den richtigen Teilen oder müssen gar nicht kommen."),
+        (OwnerText.HowMany, "At most {0} questions. This one takes about {1} minutes.", "Höchstens {0} Fragen. Diese dauert etwa {1} Minuten."),
+        (OwnerText.CallsBy, "You hear from us by {0}.", "Sie hören bis {0} von uns."),
+        (OwnerText.WhyNot, "Why not?", "Warum nicht?"),
+        (OwnerText.NoTool, "I do not have the tool", "Das Werkzeug habe ich nicht"),
+        (OwnerText.DoesNotStart, "The mower does not start", "Der Mäher startet nicht"),
+        (OwnerText.DoesNotDare, "I do not dare to", "Das traue ich mich nicht"),
+        (OwnerText.OtherReason, "Something else", "Etwas anderes"),
+        (OwnerText.AnythingElse, "Anything else, for example where (may stay empty)", "Sonst noch etwas, zum Beispiel wo (darf leer bleiben)"),
+        (OwnerText.PhotoToo, "A photo to go with it (may stay empty)", "Ein Foto dazu (darf leer bleiben)"),
+        (OwnerText.Doubtful, "That is unusually much. Please look once more at the number and at what stands beside it.", "Das ist ungewöhnlich viel. Bitte sehen Sie noch einmal auf die Zahl und auf das, was daneben steht."),
+        (OwnerText.IsRight, "Yes, that is right", "Ja, das stimmt"),
         (OwnerText.NothingMore, "Thank you. There is nothing more for you to do now.", "Danke. Für Sie gibt es jetzt nichts mehr zu tun."),
         (OwnerText.WhatNow, "What happens now", "Was jetzt geschieht"),
         (OwnerText.WeCome, "Somebody from the workshop looks at your answers and calls you, or comes with the right parts.", "Jemand aus der Werkstatt sieht sich Ihre Antworten an und ruft Sie an oder kommt mit den richtigen Teilen."),
@@ -97,6 +112,12 @@ public sealed class OwnerTexts
 
     /// <summary>A text.</summary>
     public string this[OwnerText text] => _texts[text];
+
+    /// <summary>A day as readers of this language write it.</summary>
+    public string Day(DateOnly day) => day.ToString(Language == "de" ? "dd.MM.yyyy" : "d MMM yyyy", System.Globalization.CultureInfo.InvariantCulture);
+
+    /// <summary>A moment as readers of this language write it.</summary>
+    public string Moment(DateTimeOffset at) => $"{Day(DateOnly.FromDateTime(at.DateTime))}, {at.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture)}";
 
     /// <summary>What a field of an owner's form is called.</summary>
     public string Label(StepKind step, StepField field) => (step, field.Name) switch

@@ -54,7 +54,7 @@ public class OwnerQuestionsTests
         Dictionary<string, string> given = new() { ["ohms"] = "5,6 Ohm", ["leadOhms"] = "0,3" };
 
         JsonObject? reading = OwnerQuestions.Answer(
-            new(StepKind.LoopResistance) { By = Person.Owner }, given.GetValueOrDefault, Noon, 120, problems);
+            new(StepKind.LoopResistance) { By = Person.Owner }, given.GetValueOrDefault, Noon, SquareYard(), problems);
 
         Assert.False(problems.Any);
         JsonObject expected = JsonNode.Parse(
@@ -68,7 +68,7 @@ public class OwnerQuestionsTests
         ProblemList problems = new("answer");
 
         JsonObject? reading = OwnerQuestions.Answer(
-            new(StepKind.LoopResistance) { By = Person.Owner }, name => name == "ohms" ? "over-range" : null, Noon, 120, problems);
+            new(StepKind.LoopResistance) { By = Person.Owner }, name => name == "ohms" ? "over-range" : null, Noon, SquareYard(), problems);
 
         Assert.Equal("over-range", (string?)reading!["ohms"]);
     }
@@ -79,7 +79,7 @@ public class OwnerQuestionsTests
         ProblemList problems = new("answer");
         Dictionary<string, string> given = new() { ["distanceM"] = "far", ["bound"] = "maybe" };
 
-        Assert.Null(OwnerQuestions.Answer(new(StepKind.MowerReach) { By = Person.Owner }, given.GetValueOrDefault, Noon, 120, problems));
+        Assert.Null(OwnerQuestions.Answer(new(StepKind.MowerReach) { By = Person.Owner }, given.GetValueOrDefault, Noon, SquareYard(), problems));
 
         Assert.Equal(["distanceM", "bound"], problems.Kept.Select(problem => problem.Place));
     }
@@ -99,7 +99,7 @@ public class OwnerQuestionsTests
                     { Words.Count: > 0 } field => field.Words[0],
                     { Type: Model.Steps.StepFieldType.Flag } => "yes",
                     _ => "2",
-                }, Noon, 120, problems);
+                }, Noon, SquareYard(), problems);
 
             Assert.True(reading is not null, $"{facts.Kind}: {string.Join(" | ", problems.Kept)}");
         }
@@ -141,15 +141,46 @@ public class OwnerQuestionsTests
     public void Shorted_loop_may_read_a_little_less_than_the_leads() => Assert.NotNull(Loop(new() { ["ohms"] = "0.2", ["leadOhms"] = "0.4" }, out _));
 
     private static JsonObject? Loop(Dictionary<string, string?> given, out ProblemList problems) => OwnerQuestions.Answer(
-        new(StepKind.LoopResistance) { By = Person.Owner }, given.GetValueOrDefault, Noon, 120, problems = new("answer"));
+        new(StepKind.LoopResistance) { By = Person.Owner }, given.GetValueOrDefault, Noon, SquareYard(), problems = new("answer"));
+
+    [Fact]
+    public void No_owner_is_asked_more_than_six_questions()
+    {
+        StepKind[] six = [StepKind.OutletCheck, StepKind.StationLamp, StepKind.MowerStart, StepKind.LoopResistance, StepKind.Look, StepKind.MowerReach];
+
+        Assert.Equal(OwnerQuestions.MostQuestions, six.Length);
+        Assert.Null(OwnerQuestions.Next(Advise(), [], [], six));
+    }
+
+    [Fact]
+    public void Without_the_tool_nothing_that_needs_it_is_asked_and_without_a_start_nothing_that_rides()
+    {
+        Assert.Contains(StepKind.LoopResistance, OwnerQuestions.AlsoHindered(StepKind.LoopResistance, OwnerHindrance.NoTool));
+        Assert.DoesNotContain(StepKind.StationLamp, OwnerQuestions.AlsoHindered(StepKind.LoopResistance, OwnerHindrance.NoTool));
+        Assert.Contains(StepKind.MowerReach, OwnerQuestions.AlsoHindered(StepKind.MowerStart, OwnerHindrance.DoesNotStart));
+        Assert.Empty(OwnerQuestions.AlsoHindered(StepKind.Look, OwnerHindrance.DoesNotDare));
+    }
+
+    [Fact]
+    public void What_can_hardly_be_is_asked_about_and_taken_when_the_owner_is_sure()
+    {
+        Dictionary<string, string?> given = new() { ["ohms"] = "2,8 MΩ" };
+        Assert.Null(Loop(given, out ProblemList problems));
+        Assert.Equal(OwnerQuestions.Doubtful, Assert.Single(problems.Kept).Message);
+
+        given["ohms" + OwnerQuestions.SureSuffix] = "yes";
+        Assert.Equal(2.8e6, (double)Loop(given, out _)!["ohms"]!);
+    }
+
+    private static Yard SquareYard() => YardFile.Read(
+        """
+        { "format": "swardloop-yard/1", "name": "Square", "loop": {
+          "path": [[10,0],[20,0],[20,20],[0,20],[0,0],[10,0]], "conductor": { "material": "copper", "areaMm2": 0.75 } } }
+        """u8.ToArray(), "square").Value!.Yard;
 
     private static Advice Advise()
     {
-        Yard yard = YardFile.Read(
-            """
-            { "format": "swardloop-yard/1", "name": "Square", "loop": {
-              "path": [[10,0],[20,0],[20,20],[0,20],[0,0],[10,0]], "conductor": { "material": "copper", "areaMm2": 0.75 } } }
-            """u8.ToArray(), "square").Value!.Yard;
+        Yard yard = SquareYard();
         Checked<CaseFile> read = CaseFile.Read(CaseFile.Create(new ServiceCase { Yard = yard }, YardFile.Create(yard)).ToUtf8(), "case", _ => null);
         return Advisor.Advise(read.Value!.Case, CausePriors.Default);
     }
