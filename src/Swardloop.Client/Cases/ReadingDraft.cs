@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Swardloop.Client.Device;
 using Swardloop.Client.Wording;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Model.Steps;
@@ -30,6 +31,10 @@ public sealed class ReadingDraft
         Put("fromM", advised.FromMetres);
         Put("toM", advised.ToMetres);
         Put("testVolts", advised.TestVolts);
+        Put("spacingM", advised.SpacingMetres);
+        this["guide"] = advised.Guide ?? "";
+        this["loaded"] = advised.Loaded is true ? "true" : "";
+        Wire = advised.Wire;
         this["from"] = advised.From is { } end ? WireName.Of(end) : "";
         this["place"] = advised.Place is { } place ? WireName.Of(place) : "";
         this["nearMetal"] = advised.NearMetal is true ? "true" : "";
@@ -47,6 +52,15 @@ public sealed class ReadingDraft
 
     /// <summary>Free words.</summary>
     public string Note { get; set; } = "";
+
+    /// <summary>Whether it was asked for and could not be done: then only where it should have been done counts.</summary>
+    public bool IsNotDone { get; set; }
+
+    /// <summary>What was particular about the ground.</summary>
+    public Conditions Conditions { get; set; }
+
+    /// <summary>The guide wire that its places lie on; null: the loop.</summary>
+    public string? Wire { get; set; }
 
     /// <summary>The meter's record; null for a plain one.</summary>
     public RecordState? Meter { get; set; }
@@ -79,6 +93,15 @@ public sealed class ReadingDraft
     /// <summary>All fields: where and how, what came of it, and last the meter, which is remembered from one reading to the next.</summary>
     public IEnumerable<StepField> Fields => Form.Parameters.Concat(Form.Entered).OrderBy(each => each.Type == StepFieldType.Meter || each.Name == "leadOhms");
 
+    /// <summary>The fields to fill in: all, or where and how alone when it could not be done.</summary>
+    public IEnumerable<StepField> Asked => IsNotDone ? Form.Parameters.Where(each => each.Type != StepFieldType.Meter && each.Name != "leadOhms") : Fields;
+
+    /// <summary>Whether the step has a place along a wire.</summary>
+    public bool HasPlace => Form.Parameters.Any(each => each.Type == StepFieldType.Place);
+
+    /// <summary>Says whether something was particular about the ground.</summary>
+    public void SetCondition(Conditions condition, bool isSo) => Conditions = isSo ? Conditions | condition : Conditions & ~condition;
+
     /// <summary>Says that the meter showed over-range.</summary>
     public void SetOverRange(string field, bool isOver) => this[field] = isOver ? OverRange : "";
 
@@ -89,6 +112,7 @@ public sealed class ReadingDraft
     public (string Field, string Text)[] ToFields() =>
     [
         ("step", WireName.Of(Kind)), ("by", WireName.Of(By)), ("note", Note),
+        ("done", IsNotDone ? "no" : ""), ("conditions", Conditions == Conditions.None ? "" : ((int)Conditions).ToString(CultureInfo.InvariantCulture)), ("wire", Wire ?? ""),
         .. _typed.Where(each => each.Value.Length > 0).Select(each => ($"field {each.Key}", each.Value)),
     ];
 
@@ -102,6 +126,9 @@ public sealed class ReadingDraft
         }
 
         ReadingDraft draft = new(known.Value, null, say) { Note = kept.GetValueOrDefault("note", ""), By = kept.GetValueOrDefault("by") == WireName.Of(Person.Owner) ? Person.Owner : Person.Technician };
+        draft.IsNotDone = kept.GetValueOrDefault("done") == "no";
+        draft.Conditions = int.TryParse(kept.GetValueOrDefault("conditions"), NumberStyles.None, CultureInfo.InvariantCulture, out int conditions) ? (Conditions)conditions : Conditions.None;
+        draft.Wire = kept.GetValueOrDefault("wire") is { Length: > 0 } wire ? wire : null;
         foreach (StepField field in draft.Fields)
         {
             draft[field.Name] = kept.GetValueOrDefault($"field {field.Name}", "");
@@ -113,8 +140,18 @@ public sealed class ReadingDraft
     /// <summary>A draft of an observation that is to be corrected.</summary>
     public static ReadingDraft Of(JsonElement reading, StepKind kind, Speech say)
     {
-        ReadingDraft draft = new(kind, null, say);
-        foreach (StepField field in draft.Fields)
+        ReadingDraft draft = new(kind, null, say)
+        {
+            IsNotDone = reading.TryGetProperty("value", out JsonElement outcome) && outcome.ValueKind == JsonValueKind.String && outcome.ValueEquals(ObservationJson.NotDone),
+            Wire = reading.TryGetProperty("wire", out JsonElement wire) ? wire.GetString() : null,
+        };
+        if (reading.TryGetProperty("conditions", out JsonElement conditions) && conditions.ValueKind == JsonValueKind.Array)
+        {
+            draft.Conditions = WireName.Words<Conditions>().Where(word => conditions.EnumerateArray().Any(each => each.ValueEquals(word.Key)))
+                .Aggregate(Conditions.None, (all, word) => all | word.Value);
+        }
+
+        foreach (StepField field in draft.Asked)
         {
             if (reading.TryGetProperty(field.Name, out JsonElement value))
             {
@@ -151,11 +188,13 @@ public sealed class ReadingDraft
     /// <param name="wireMetres">Length of the yard's wire; null when not known.</param>
     /// <param name="at">When it was made.</param>
     /// <param name="faults">Faults by the field's name; what belongs to none stands under "".</param>
-    public JsonElement ToJson(Speech say, double? wireMetres, DateTimeOffset at, out IReadOnlyDictionary<string, string> faults)
+    /// <param name="guides">The yard's guide wires; null when not known.</param>
+    public JsonElement ToJson(
+        Speech say, double? wireMetres, DateTimeOffset at, out IReadOnlyDictionary<string, string> faults, IReadOnlyList<GuideWire>? guides = null)
     {
         Dictionary<string, string> found = new(StringComparer.Ordinal);
         JsonObject json = new() { [StepCatalogue.Of(Kind).IsRepair ? "repair" : "test"] = WireName.Of(Kind) };
-        foreach (StepField field in Fields)
+        foreach (StepField field in Asked)
         {
             string typed = this[field.Name].Trim();
             if (field.Type == StepFieldType.Meter)
@@ -164,7 +203,7 @@ public sealed class ReadingDraft
             }
             else if (typed.Length == 0)
             {
-                if (field.Required)
+                if (field.Required && !IsNotDone)
                 {
                     found[field.Name] = say.Texts.AnswerMissing;
                 }
@@ -211,6 +250,22 @@ public sealed class ReadingDraft
             decimal? Volts(string field) => json[field] is { } typed && Math.Abs((double)typed) <= 1000 ? (decimal)(double)typed : null;
         }
 
+        if (IsNotDone)
+        {
+            json["value"] = ObservationJson.NotDone;
+        }
+
+        if (Wire is { } wire && HasPlace)
+        {
+            json["wire"] = wire;
+        }
+
+        if (Conditions != Conditions.None)
+        {
+            json["conditions"] = new JsonArray(
+                [.. WireName.Words<Conditions>().Where(word => word.Value != Conditions.None && Conditions.HasFlag(word.Value)).Select(word => (JsonNode)JsonValue.Create(word.Key))]);
+        }
+
         json["at"] = at.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);
         if (By == Person.Owner)
         {
@@ -226,7 +281,7 @@ public sealed class ReadingDraft
         if (found.Count == 0)
         {
             ProblemList problems = new("");
-            _ = ObservationJson.Read(made, "", wireMetres, problems);
+            _ = ObservationJson.Read(made, "", wireMetres, problems, guides);
             foreach (Problem problem in problems.Kept)
             {
                 string allowed = problem.Allowed.Length > 0 ? say.Texts.Allowed(say.Texts.Problem(problem.Allowed)) : say.Texts.Problem(problem.Message);

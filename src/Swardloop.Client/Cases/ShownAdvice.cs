@@ -51,6 +51,10 @@ public sealed record ShownAdvice(
         Place = OptionalWord<StartPlace>(step, "place"),
         NearMetal = step.TryGetProperty("nearMetal", out JsonElement near) ? near.GetBoolean() : null,
         TestVolts = OptionalNumber(step, "testVolts"),
+        Wire = OptionalText(step, "wire"),
+        Guide = OptionalText(step, "guide"),
+        Loaded = step.TryGetProperty("loaded", out JsonElement loaded) ? loaded.GetBoolean() : null,
+        SpacingMetres = OptionalNumber(step, "spacingM"),
         By = OptionalWord<Person>(step, "by") ?? Person.Technician,
     };
 
@@ -65,6 +69,8 @@ public sealed record ShownAdvice(
         of.TryGetProperty(name, out JsonElement value) ? Word<T>(value.GetString()!) : null;
 
     private static JsonElement? Object(JsonElement of, string name) => of.GetProperty(name) is { ValueKind: JsonValueKind.Object } there ? there : null;
+
+    private static string? OptionalText(JsonElement of, string name) => of.TryGetProperty(name, out JsonElement value) ? value.GetString() : null;
 
     private static double? OptionalNumber(JsonElement of, string name) => of.TryGetProperty(name, out JsonElement value) ? value.GetDouble() : null;
 

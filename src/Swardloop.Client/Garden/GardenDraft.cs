@@ -41,7 +41,7 @@ public sealed class GardenDraft
 
     /// <summary>A step by its kind, its place and who does it: the same advised again has the same key.</summary>
     public static string KeyOf(Step step) => string.Join(
-        ' ', WireName.Of(step.Kind), Number(step.AtMetres), Number(step.FromMetres), Number(step.ToMetres), step.From is { } end ? WireName.Of(end) : "-",
+        ' ', WireName.Of(step.Kind) + (step.Guide is { } guide ? $":{guide}" : ""), Number(step.AtMetres) + (step.Wire is { } wire ? $"@{wire}" : ""), Number(step.FromMetres), Number(step.ToMetres), step.From is { } end ? WireName.Of(end) : "-",
         step.Place is { } place ? WireName.Of(place) : "-", WireName.Of(step.By));
 
     /// <summary>As a text to keep.</summary>

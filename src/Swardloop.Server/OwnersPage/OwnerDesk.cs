@@ -153,6 +153,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             AtMetres = Metres("atM"),
             FromMetres = Metres("fromM"),
             ToMetres = Metres("toM"),
+            Guide = given("guide") is { Length: > 0 } guide ? guide : null,
             Place = given("place") == WireName.Of(StartPlace.AtWire) ? StartPlace.AtWire
                 : given("place") == WireName.Of(StartPlace.MidLawn) ? StartPlace.MidLawn : null,
         };

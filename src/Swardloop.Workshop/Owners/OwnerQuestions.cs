@@ -122,6 +122,11 @@ public static class OwnerQuestions
             reading["nearMetal"] = nearMetal;
         }
 
+        if (step.Guide is { } guide)
+        {
+            reading["guide"] = guide;
+        }
+
         int before = problems.Count;
         foreach (StepField field in Asked(step))
         {
@@ -173,9 +178,12 @@ public static class OwnerQuestions
             }
         }
 
-        if (reading["leadOhms"] is JsonValue leads && reading["ohms"] is JsonValue loop && loop.TryGetValue(out double ohms) && ohms + MeterDoubtOhms < (double)leads)
+        foreach (string name in (string[])["ohms", "ohmsA", "ohmsB"])
         {
-            problems.Add("ohms", LessThanLeads, "as much as the leads, or more");
+            if (reading["leadOhms"] is JsonValue leads && reading[name] is JsonValue shown && shown.TryGetValue(out double ohms) && ohms + MeterDoubtOhms < (double)leads)
+            {
+                problems.Add(name, LessThanLeads, "as much as the leads, or more");
+            }
         }
 
         if (problems.Count > before)

@@ -46,6 +46,8 @@ public enum OwnerText
     OverRange,
     ProbesTogether,
     OnWireEnds,
+    GuideToA,
+    GuideToB,
     Yes,
     No,
     NeedsMeter,

@@ -79,6 +79,8 @@ public sealed class OwnerTexts
         (OwnerText.OverRange, "Also on its largest Ω range the meter shows only OL, or only a 1", "Auch im größten Ω-Bereich zeigt das Messgerät nur OL oder nur eine 1"),
         (OwnerText.ProbesTogether, "First number: the two probes held together. Leave it empty if you did not do that", "Erste Zahl: die beiden Spitzen zusammengehalten. Leer lassen, wenn Sie das nicht getan haben"),
         (OwnerText.OnWireEnds, "Second number: one probe on each wire end", "Zweite Zahl: je eine Spitze an einem Drahtende"),
+        (OwnerText.GuideToA, "Second number: one tip on the guide wire, the other on loop end A", "Zweite Zahl: eine Spitze am Leitdraht, die andere an Drahtende A"),
+        (OwnerText.GuideToB, "Third number: one tip on the guide wire, the other on loop end B", "Dritte Zahl: eine Spitze am Leitdraht, die andere an Drahtende B"),
         (OwnerText.Yes, "Yes", "Ja"),
         (OwnerText.No, "No", "Nein"),
         (OwnerText.NeedsMeter, "You need a multimeter for this: the ten-euro kind will do.", "Dazu brauchen Sie ein Multimeter: eines für zehn Euro genügt."),
@@ -122,8 +124,10 @@ public sealed class OwnerTexts
     /// <summary>What a field of an owner's form is called.</summary>
     public string Label(StepKind step, StepField field) => (step, field.Name) switch
     {
-        (StepKind.LoopResistance, "leadOhms") => this[OwnerText.ProbesTogether],
+        (StepKind.LoopResistance or StepKind.GuideResistance, "leadOhms") => this[OwnerText.ProbesTogether],
         (StepKind.LoopResistance, "ohms") => this[OwnerText.OnWireEnds],
+        (StepKind.GuideResistance, "ohmsA") => this[OwnerText.GuideToA],
+        (StepKind.GuideResistance, "ohmsB") => this[OwnerText.GuideToB],
         _ => Answers.Label(step, field),
     };
 

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Swardloop.Client.Cases;
 using Swardloop.Client.Wording;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Model.Steps;
@@ -38,6 +39,40 @@ public class ReadingDraftTests
         Observation seen = ObservationJson.Read(json, "", 50, problems)!;
         Assert.Equal(kind, seen.Step);
         Assert.Equal(json.GetRawText(), ReadingDraft.Of(json, kind, say).ToJson(say, 50, DateTimeOffset.UnixEpoch, out _).GetRawText());
+    }
+
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void Step_that_could_not_be_done_needs_no_answer_and_can_be_opened_again(StepKind kind)
+    {
+        Speech say = Saying(Tongue.German, feet: false);
+        ReadingDraft draft = new(kind, null, say) { IsNotDone = true, Conditions = Conditions.Wet | Conditions.Moved, Note = "gate locked" };
+
+        JsonElement json = draft.ToJson(say, 50, DateTimeOffset.UnixEpoch, out IReadOnlyDictionary<string, string> faults);
+
+        Assert.Empty(faults);
+        Observation.NotDone seen = Assert.IsType<Observation.NotDone>(ObservationJson.Read(json, "", 50, new("")));
+        Assert.Equal((kind, Conditions.Wet | Conditions.Moved, "gate locked"), (seen.Step, seen.Conditions, seen.Note));
+        Assert.Equal(json.GetRawText(), ReadingDraft.Of(json, kind, say).ToJson(say, 50, DateTimeOffset.UnixEpoch, out _).GetRawText());
+        ReadingDraft kept = ReadingDraft.From(draft.ToFields().ToDictionary(each => each.Field, each => each.Text), say)!;
+        Assert.Equal(json.GetRawText(), kept.ToJson(say, 50, DateTimeOffset.UnixEpoch, out _).GetRawText());
+    }
+
+    [Fact]
+    public void Place_on_a_guide_wire_is_measured_along_it()
+    {
+        Speech say = Saying(Tongue.English, feet: false);
+        GuideWire guide = new("G1", 20, new([new(0, 0), new(0, 12)]));
+        ReadingDraft draft = new(StepKind.Wiggle, new Step(StepKind.Wiggle) { AtMetres = 11, Wire = "G1" }, say) { ["value"] = "jumps" };
+
+        JsonElement json = draft.ToJson(say, 50, DateTimeOffset.UnixEpoch, out IReadOnlyDictionary<string, string> faults, [guide]);
+        Assert.Empty(faults);
+        Assert.Equal("G1", json.GetProperty("wire").GetString());
+        Assert.Equal("G1", ReadingDraft.Of(json, StepKind.Wiggle, say).Wire);
+
+        draft["atM"] = "20";
+        _ = draft.ToJson(say, 50, DateTimeOffset.UnixEpoch, out faults, [guide]);
+        Assert.Equal("atM", Assert.Single(faults).Key);
     }
 
     [Theory]

@@ -44,6 +44,26 @@ public class ReadingFormTests
     }
 
     [Fact]
+    public async Task What_could_not_be_done_is_recorded_without_an_answer()
+    {
+        using Scene scene = new();
+        List<JsonElement> made = [];
+        IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.TerminalLook, made);
+
+        await Tick(form, "Ground wet").ChangeAsync(new() { Value = true });
+        await Tick(form, "It could not be done").ChangeAsync(new() { Value = true });
+        Assert.DoesNotContain("Bright and tight", form.Markup, StringComparison.Ordinal);
+        await form.Find("form").SubmitAsync();
+
+        JsonElement reading = Assert.Single(made);
+        Assert.Equal("not-done", reading.GetProperty("value").GetString());
+        Assert.Equal("wet", Assert.Single(reading.GetProperty("conditions").EnumerateArray()).GetString());
+    }
+
+    private static IElement Tick(IRenderedComponent<ReadingForm> form, string words) =>
+        form.FindAll("label.check").Single(label => label.TextContent.Trim() == words).QuerySelector("input")!;
+
+    [Fact]
     public async Task Fault_goes_the_moment_the_value_is_right()
     {
         using Scene scene = new();

@@ -138,6 +138,39 @@ public class OwnerQuestionsTests
     }
 
     [Fact]
+    public void Guide_wire_is_asked_for_with_both_numbers_and_its_name()
+    {
+        Step step = new(StepKind.GuideResistance) { By = Person.Owner, Guide = "G1" };
+        Assert.Equal(["leadOhms", "ohmsA", "ohmsB"], OwnerQuestions.Asked(step).Select(field => field.Name));
+
+        ProblemList problems = new("answer");
+        JsonObject? reading = OwnerQuestions.Answer(
+            step, name => name switch { "leadOhms" => "0,3", "ohmsA" => "2,4", "ohmsB-over" => "yes", _ => null }, Noon, 120, problems);
+
+        JsonObject expected = JsonNode.Parse(
+            """{"test":"guide-resistance","guide":"G1","leadOhms":0.3,"ohmsA":2.4,"ohmsB":"over-range","by":"owner","at":"2026-05-14T12:00:00+02:00"}""")!.AsObject();
+        Assert.True(JsonNode.DeepEquals(expected, reading), $"{reading?.ToJsonString()} {string.Join(" | ", problems.Kept)}");
+    }
+
+    [Theory]
+    [InlineData(StepKind.TerminalLook, "value", "corroded")]
+    [InlineData(StepKind.ChargeCheck, "value", "does-not")]
+    public void Question_with_words_to_choose_from_takes_each(StepKind kind, string field, string word)
+    {
+        Step step = new(kind) { By = Person.Owner };
+        Assert.Equal([field], OwnerQuestions.Asked(step).Select(asked => asked.Name));
+        Assert.Equal(word, (string?)OwnerQuestions.Answer(step, name => name == field ? word : null, Noon, 120, new("answer"))![field]);
+    }
+
+    [Fact]
+    public void Swapping_the_ends_needs_no_answer_but_that_it_is_done()
+    {
+        Step step = new(StepKind.SwapEnds) { By = Person.Owner };
+        Assert.Empty(OwnerQuestions.Asked(step));
+        Assert.Equal("swap-ends", (string?)OwnerQuestions.Answer(step, _ => null, Noon, 120, new("answer"))!["repair"]);
+    }
+
+    [Fact]
     public void Shorted_loop_may_read_a_little_less_than_the_leads() => Assert.NotNull(Loop(new() { ["ohms"] = "0.2", ["leadOhms"] = "0.4" }, out _));
 
     private static JsonObject? Loop(Dictionary<string, string?> given, out ProblemList problems) => OwnerQuestions.Answer(
