@@ -145,7 +145,7 @@ public class OwnerQuestionsTests
 
         ProblemList problems = new("answer");
         JsonObject? reading = OwnerQuestions.Answer(
-            step, name => name switch { "leadOhms" => "0,3", "ohmsA" => "2,4", "ohmsB-over" => "yes", _ => null }, Noon, 120, problems);
+            step, name => name switch { "leadOhms" => "0,3", "ohmsA" => "2,4", "ohmsB-over" => "yes", _ => null }, Noon, SquareYard(), problems);
 
         JsonObject expected = JsonNode.Parse(
             """{"test":"guide-resistance","guide":"G1","leadOhms":0.3,"ohmsA":2.4,"ohmsB":"over-range","by":"owner","at":"2026-05-14T12:00:00+02:00"}""")!.AsObject();
@@ -159,7 +159,7 @@ public class OwnerQuestionsTests
     {
         Step step = new(kind) { By = Person.Owner };
         Assert.Equal([field], OwnerQuestions.Asked(step).Select(asked => asked.Name));
-        Assert.Equal(word, (string?)OwnerQuestions.Answer(step, name => name == field ? word : null, Noon, 120, new("answer"))![field]);
+        Assert.Equal(word, (string?)OwnerQuestions.Answer(step, name => name == field ? word : null, Noon, SquareYard(), new("answer"))![field]);
     }
 
     [Fact]
@@ -167,7 +167,7 @@ public class OwnerQuestionsTests
     {
         Step step = new(StepKind.SwapEnds) { By = Person.Owner };
         Assert.Empty(OwnerQuestions.Asked(step));
-        Assert.Equal("swap-ends", (string?)OwnerQuestions.Answer(step, _ => null, Noon, 120, new("answer"))!["repair"]);
+        Assert.Equal("swap-ends", (string?)OwnerQuestions.Answer(step, _ => null, Noon, SquareYard(), new("answer"))!["repair"]);
     }
 
     [Fact]
