@@ -112,7 +112,7 @@ public class OwnerQuestionsTests
     [InlineData("57 Ohm", "kΩ", 57)]
     public void Unit_chosen_beside_the_number_counts_unless_another_is_typed(string typed, string? unit, double expected)
     {
-        JsonObject? reading = Loop(new() { ["ohms"] = typed, ["ohms-unit"] = unit }, out _);
+        JsonObject? reading = Loop(new() { ["ohms"] = typed, ["ohms-unit"] = unit, ["ohms-sure"] = "yes" }, out _);
 
         Assert.Equal(expected, (double)reading!["ohms"]!, tolerance: 1e-9 * expected);
     }
