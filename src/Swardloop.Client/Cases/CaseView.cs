@@ -82,6 +82,14 @@ public sealed class CaseView
         return replica.ChangeOf(id ?? replica.NewId(now), RecordKind.Observation, set, now);
     }
 
+    /// <summary>A step that could not be done, where it was to be done, as an observation.</summary>
+    public static JsonElement NotDone(Core.Diagnosis.Step step, DateTimeOffset now)
+    {
+        System.Text.Json.Nodes.JsonObject json = ObservationJson.ToJson(new Core.Diagnosis.Observation.NotDone(step));
+        json["at"] = MomentText(now);
+        return Json.Of(json);
+    }
+
     /// <summary>A moment as records hold it.</summary>
     public static string MomentText(DateTimeOffset at) => at.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);
 

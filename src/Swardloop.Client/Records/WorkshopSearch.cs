@@ -10,10 +10,14 @@ public static class WorkshopSearch
 {
     private const int MostHits = 20;
 
+    /// <summary>Fewer digits than these are a house's number, or a year's.</summary>
+    private const int FewestDigits = 4;
+
     /// <summary>Hits: every word typed begins some word of the record or of what it belongs to; open cases first, then by title.</summary>
     public static IReadOnlyList<SearchHit> Find(Replica replica, Speech say, string typed, RecordKind? only = null, int most = MostHits)
     {
         string[] words = typed.Split((char[])[' ', ',', ';'], StringSplitOptions.RemoveEmptyEntries);
+        string digits = typed.All(c => char.IsAsciiDigit(c) || c is ' ' or '+' or '-' or '/' or '(' or ')' or '.') ? Digits(typed).TrimStart('0') : "";
         IEnumerable<(SearchHit Hit, string All)> all =
         [
             .. replica.OfKind(RecordKind.Case).Where(@case => !@case.Flag("archived")).Select(@case => OfCase(@case, replica, say)),
@@ -22,7 +26,7 @@ public static class WorkshopSearch
         ];
         return
         [
-            .. all.Where(each => (only is null || each.Hit.Kind == only) && words.All(word => Begins(each.All, word)))
+            .. all.Where(each => (only is null || each.Hit.Kind == only) && (words.All(word => Begins(each.All, word)) || (digits.Length >= FewestDigits && Digits(each.All).Contains(digits, StringComparison.Ordinal))))
                 .Select(each => each.Hit)
                 .OrderByDescending(hit => hit.IsOpen)
                 .ThenBy(hit => hit.Kind)
@@ -30,6 +34,9 @@ public static class WorkshopSearch
                 .Take(most),
         ];
     }
+
+    // A telephone number however it is written: with blanks, dashes, a country's code or the nought before the town's.
+    private static string Digits(string text) => string.Concat(text.Where(char.IsAsciiDigit));
 
     private static bool Begins(string all, string word)
     {

@@ -26,5 +26,11 @@ public sealed partial class Texts
     public string ReallyAsk => Of("Is that right? Press again to keep it.", "Stimmt das? Noch einmal drücken sichert es.");
     public string LoopDoubt(string ohms) => Of($"{ohms} is far more than any whole loop has. Over-range (OL) is more likely for a broken one.", $"{ohms} ist viel mehr, als eine heile Schleife hat. Bei einem Bruch zeigt das Messgerät eher OL.");
     public string DistanceDoubt(string metres, string most) => Of($"{metres} is farther than this lawn is wide: {most} from end to end.", $"{metres} ist weiter, als dieser Rasen reicht: {most} von Ende zu Ende.");
+    public string ByMistake => Of("by mistake", "aus Versehen");
+    public string AllEntries => Of("All entries", "Alle Einträge");
+    public string CountAgain => Of("Count it again", "Wieder gelten lassen");
+    public string RecordNotDone => Of("It could not be done", "Das ging nicht");
+    public string NextIs(string step, string? place) => Of($"Next: {step}{(place is null ? "" : $", {place}")}.", $"Als Nächstes: {step}{(place is null ? "" : $", {place}")}.");
+    public string NextElsewhere => Of("That is elsewhere on purpose: there a look tells most for its cost.", "Das ist mit Absicht woanders: Dort sagt ein Versuch am meisten für seinen Preis.");
     public string Understood(string number) => Of($"= {number}", $"= {number}");
 }

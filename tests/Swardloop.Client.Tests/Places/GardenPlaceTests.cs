@@ -128,6 +128,27 @@ public class GardenPlaceTests
     }
 
     [Fact]
+    public async Task What_could_not_be_done_is_an_observation_struck_out_and_counted_again()
+    {
+        using Scene scene = new();
+        (Guid id, IRenderedComponent<GardenPlace> place) = await OpenAsync(scene);
+        await HeedAsync(place);
+        int before = Observations(scene, id);
+
+        await PressAsync(place, "Can't be done now");
+        await PressAsync(place, "It could not be done");
+        await place.WaitForAssertionAsync(() => Assert.Equal(before + 1, Observations(scene, id)), Patience);
+        RecordState entry = scene.Device.Replica.OfKind(RecordKind.Observation).Single(each => each.Value("reading")!.Value.TryGetProperty("value", out JsonElement value) && value.ValueEquals("not-done"));
+
+        await place.WaitForAssertionAsync(() => place.Find(".garden-recorded"), Patience);
+        await PressAsync(place, "All entries");
+        await PressAsync(place, "Strike out");
+        Assert.NotNull(scene.Device.Replica[entry.Id]!.Text("struck"));
+        await PressAsync(place, "Count it again");
+        Assert.Null(scene.Device.Replica[entry.Id]!.Text("struck"));
+    }
+
+    [Fact]
     public async Task Screen_is_kept_awake_until_the_place_is_left()
     {
         using Scene scene = new();
