@@ -9,7 +9,7 @@ namespace Swardloop.Trial.CaseBook;
 /// <param name="advise">Gives the advice's JSON for a case's JSON.</param>
 internal sealed class PlayedDialogue(JsonElement play, Func<string, string> advise)
 {
-    private static readonly string[] Known = ["steps", "answers", "cures", "ends", "never", "must", "costAtMost", "repeatsAtMost"];
+    private static readonly string[] Known = ["steps", "answers", "answersOnceCured", "cures", "ends", "never", "must", "costAtMost", "repeatsAtMost"];
 
     // What a step says that belongs into its observation too.
     private static readonly string[] Parameters = ["atM", "fromM", "toM", "from", "place", "nearMetal", "testVolts", "guide", "wire", "loaded", "spacingM", "hertz"];
@@ -126,13 +126,14 @@ internal sealed class PlayedDialogue(JsonElement play, Func<string, string> advi
     // The first scripted answer that fits; a list is gone through, and its last stays.
     private JsonProperty[] Answer(JsonElement step, string name, bool cured, Dictionary<int, int> used)
     {
-        if (!play.TryGetProperty("answers", out JsonElement answers) || (name == "mower-check" && cured))
+        if (name == "mower-check" && cured)
         {
             return [];
         }
 
-        int index = 0;
-        foreach (JsonElement scripted in answers.EnumerateArray())
+        // The turns of a list are counted by its place among all answers; the ones for afterwards come first and shift none.
+        int index = cured ? -Scripted("answersOnceCured").Count() : 0;
+        foreach (JsonElement scripted in (cured ? Scripted("answersOnceCured") : []).Concat(Scripted("answers")))
         {
             if (StepPattern.Of(scripted).Matches(step))
             {
@@ -151,5 +152,7 @@ internal sealed class PlayedDialogue(JsonElement play, Func<string, string> advi
         }
 
         return [];
+
+        IEnumerable<JsonElement> Scripted(string property) => play.TryGetProperty(property, out JsonElement list) ? list.EnumerateArray() : [];
     }
 }
