@@ -28,14 +28,15 @@ public static class Advisor
         Belief belief = beliefs.All;
         cancellation.ThrowIfCancellationRequested();
         List<CauseProbability> causes = Shown(belief.Causes());
-        bool finished = IsFinished(serviceCase.Observations);
+        CaseHistory history = new(serviceCase);
+        bool finished = history.MowerRuns;
         List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
         List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, physics, belief);
         cancellation.ThrowIfCancellationRequested();
         return new()
         {
             Causes = causes,
-            ExcessOhms = Excess(serviceCase, physics),
+            ExcessOhms = Excess(history, physics),
             Location = PlaceOfFault.Locate(belief, causes),
             Density = PlaceOfFault.Density(belief),
             Evidence = evidence,
@@ -59,43 +60,18 @@ public static class Advisor
         return [.. shown.Select(cause => cause with { Probability = cause.Probability / total })];
     }
 
-    /// <summary>The last word on the mower is that it runs, and nothing was done to the yard since.</summary>
-    private static bool IsFinished(IReadOnlyList<Observation> observations)
-    {
-        for (int i = observations.Count - 1; i >= 0; i--)
-        {
-            switch (observations[i])
-            {
-                case Observation.MowerCheck check:
-                    return check.Runs;
-                case Observation.RepairDone or Observation.SplitResistance:
-                    return false;
-            }
-        }
-
-        return false;
-    }
-
     /// <summary>Excess of the newest loop reading since the last repair (Ω), 90 % interval.</summary>
-    private static Interval? Excess(ServiceCase serviceCase, YardPhysics physics)
+    private static Interval? Excess(CaseHistory history, YardPhysics physics)
     {
-        for (int i = serviceCase.Observations.Count - 1; i >= 0; i--)
+        if (history.LoopReading is not { Ohms: not null } seen)
         {
-            if (serviceCase.Observations[i] is Observation.RepairDone)
-            {
-                return null;
-            }
-
-            if (serviceCase.Observations[i] is Observation.LoopResistance { Ohms: not null } seen)
-            {
-                OhmsReading reading = OhmsReading.From(seen, i, 0, 1, physics)[0];
-                double median = reading.Ohms!.Value - physics.Budget.MeanOhms;
-                double deviation = Math.Sqrt(Math.Pow(reading.DeviationOhms, 2) + Math.Pow(physics.Budget.StandardDeviationOhms, 2));
-                return new(median - (1.645 * deviation), median, median + (1.645 * deviation));
-            }
+            return null;
         }
 
-        return null;
+        OhmsReading reading = OhmsReading.From(seen, 0, 0, 1, physics)[0];
+        double median = reading.Ohms!.Value - physics.Budget.MeanOhms;
+        double deviation = Math.Sqrt(Math.Pow(reading.DeviationOhms, 2) + Math.Pow(physics.Budget.StandardDeviationOhms, 2));
+        return new(median - (1.645 * deviation), median, median + (1.645 * deviation));
     }
 
     private static List<AdvisedStep> NextSteps(ServiceCase serviceCase, YardPhysics physics, Belief belief)

@@ -43,6 +43,7 @@ internal sealed class Belief
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
     private readonly double _coverRisk, _leastOfPair;
     private double _running;
+    private double? _soundWire, _soundOhms;
     private readonly double[] _priors, _soundAfter;
 
     // By observation: likelihood of what was read of a wire that leaks nowhere, and of one that leaks at a fault.
@@ -66,7 +67,7 @@ internal sealed class Belief
         int places = grid.Places.Length;
         (_finite, _infinite, _spread) = ([new double[places], new double[places]], [new double[places], new double[places]], new SizeSpread[places]);
         _coverRisk = CoverRisk(physics);
-        _seriesSizes = SizeGrid.LogEven(1.5, 20_000, 36, ohms => 0.1 + (0.9 * FailsToCover(physics, 1.2 * ohms)));
+        _seriesSizes = SizeGrid.LogEven(1.5, 20_000, 36, ohms => 0.02 + (0.98 * FailsToCover(physics, 1.2 * ohms)));
 
         // Of two faults in series, one too small for the mower to mind needs no finding.
         _leastOfPair = Math.Clamp(_seriesSizes.Centre.FirstOrDefault(ohms => FailsToCover(physics, ohms) > 0.5, 400) / 4, 6, 100);
@@ -172,15 +173,53 @@ internal sealed class Belief
     {
         Span<double> sum = stackalloc double[_physics.Profiles.Count];
         sum.Clear();
-        foreach (CaseEvidence.Item item in _evidence.Symptoms)
+        Span<PersistentAnswers.Answer> answers = stackalloc PersistentAnswers.Answer[16];
+        foreach (CaseEvidence.Item[] question in _evidence.Symptoms)
         {
-            Condition condition = (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy);
-            double[] logs = _symptoms.Logs(item, condition);
-            for (int node = 0; node < sum.Length; node++)
+            if (question is [{ Count: 1 } only])
             {
-                sum[node] += item.Weight * logs[node];
+                double[] logs = _symptoms.Logs(only, At(only));
+                for (int node = 0; node < sum.Length; node++)
+                {
+                    sum[node] += logs[node];
+                }
+
+                continue;
+            }
+
+            // Answers about one state persist; a repair that ended a fault renews them.
+            for (int start = 0; start < question.Length; start++)
+            {
+                Condition condition = At(question[start]);
+                bool done = false;
+                for (int i = 0; i < start && !done; i++)
+                {
+                    done = At(question[i]) == condition;
+                }
+
+                if (done)
+                {
+                    continue;
+                }
+
+                for (int node = 0; node < sum.Length; node++)
+                {
+                    int count = 0;
+                    for (int i = start; i < question.Length && count < answers.Length; i++)
+                    {
+                        if (At(question[i]) == condition)
+                        {
+                            answers[count++] = new(question[i].Seen.By, SymptomModel.ValueOf(question[i].Seen), question[i].Count, _symptoms.Logs(question[i], condition)[node]);
+                        }
+                    }
+
+                    sum[node] += PersistentAnswers.LogLikelihood(answers[..count]);
+                }
             }
         }
+
+        Condition At(CaseEvidence.Item item) =>
+            (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy);
 
         double likelihood = 0;
         for (int node = 0; node < sum.Length; node++)
@@ -519,7 +558,47 @@ internal sealed class Belief
     }
 
     /// <summary>Everything that does not lie along the wire: the wire answers as a sound one.</summary>
-    private double WireIsSound() => _seriesOhms.Healthy() * SoundPlaceTests(0);
+    private double WireIsSound() => _soundWire ??= SoundOhms() * SoundPlaceTests(0);
+
+    /// <summary>The resistance readings of a wire without a fault: it may have some resistance in an old place that harms nobody.</summary>
+    private double SoundOhms() =>
+        _soundOhms ??= ((1 - StatedProbabilities.HarmlessResistance) * _seriesOhms.Healthy()) + (StatedProbabilities.HarmlessResistance * HarmlessOhms());
+
+    private double HarmlessOhms()
+    {
+        if (_evidence.Ohms.Length == 0)
+        {
+            return 1;
+        }
+
+        // As large as the mower does not mind, even in the logarithm.
+        double[] sizes = [.. _seriesSizes.Centre.Select(ohms => ohms < 60 ? Math.Max(0, 1 - FailsToCover(_physics, ohms)) : 0)];
+        double all = sizes.Sum(), likelihood = 0;
+        if (!(all > 0))
+        {
+            return _seriesOhms.Healthy();
+        }
+
+        Dictionary<Int128, double> known = [];
+        for (int i = 0; i < Grid.Places.Length; i++)
+        {
+            Int128 pattern = _seriesOhms.Pattern(Grid.Places[i].AtMetres, _never);
+            if (!known.TryGetValue(pattern, out double ofPattern))
+            {
+                double[] bySize = _seriesOhms.BySize(pattern);
+                for (int j = 0; j < sizes.Length; j++)
+                {
+                    ofPattern += sizes[j] * bySize[j];
+                }
+
+                known.Add(pattern, ofPattern);
+            }
+
+            likelihood += Grid.SeriesPrior[i] * ofPattern;
+        }
+
+        return likelihood / all;
+    }
 
     private void AddElsewhere(CauseKind kind)
     {
@@ -543,8 +622,14 @@ internal sealed class Belief
         Faults.Add(group);
     }
 
-    /// <summary>What nobody thought of makes any reading about as likely as any other.</summary>
+    /// <summary>What is not in the book mostly leaves a sound wire beside a mower that fails; else any reading is about as likely as any other.</summary>
     private double UnmodelledWire()
+    {
+        const double Sound = StatedProbabilities.UnmodelledReadsSound;
+        return (Sound * WireIsSound() * Found(-1)) + ((1 - Sound) * AnyWire());
+    }
+
+    private double AnyWire()
     {
         double likelihood = 1;
         foreach (OhmsReading reading in _evidence.Ohms)
@@ -697,7 +782,7 @@ internal sealed class Belief
         CauseKind kind, SizeGrid sizes, double[]? likelihood, int until, Condition companion, List<(int Until, double Probability)> companionEndings)
     {
         double[] finite = new double[2], infinite = new double[2], bySize = new double[sizes.Count];
-        double healthy = likelihood is null ? _seriesOhms.Healthy() : 1;
+        double healthy = likelihood is null ? SoundOhms() : 1;
         for (int j = 0; j < sizes.Count; j++)
         {
             double size = sizes.Prior[j] * (likelihood?[j] ?? (healthy * EarthReadings(sizes.Centre[j], until)));
@@ -748,7 +833,7 @@ internal sealed class Belief
     private void AddLeakPairs(PlaceGrid grid)
     {
         FaultGroup group = NewGroup(new Cause(CauseKind.LeakPair));
-        double prior = _priors[(int)CauseKind.LeakPair] * _seriesOhms.Healthy();
+        double prior = _priors[(int)CauseKind.LeakPair] * SoundOhms();
         AddLeakPairs(group, grid, -1, [.. Enumerable.Range(0, _never + 1).Select(until => prior * SymptomsUntil(Condition.Of(CauseKind.LeakPair), until))]);
         Faults.Add(group);
     }

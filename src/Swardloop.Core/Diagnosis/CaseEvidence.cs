@@ -1,18 +1,22 @@
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>A case's observations sorted by what they speak of, each with the state it was made in: the number of repairs before it.</summary>
-/// <remarks>Within one state the order of observations does not matter; the same question asked again counts for
-/// <see cref="StatedProbabilities.RepeatWeight"/> of a new one.</remarks>
+/// <remarks>Within one state the order of observations does not matter. What people see persists (<see cref="PersistentAnswers"/>); of a reading taken
+/// again only the moment is new, which counts for <see cref="StatedProbabilities.RepeatWeight"/> and never for more than
+/// <see cref="StatedProbabilities.MostRepeats"/> readings.</remarks>
 internal sealed class CaseEvidence
 {
-    private CaseEvidence(Observation[] repairs, Item[] symptoms, Item[] placeTests, OhmsReading[] ohms) =>
+    /// <summary>Different values of one reading that are kept, the newest: more than any person takes, and few enough to reckon with.</summary>
+    private const int MostValues = 12;
+
+    private CaseEvidence(Observation[] repairs, Item[][] symptoms, Item[] placeTests, OhmsReading[] ohms) =>
         (Repairs, Symptoms, PlaceTests, Ohms) = (repairs, symptoms, placeTests, ohms);
 
     /// <summary>What changed the yard, in order: repairs, and joints opened and remade.</summary>
     public Observation[] Repairs { get; }
 
-    /// <summary>Lamp, mower, supply: independent of place.</summary>
-    public Item[] Symptoms { get; }
+    /// <summary>Lamp, mower, supply: independent of place. One row per question, whoever answered it and when.</summary>
+    public Item[][] Symptoms { get; }
 
     /// <summary>Tone, look, capacitance, earth readings: dependent on place or leakage.</summary>
     public Item[] PlaceTests { get; }
@@ -27,7 +31,8 @@ internal sealed class CaseEvidence
     public static CaseEvidence From(IReadOnlyList<Observation> observations, YardPhysics physics, int without = -1)
     {
         List<Observation> repairs = [];
-        List<Item> symptoms = [], placeTests = [];
+        Dictionary<Observation, List<Item>> symptoms = [];
+        List<Item> placeTests = [];
         List<OhmsReading> ohms = [];
         List<(Observation Observation, int Index, int Epoch)> all = [];
         for (int i = 0; i < observations.Count; i++)
@@ -52,25 +57,31 @@ internal sealed class CaseEvidence
 
         foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> question in all.GroupBy(entry => Question(entry.Observation, entry.Epoch)))
         {
-            int asked = question.Count();
-            double numericWeight = (1 + (StatedProbabilities.RepeatWeight * (asked - 1))) / asked;
-            foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> answer in question.GroupBy(entry => Plain(entry.Observation)))
+            IGrouping<Observation, (Observation Observation, int Index, int Epoch)>[] answers = [.. question.GroupBy(entry => Plain(entry.Observation)).TakeLast(MostValues)];
+            int asked = answers.Sum(answer => answer.Count());
+            double numericWeight = Math.Min(1 + (StatedProbabilities.RepeatWeight * (asked - 1)), StatedProbabilities.MostRepeats) / asked;
+            foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> answer in answers)
             {
                 (Observation seen, int index, int epoch) = answer.First();
-                double repeats = answer.Count();
-                double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.RepeatWeight * (repeats - 1));
-                if (OhmsReading.From(seen, index, epoch, weight, physics) is { Count: > 0 } readings)
+                int repeats = answer.Count();
+                double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.RepeatWeight * (Math.Min(repeats, 4) - 1));
+                if (SymptomModel.Covers(seen.Step))
+                {
+                    Observation asking = Question(seen, 0) with { By = default };
+                    (symptoms.TryGetValue(asking, out List<Item>? row) ? row : symptoms[asking] = []).Add(new(seen, index, epoch, 1) { Count = repeats });
+                }
+                else if (OhmsReading.From(seen, index, epoch, weight, physics) is { Count: > 0 } readings)
                 {
                     ohms.AddRange(readings);
                 }
                 else
                 {
-                    (SymptomModel.Covers(seen.Step) ? symptoms : placeTests).Add(new(seen, index, epoch, weight));
+                    placeTests.Add(new(seen, index, epoch, weight));
                 }
             }
         }
 
-        return new([.. repairs], [.. symptoms], [.. placeTests.Select((item, i) => SaidBefore(placeTests, i) ? item with { Weight = item.Weight * StatedProbabilities.RepeatWeight } : item)], [.. ohms]);
+        return new([.. repairs], [.. symptoms.Values.Select(row => row.ToArray())], [.. placeTests.Select((item, i) => SaidBefore(placeTests, i) ? item with { Weight = item.Weight * StatedProbabilities.RepeatWeight } : item)], [.. ohms]);
     }
 
     /// <summary>Whether a reading says what an earlier one said before a repair: what the uneven wire adds to it is still there, so it is hardly news.</summary>
@@ -136,6 +147,9 @@ internal sealed class CaseEvidence
     /// <param name="Weight">Exponent of its likelihood.</param>
     internal readonly record struct Item(Observation Seen, int Index, int Epoch, double Weight)
     {
+        /// <summary>How often the same person gave this answer.</summary>
+        public int Count { get; init; } = 1;
+
         /// <summary>A likelihood with this observation's weight.</summary>
         public double Weighted(double likelihood) => Weight == 1 ? likelihood : Math.Pow(likelihood, Weight);
     }

@@ -8,7 +8,7 @@ public sealed record CausePriors
         (CauseKind.NoMains, 2), (CauseKind.Supply, 2), (CauseKind.Station, 1.5), (CauseKind.EndsSwapped, 1),
         (CauseKind.SeriesResistance, 12), (CauseKind.Open, 9), (CauseKind.Leak, 1.2), (CauseKind.LeakPair, 3),
         (CauseKind.Layout, 2), (CauseKind.Crosstalk, 1.5), (CauseKind.Receiver, 1), (CauseKind.Drive, 1.5),
-        (CauseKind.Unmodelled, 0.4), (CauseKind.None, 0.4),
+        (CauseKind.Unmodelled, 1.5), (CauseKind.None, 0.4),
     ];
 
     private CausePriors(IReadOnlyDictionary<Cause, double> counts) => Counts = counts;

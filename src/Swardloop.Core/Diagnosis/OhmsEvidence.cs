@@ -18,7 +18,7 @@ internal sealed class OhmsEvidence
     private const double ProbeDeviationMetres = 0.3;
 
     private readonly OhmsReading[] _readings;
-    private readonly double _factorDeviation;
+    private readonly WireFactor[] _factors;
     private readonly SizeGrid _sizes;
     private readonly Dictionary<Int128, double[]> _bySize = [];
     private readonly double[] _wrongDensity;
@@ -26,7 +26,7 @@ internal sealed class OhmsEvidence
     public OhmsEvidence(IReadOnlyList<OhmsReading> readings, double factorDeviation, SizeGrid sizes)
     {
         _readings = [.. readings];
-        _factorDeviation = factorDeviation;
+        _factors = WireFactor.All(factorDeviation);
         _sizes = sizes;
         _wrongDensity = [.. _readings.Select(reading => reading.Ohms is { } ohms ? 1 / (WrongLogRange * Math.Max(Math.Abs(ohms), reading.DeviationOhms)) : 0.3)];
     }
@@ -116,9 +116,9 @@ internal sealed class OhmsEvidence
     public double[] WrongProbabilities(Int128 pattern, double[] sizeWeights)
     {
         double[] sound = new double[_sizes.Count];
-        double allSound = AddSound(pattern, -1, sound) is { } ? Dot(sound, sizeWeights) : 0;
+        AddSound(pattern, -1, sound);
         double[] wrong = new double[_readings.Length];
-        double total = allSound;
+        double total = Dot(sound, sizeWeights);
         for (int i = 0; i < _readings.Length; i++)
         {
             Array.Clear(sound);
@@ -158,11 +158,19 @@ internal sealed class OhmsEvidence
         return likelihood;
     }
 
-    /// <summary>Adds the likelihood with one reading (or none: −1) taken as wrong.</summary>
-    private double[] AddSound(Int128 pattern, int wrongIndex, double[] target)
+    /// <summary>Adds the likelihood with one reading (or none: −1) taken as wrong, over every wire that may lie there.</summary>
+    private void AddSound(Int128 pattern, int wrongIndex, double[] target)
     {
-        double kk = 1 / (_factorDeviation * _factorDeviation), kr = 0, rr = 0, ky = kk, ry = 0, yy = kk;
-        double log = 0.5 * Math.Log(kk);
+        foreach (WireFactor factor in _factors)
+        {
+            AddSound(pattern, wrongIndex, factor, target);
+        }
+    }
+
+    private void AddSound(Int128 pattern, int wrongIndex, WireFactor factor, double[] target)
+    {
+        double kk = 1 / (factor.Deviation * factor.Deviation), kr = 0, rr = 0, ky = factor.Mean * kk, ry = 0, yy = factor.Mean * factor.Mean * kk;
+        double log = Math.Log(factor.Share) + (0.5 * Math.Log(kk));
         int outOfRangeInPath = 0, inPathFinite = 0;
         double outOfRangeElsewhere = 1;
         for (int i = 0; i < _readings.Length; i++)
@@ -215,7 +223,7 @@ internal sealed class OhmsEvidence
                 target[j] += constant * Math.Pow(OverRange.Probability(_sizes.Centre[j]), outOfRangeInPath);
             }
 
-            return target;
+            return;
         }
 
         double precisionR = rr - (kr * kr / kk);
@@ -225,7 +233,7 @@ internal sealed class OhmsEvidence
         double peak = Math.Exp(log - (Math.Max(least, 0) / 2)) * outOfRangeElsewhere;
         if (!(peak > 0))
         {
-            return target;
+            return;
         }
 
         for (int j = 0; j < _sizes.Count; j++)
@@ -240,7 +248,5 @@ internal sealed class OhmsEvidence
             double average = share * Math.Sqrt(2 * Math.PI) * deviation / (high - low);
             target[j] += peak * average * Math.Pow(OverRange.Probability(_sizes.Centre[j]), outOfRangeInPath);
         }
-
-        return target;
     }
 }

@@ -46,8 +46,9 @@ internal sealed class Planner
     private readonly PlanAtoms _plan;
     private readonly CostToGo _toGo;
     private readonly bool _onSite;
+    private readonly CaseHistory _history;
     private readonly double[] _weights, _first, _second;
-    private readonly int _newState, _lastChange;
+    private readonly double _elsewhere;
     private readonly List<Evaluated> _found = [];
     private readonly Dictionary<Observation, Dictionary<Condition, double>> _symptoms = [];
     private readonly double _length;
@@ -63,10 +64,9 @@ internal sealed class Planner
             new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
-        bool onSite = serviceCase.OnSite || serviceCase.Observations.Any(TechnicianWasThere);
-        _onSite = onSite;
-        _lastChange = After(Changes);
-        _newState = _plan.Mended > 0.15 ? _lastChange : After(Finds);
+        _history = new(serviceCase);
+        _onSite = _history.OnSite;
+        _elsewhere = Weight(CauseKind.NoMains) + Weight(CauseKind.Supply) + Weight(CauseKind.Station) + Weight(CauseKind.EndsSwapped);
         _weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
@@ -105,19 +105,15 @@ internal sealed class Planner
             ordered = InOrder(ordered.Select(found => questions.Contains(found) ? found with { Foreseen = AfterThenVisit(found, visit, shown) } : found));
         }
 
-        double best = ordered.Count > 0 ? Scaled(ordered[0], shown) : 0;
-        ordered = [.. ordered.Select(found => found with
-        {
-            Total = Math.Max(best, Scaled(found, shown)),
-        })];
-
-        // One entry for each kind of step and place is enough for a person; the best of each kind comes first anyway.
+        // One entry for each kind of step is enough for a person, whoever does it; the best of each kind comes first anyway. Never cheaper than the one before.
         List<Evaluated> chosen = [];
+        double least = 0;
         foreach (Evaluated candidate in ordered)
         {
-            if (chosen.Count < count && !chosen.Any(other => other.Step.Kind == candidate.Step.Kind && other.Step.By == candidate.Step.By))
+            if (chosen.Count < count && !chosen.Any(other => other.Step.Kind == candidate.Step.Kind))
             {
-                chosen.Add(candidate);
+                least = Math.Max(least, Scaled(candidate, shown));
+                chosen.Add(candidate with { Total = least });
             }
         }
 
@@ -153,11 +149,11 @@ internal sealed class Planner
     private void AddLastResorts()
     {
         Estimated here = Here();
-        bool measured = _case.Observations.Skip(_lastChange).Count(seen => seen is Observation.LoopResistance) > 1;
+        bool measured = _history.Since(_history.AfterChange).Count(seen => seen is Observation.LoopResistance) > 1;
         IEnumerable<Step> steps = measured && _case.Can.Technician
             ? [new(StepKind.RenewLoop)]
             : Doers(StepKind.LoopResistance).Select(by => new Step(StepKind.LoopResistance) { By = by });
-        foreach (Step step in steps.Where(step => StepSafety.Forbids(step, _case) is null))
+        foreach (Step step in steps.Where(step => !IsFoolish(step)))
         {
             _found.Add(new(step, CostNow(step).Now, here, 0, []));
         }
@@ -253,33 +249,18 @@ internal sealed class Planner
         return new(sure, Math.Max(0, _toGo.Value(first, second, mended, onSite) - sure));
     }
 
-    private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;
+    private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(same);
 
-    private bool Changes(Observation seen) => seen is Observation.RepairDone
-        || (seen is Observation.SplitResistance split && _case.Yard.Loop.JointNear(split.AtMetres) is not null);
+    private bool Asked(Observation question, Person by) => Answer(question, by) is not null;
 
-    /// <summary>A repair that found a fault: whatever is asked after it is asked of another yard.</summary>
-    private static bool Finds(Observation seen) => seen is Observation.RepairDone done && RepairModel.FoundRatio(done) > 1;
-
-    /// <summary>Index after the last observation of a kind; 0 when there is none.</summary>
-    private int After(Func<Observation, bool> kind)
-    {
-        int after = _case.Observations.Count;
-        while (after > 0 && !kind(_case.Observations[after - 1]))
-        {
-            after--;
-        }
-
-        return after;
-    }
-
-    private bool Asked(Func<Observation, bool> same) => _case.Observations.Skip(_newState).Any(same);
-
-    private bool Asked(Observation question, Person by) => Asked(seen => seen.By == by && question switch
+    /// <summary>What a person answered to a question that nothing done since has made new.</summary>
+    private Observation? Answer(Observation question, Person by) => _history.Since(_history.AfterRenewal).LastOrDefault(seen => seen.By == by && question switch
     {
         Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
         _ => seen.Step == question.Step,
     });
+
+    private bool IsFoolish(Step step) => StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _elsewhere) is not null;
 
     private IEnumerable<Person> Doers(StepKind kind)
     {
@@ -322,7 +303,7 @@ internal sealed class Planner
             tests.Add(new(StepCosts.Overhead + _costs.Money(new(outcomes[0].Step) { By = by }), by == Person.Technician, likelihood));
         }
 
-        if (Doers(StepKind.LoopResistance).Cast<Person?>().FirstOrDefault() is { } meter && !_case.Observations.Skip(_lastChange).Any(seen => seen is Observation.LoopResistance))
+        if (Doers(StepKind.LoopResistance).Cast<Person?>().FirstOrDefault() is { } meter && !_history.Since(_history.AfterChange).Any(seen => seen is Observation.LoopResistance))
         {
             double[][] likelihood = [.. Enumerable.Range(0, 3).Select(_ => new double[causes])];
             for (int c = 0; c < causes; c++)
@@ -419,17 +400,22 @@ internal sealed class Planner
                 Step step = new(outcomes[0].Step) { By = by, Place = (outcomes[0] as Observation.MowerStart)?.Place };
                 Observation[] told = [.. outcomes.Select(outcome => outcome with { By = by })];
                 Dictionary<Condition, double>[] known = [.. told.Select(SymptomsOf)];
-                AddTest(
-                    step, told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition),
-                    outcome => Symptom(told[outcome], Condition.Healthy), true);
+                double[][] table = TableOf(told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy));
+                Normalise(table, table[0].Length);
+                if (Answer(outcomes[0], by == Person.Owner ? Person.Technician : Person.Owner) is { } before)
+                {
+                    Persist(table, NearestOutcome(told, before));
+                }
+
+                AddTest(step, table, null, 0);
             }
         }
 
-        if (_plan.Mended > 0.01 || _plan.Atoms.Where(atom => atom.Kind == CauseKind.None).Sum(atom => atom.Weight) > NothingWrongShare)
+        if (_plan.Mended > 0.01 || Weight(CauseKind.None) > NothingWrongShare)
         {
             foreach (Person by in Doers(StepKind.MowerCheck))
             {
-                if (!_case.Observations.Skip(_lastChange).Any(seen => seen is Observation.MowerCheck && seen.By == by))
+                if (!_history.Since(_history.AfterChange).Any(seen => seen is Observation.MowerCheck && seen.By == by))
                 {
                     AddMowerCheck(by);
                 }
@@ -455,6 +441,29 @@ internal sealed class Planner
                 }
             }
         }
+    }
+
+    /// <summary>A second person's answers: what was odd about the first one's is partly the yard's, for an atom and for what is mended alike.</summary>
+    private static void Persist(double[][] table, int said)
+    {
+        for (int o = 0; o < table.Length; o++)
+        {
+            for (int i = 0; i < table[o].Length; i++)
+            {
+                table[o][i] = PersistentAnswers.AfterAnother(table[o][i], o == said);
+            }
+        }
+    }
+
+    private static int NearestOutcome(Observation[] outcomes, Observation said)
+    {
+        if (said is Observation.MowerReach reach)
+        {
+            return reach.AtLeast ? outcomes.Length - 1 : Enumerable.Range(0, ReachMiddles.Length).MinBy(i => Math.Abs(ReachMiddles[i] - reach.DistanceMetres));
+        }
+
+        double value = SymptomModel.ValueOf(said);
+        return Enumerable.Range(0, outcomes.Length).MinBy(i => Math.Abs(SymptomModel.ValueOf(outcomes[i]) - value));
     }
 
     private void AddCrossing(Person by, double? atMetres, bool metal)
@@ -512,6 +521,11 @@ internal sealed class Planner
     private void AddMowerCheck(Person by)
     {
         Step step = new(StepKind.MowerCheck) { By = by };
+        if (IsFoolish(step))
+        {
+            return;
+        }
+
         (double now, bool visits) = CostNow(step);
         double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
         for (int i = 0; i < _first.Length; i++)
@@ -532,8 +546,11 @@ internal sealed class Planner
 
     /// <summary>Prices a test by the likelihood of each outcome.</summary>
     private void AddTest(
-        Step step, int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended, bool normalise = false,
-        Func<PlanAtom, int, double>? cures = null)
+        Step step, int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended, Func<PlanAtom, int, double>? cures = null) =>
+        AddTest(step, TableOf(outcomes, likelihood, ifMended), cures, 0);
+
+    /// <summary>Likelihood of each outcome for each atom, mended last.</summary>
+    private double[][] TableOf(int outcomes, Func<int, PlanAtom, double> likelihood, Func<int, double> ifMended)
     {
         PlanAtom[] atoms = _plan.Atoms;
         double[][] table = new double[outcomes][];
@@ -548,12 +565,7 @@ internal sealed class Planner
             table[o][atoms.Length] = ifMended(o);
         }
 
-        if (normalise)
-        {
-            Normalise(table, atoms.Length + 1);
-        }
-
-        AddTest(step, table, cures, 0);
+        return table;
     }
 
     /// <summary>Prices a test, if it is allowed: its cost now and the cost to go after each outcome.</summary>
@@ -563,7 +575,7 @@ internal sealed class Planner
     /// <param name="followUp">What every outcome but the last costs on top.</param>
     private void AddTest(Step step, double[][] table, Func<PlanAtom, int, double>? cures, double followUp)
     {
-        if (StepSafety.Forbids(step, _case) is not null)
+        if (IsFoolish(step))
         {
             return;
         }
@@ -710,7 +722,7 @@ internal sealed class Planner
         double[] edges = [2.5, 12, 40, 150, 600, 3000];
         foreach (Person by in Doers(StepKind.LoopResistance))
         {
-            if (_case.Observations.Skip(_lastChange).Any(seen => seen is Observation.LoopResistance && seen.By == by))
+            if (_history.Since(_history.AfterChange).Any(seen => seen is Observation.LoopResistance && seen.By == by))
             {
                 continue;
             }
@@ -806,17 +818,17 @@ internal sealed class Planner
         double beside = _belief.Faults.Where(fault => fault.Cause.Second is CauseKind.Leak or CauseKind.LeakPair).Sum(fault => fault.Weight);
         if (beside < 0.1 * _belief.Total)
         {
-            return _newState;
+            return _history.AfterFind;
         }
 
-        return Math.Max(_newState, After(seen => seen is Observation.RepairDone ? Finds(seen) : Changes(seen)));
+        return Math.Max(_history.AfterFind, _history.After(seen => seen is Observation.RepairDone ? CaseHistory.Finds(seen) : CaseHistory.ChangesWire(seen, _case.Yard.Loop)));
     }
 
     private void AddRatio()
     {
         const int Bins = 16;
         double leaks = Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair), series = Weight(CauseKind.SeriesResistance) + Weight(CauseKind.Open);
-        if (!Doers(StepKind.EarthRatio).Any() || _case.Observations.Skip(RatioCounts()).Any(seen => seen is Observation.EarthRatio) || leaks + series < 0.02)
+        if (!Doers(StepKind.EarthRatio).Any() || _history.Since(RatioCounts()).Any(seen => seen is Observation.EarthRatio) || leaks + series < 0.02)
         {
             return;
         }
@@ -918,7 +930,7 @@ internal sealed class Planner
         {
             // An echo from the other end has told the velocity, if the fault is there.
             double share = from == WireEnd.A ? Share(place) : 1 - Share(place);
-            double? other = _case.Observations.Skip(_newState).OfType<Observation.Reflection>().LastOrDefault(echo => echo.From != from && echo.Kind == EchoKind.Open)?.DelaySeconds;
+            double? other = _history.Since(_history.AfterFind).OfType<Observation.Reflection>().LastOrDefault(echo => echo.From != from && echo.Kind == EchoKind.Open)?.DelaySeconds;
             double apparent = other is > 0 and { } delay ? share * PlaceTestModel.EchoMetres(delay) / (_length * Math.Max(1 - share, 0.01)) : share;
             return outcome == Bins ? none : seen * ShareBin(outcome, Bins, Math.Min(apparent, 1.5), 0.01 + ((other is > 0 ? 0.05 : 0.13) * share) + ShareDeviation(place));
         }
@@ -975,7 +987,7 @@ internal sealed class Planner
         }
 
         AddTest(
-            new(StepKind.SplitResistance) { AtMetres = at }, 4, Outcome, outcome => FourWays(outcome, 0.004, 0.004, 0, 0), false,
+            new(StepKind.SplitResistance) { AtMetres = at }, 4, Outcome, outcome => FourWays(outcome, 0.004, 0.004, 0, 0),
             joint ? (atom, part) => Here(part == 0 ? atom.Place : atom.OtherPlace) ? StatedProbabilities.RepairWorks : 0 : null);
     }
 
@@ -1057,7 +1069,7 @@ internal sealed class Planner
 
     private void AddLooks()
     {
-        CaseEvidence.Item[] looks = [.. _case.Observations.Skip(_newState).OfType<Observation.Look>().Select(look => new CaseEvidence.Item(look, 0, 0, 1))];
+        CaseEvidence.Item[] looks = [.. _history.Since(_history.AfterFind).OfType<Observation.Look>().Select(look => new CaseEvidence.Item(look, 0, 0, 1))];
         Dictionary<(Place, Place?), double> visibility = [];
         double Visible(PlanAtom atom)
         {
@@ -1076,7 +1088,7 @@ internal sealed class Planner
         foreach ((double from, double to) in LookWindows())
         {
             // Where nothing was to be seen nothing will be; where there was, a shorter stretch tells where.
-            if (LookedAt(looks, from, to) > 0.4)
+            if (LookedAt(looks, from, to) > 0.1)
             {
                 continue;
             }
@@ -1232,7 +1244,7 @@ internal sealed class Planner
 
     private void AddRepair(Step step, Observation.RepairDone done)
     {
-        if (StepSafety.Forbids(step, _case) is not null)
+        if (IsFoolish(step))
         {
             return;
         }

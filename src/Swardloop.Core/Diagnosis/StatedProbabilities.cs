@@ -30,8 +30,22 @@ internal static class StatedProbabilities
     public const double TechnicianReadingWrong = 0.01;
     public const double OwnerReadingWrong = 0.05;
 
-    /// <summary>What the same question, asked again of the same yard in the same state, counts for.</summary>
+    /// <summary>What the same reading, taken again of the same yard in the same state, counts for; and how many readings all of them count for at most.</summary>
     public const double RepeatWeight = 0.25;
+    public const double MostRepeats = 2;
+
+    /// <summary>A file says another wire than lies there: a somewhat longer or thinner one, or another metal altogether.</summary>
+    public const double WireOtherThanFiled = 0.06;
+    public const double WireOfOtherMetal = 0.03;
+
+    /// <summary>Some resistance in an old joint that harms nobody, beside whatever is wrong.</summary>
+    public const double HarmlessResistance = 0.07;
+
+    /// <summary>A station that makes no signal and whose lamp stays lit.</summary>
+    public const double DeadStationIsLit = 0.38;
+
+    /// <summary>Of what is not in the book, the share in which everything that can be measured is sound; the rest is odd in any way.</summary>
+    public const double UnmodelledReadsSound = 0.8;
 
     /// <summary>A repair of the right thing succeeds.</summary>
     public const double RepairWorks = 0.995;
@@ -74,10 +88,10 @@ internal static class StatedProbabilities
 
     /// <summary>How unevenly a sound wire leaks along its length: standard deviation of the share that leaks on one side of its middle. It leaks
     /// through all of its insulation and a little more at some joints.</summary>
-    public const double LeakageUnevenness = 0.05;
+    public const double LeakageUnevenness = 0.2;
 
     /// <summary>A wire that leaks most at one place that nobody minds, so that an earth ratio across a fault in series shows anything.</summary>
-    public const double SoundWireLeaksOddly = 0.08;
+    public const double SoundWireLeaksOddly = 0.35;
 
     /// <summary>From about this up (Ω) a leak is hardly one that a mower minds.</summary>
     public const double HarmlessLeakOhms = 10_000;

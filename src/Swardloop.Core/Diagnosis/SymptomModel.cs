@@ -38,6 +38,22 @@ internal sealed class SymptomModel(YardPhysics physics)
         return ((1 - mistaken) * likelihood) + (mistaken * ifMistaken);
     }
 
+    /// <summary>A number that stands for an answer: equal where two people would say that they saw the same.</summary>
+    public static double ValueOf(Observation seen) => seen switch
+    {
+        Observation.OutletCheck o => o.Live ? 1 : 0,
+        Observation.SupplyVoltage o => Math.Round(4 * o.Volts / o.NominalVolts),
+        Observation.StationLamp o => (int)o.State,
+        Observation.MowerStart o => (int)o.Outcome,
+        Observation.MowerReach o => o.AtLeast ? -1 : Math.Round(o.DistanceMetres),
+        Observation.FollowWire o => (int)o.Outcome,
+        Observation.SubstituteLoop o => o.Runs ? 1 : 0,
+        Observation.SubstituteMower o => o.Runs ? 1 : 0,
+        Observation.NeighbourOff o => o.Cured ? 1 : 0,
+        Observation.MowerCheck o => o.Runs ? 1 : 0,
+        _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
+    };
+
     /// <summary>Probability that the mower mows as it should.</summary>
     public static double Runs(Condition condition) =>
         condition.Present == 0 ? 0.99
@@ -65,7 +81,8 @@ internal sealed class SymptomModel(YardPhysics physics)
 
         if (condition.Has(CauseKind.Station))
         {
-            return [0.86, 0.08, 0.03, 0.03];
+            const double Lit = StatedProbabilities.DeadStationIsLit;
+            return [(1 - Lit) * 0.96, Lit + ((1 - Lit) * 0.02), (1 - Lit) * 0.01, (1 - Lit) * 0.01];
         }
 
         if (!physics.Yard.Station.HasContinuityLamp)
@@ -75,7 +92,7 @@ internal sealed class SymptomModel(YardPhysics physics)
 
         if (condition.Has(CauseKind.Unmodelled))
         {
-            return [0.1, 0.6, 0.15, 0.15];
+            return [0.03, 0.91, 0.03, 0.03];
         }
 
         // Alarm past the limit, within about a factor of two either way: "about", and it varies. Flicker somewhere below.
@@ -99,7 +116,7 @@ internal sealed class SymptomModel(YardPhysics physics)
 
         if (condition.Has(CauseKind.Unmodelled))
         {
-            return [0.45, 0.4, 0.15];
+            return [0.5, 0.37, 0.13];
         }
 
         double logMargin = place == StartPlace.AtWire

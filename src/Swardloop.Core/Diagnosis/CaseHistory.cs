@@ -1,0 +1,91 @@
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>What has happened in a case so far, decided in one place for engine, screens and trial: when the wire was last changed, what was found, what
+/// was measured since, who was asked what.</summary>
+public sealed class CaseHistory
+{
+    private readonly ServiceCase _case;
+
+    /// <summary>Reads a case's observations.</summary>
+    public CaseHistory(ServiceCase serviceCase)
+    {
+        _case = serviceCase;
+        AfterChange = After(seen => ChangesWire(seen, serviceCase.Yard.Loop));
+        AfterFind = After(Finds);
+        AfterRenewal = After(seen => Finds(seen) || RenewsSymptoms(seen));
+        OnSite = serviceCase.OnSite || Observations.Any(TechnicianWasThere);
+    }
+
+    private IReadOnlyList<Observation> Observations => _case.Observations;
+
+    /// <summary>Index of the first observation after the last change of the yard: a repair, or a joint opened and remade; 0 when there was none.</summary>
+    public int AfterChange { get; }
+
+    /// <summary>Index of the first observation after the last repair that found a fault: what is asked after it is asked of another yard.</summary>
+    public int AfterFind { get; }
+
+    /// <summary>Index of the first observation after the last thing done that makes what people see new: a find, or a part of station, mower or lay-out
+    /// replaced. Wire dug up and found sound renews nothing.</summary>
+    public int AfterRenewal { get; }
+
+    /// <summary>Whether a technician is, or was, there: travel is paid.</summary>
+    public bool OnSite { get; }
+
+    /// <summary>The last word on the mower is that it runs, and nothing was done to the yard since.</summary>
+    public bool MowerRuns => Observations.Skip(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault() is { Runs: true };
+
+    /// <summary>Whether something was changed that no mower-check has followed.</summary>
+    public bool ChangedUnchecked => AfterChange > 0 && !Observations.Skip(AfterChange).Any(seen => seen is Observation.MowerCheck);
+
+    /// <summary>The newest reading of the whole loop since the last change; null when there is none.</summary>
+    public Observation.LoopResistance? LoopReading => Observations.Skip(AfterChange).OfType<Observation.LoopResistance>().LastOrDefault();
+
+    /// <summary>Whether the loop was measured since the last fault was found.</summary>
+    public bool LoopWasMeasured => Observations.Skip(AfterFind).Any(seen => seen is Observation.LoopResistance);
+
+    /// <summary>Whether a mower can be expected to do anything: not while the station is dark, its lamp in alarm or the loop open.</summary>
+    public bool SignalMayBeThere
+    {
+        get
+        {
+            IEnumerable<Observation> now = Observations.Skip(Math.Max(AfterRenewal, AfterChange));
+            LampState? lamp = now.OfType<Observation.StationLamp>().LastOrDefault()?.State;
+            return lamp is not (LampState.Off or LampState.Alarm)
+                && now.OfType<Observation.OutletCheck>().LastOrDefault() is not { Live: false }
+                && !(now.OfType<Observation.SupplyVoltage>().LastOrDefault() is { } supply && supply.Volts < 0.4 * supply.NominalVolts)
+                && !(LoopReading is { Ohms: null });
+        }
+    }
+
+    /// <summary>Whether an observation changes the yard: a repair, or a joint opened and remade.</summary>
+    public static bool ChangesWire(Observation seen, Loop loop) => seen is Observation.RepairDone
+        || (seen is Observation.SplitResistance split && loop.JointNear(split.AtMetres) is not null);
+
+    /// <summary>A repair that found a fault.</summary>
+    public static bool Finds(Observation seen) => seen is Observation.RepairDone done && RepairModel.FoundRatio(done) > 1;
+
+    /// <summary>Observations since some index.</summary>
+    public IEnumerable<Observation> Since(int index) => Observations.Skip(index);
+
+    /// <summary>Index after the last observation of a kind; 0 when there is none.</summary>
+    public int After(Func<Observation, bool> kind)
+    {
+        int after = Observations.Count;
+        while (after > 0 && !kind(Observations[after - 1]))
+        {
+            after--;
+        }
+
+        return after;
+    }
+
+    private static bool RenewsSymptoms(Observation seen) => seen is Observation.RepairDone
+    {
+        Repair: StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RelayLayout or StepKind.RenewLoop
+            or StepKind.RecodeStation or StepKind.ServiceReceiver or StepKind.ServiceDrive
+    };
+
+    private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;
+}

@@ -1,0 +1,56 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>What no good technician does, whatever an estimate of costs says of it. Beside <see cref="StepSafety"/>, which forbids for safety's sake.</summary>
+internal static class CommonSense
+{
+    /// <summary>From this probability of a cause that a look or a plug settles on, the loop need not be measured first.</summary>
+    private const double PlainlyElsewhere = 0.7;
+
+    /// <summary>Why a step would be foolish now; <see langword="null"/>: it is not.</summary>
+    /// <param name="step">The step.</param>
+    /// <param name="serviceCase">The case.</param>
+    /// <param name="history">Its history.</param>
+    /// <param name="elsewhere">Probability of no power, a dead supply or station, or swapped ends.</param>
+    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, double elsewhere)
+    {
+        if (NeedsSignal(step.Kind) && !history.SignalMayBeThere)
+        {
+            return "no signal can be there";
+        }
+
+        if (step.Kind == StepKind.MowerCheck && !history.ChangedUnchecked)
+        {
+            return "nothing was changed since the mower was last tried";
+        }
+
+        if (history.OnSite && step.By == Person.Owner && MayTechnician(step.Kind, serviceCase))
+        {
+            return "the technician stands there and is quicker";
+        }
+
+        if (history.LoopWasMeasured || elsewhere > PlainlyElsewhere)
+        {
+            return null;
+        }
+
+        bool ownerCan = serviceCase.Can.Owner && serviceCase.Can.OwnerInstruments.HasFlag(Instruments.Multimeter) && !Refused(StepKind.LoopResistance, Person.Owner, history);
+        bool technicianCan = serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter)
+            && !Refused(StepKind.LoopResistance, Person.Technician, history);
+        bool setsOut = step.By == Person.Technician && !history.OnSite;
+        return (setsOut && ownerCan) || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician) ? "the loop is measured first" : null;
+    }
+
+    /// <summary>Whether a step needs a mower that could hear a signal.</summary>
+    public static bool NeedsSignal(StepKind kind) => kind is StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing
+        or StepKind.SubstituteMower or StepKind.NeighbourOff;
+
+    /// <summary>Whether a step opens, cuts, digs for or bridges the wire.</summary>
+    public static bool TouchesWire(StepKind kind) => kind is StepKind.SplitResistance or StepKind.Bypass or StepKind.RemakeJoint or StepKind.RemakeTerminals
+        or StepKind.MendSpan or StepKind.RenewLoop or StepKind.RelayLayout or StepKind.EarthRatio or StepKind.EndCapacitance or StepKind.ToneTrace
+        or StepKind.Reflection or StepKind.Look;
+
+    private static bool MayTechnician(StepKind kind, ServiceCase serviceCase) =>
+        serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(StepCatalogue.Of(kind).Needs);
+
+    private static bool Refused(StepKind kind, Person by, CaseHistory history) => false;
+}

@@ -1,0 +1,86 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Several answers to one question about a yard in one state: what made the first odd is mostly still there at the second.</summary>
+/// <remarks>
+/// With probability <see cref="YardShare"/> what is odd belongs to the yard and everybody gets one and the same answer; else, with probability
+/// <see cref="PersonShare"/>, it belongs to the person, who answers the same each time; else each answer is drawn anew (the moment, a slip). One answer
+/// alone has the test's own probability, order does not matter, and belief and planner ask the same two functions. The shares are judgement, no source.
+/// </remarks>
+internal static class PersistentAnswers
+{
+    /// <summary>Share of answers whose oddness is the yard's: this damage does not show, this lamp is like that.</summary>
+    public const double YardShare = 0.5;
+
+    /// <summary>Of the rest, the share that is the person's: reads it so, looks at the wrong lamp.</summary>
+    public const double PersonShare = 0.7;
+
+    /// <summary>Logarithm of the probability of all answers together.</summary>
+    /// <param name="answers">Who answered what, how often, with the logarithm of the probability of that answer given alone. Equal answers have equal values.</param>
+    public static double LogLikelihood(ReadOnlySpan<Answer> answers)
+    {
+        if (answers.Length == 1 && answers[0].Count == 1)
+        {
+            return answers[0].Log;
+        }
+
+        double everybody = 1, perPerson = 1;
+        for (Person person = Person.Owner; ; person = Person.Technician)
+        {
+            double apart = 0, together = double.NaN;
+            bool any = false, alike = true;
+            foreach (Answer answer in answers)
+            {
+                if (answer.By == person)
+                {
+                    alike &= !any || answer.Value.Equals(together);
+                    (any, together) = (true, answer.Value);
+                    apart += answer.Log * answer.Count;
+                }
+            }
+
+            if (any)
+            {
+                double same = alike ? Math.Exp(First(answers, person)) : 0;
+                perPerson *= (PersonShare * same) + ((1 - PersonShare) * Math.Exp(apart));
+            }
+
+            if (person == Person.Technician)
+            {
+                break;
+            }
+        }
+
+        double value = answers[0].Value;
+        foreach (Answer answer in answers)
+        {
+            everybody = answer.Value.Equals(value) ? everybody : 0;
+        }
+
+        return Math.Log((YardShare * everybody * Math.Exp(answers[0].Log)) + ((1 - YardShare) * perPerson) + 1e-300);
+    }
+
+    /// <summary>Probability of an answer of a second person when the first has answered.</summary>
+    /// <param name="alone">Probability of the answer given alone.</param>
+    /// <param name="isSame">Whether it is what the first said.</param>
+    public static double AfterAnother(double alone, bool isSame) => ((1 - YardShare) * alone) + (isSame ? YardShare : 0);
+
+    private static double First(ReadOnlySpan<Answer> answers, Person person)
+    {
+        foreach (Answer answer in answers)
+        {
+            if (answer.By == person)
+            {
+                return answer.Log;
+            }
+        }
+
+        return 0;
+    }
+
+    /// <summary>One person's answer.</summary>
+    /// <param name="By">Who.</param>
+    /// <param name="Value">Stands for what was said: equal answers, equal values.</param>
+    /// <param name="Count">How often.</param>
+    /// <param name="Log">Logarithm of its probability, given alone.</param>
+    public readonly record struct Answer(Person By, double Value, int Count, double Log);
+}
