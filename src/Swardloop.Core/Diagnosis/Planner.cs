@@ -31,6 +31,9 @@ internal sealed class Planner
     private const int LookPartCount = 4;
     private const double LookAgain = 0.75;
 
+    /// <summary>So often anybody drives a mower at the wire to see whether it crosses. Judgement, no source.</summary>
+    private const int MostCrossings = 5;
+
     /// <summary>How many of an owner's questions are looked at more closely before a visit.</summary>
     private const int QuestionsBeforeVisit = 4;
 
@@ -251,10 +254,8 @@ internal sealed class Planner
 
     private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(same);
 
-    private bool Asked(Observation question, Person by) => Answer(question, by) is not null;
-
-    /// <summary>What a person answered to a question that nothing done since has made new.</summary>
-    private Observation? Answer(Observation question, Person by) => _history.Since(_history.AfterRenewal).LastOrDefault(seen => seen.By == by && question switch
+    /// <summary>Whether anybody answered a question that nothing done since has made new: what was odd about an answer is mostly there still.</summary>
+    private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewal).Any(seen => question switch
     {
         Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
         _ => seen.Step == question.Step,
@@ -292,7 +293,7 @@ internal sealed class Planner
         List<TroubleshootingProblem.Test> tests = [];
         foreach (Observation[] outcomes in SymptomOutcomes())
         {
-            Person? doer = Doers(outcomes[0].Step).Where(person => !Asked(outcomes[0], person)).Cast<Person?>().FirstOrDefault();
+            Person? doer = IsAnswered(outcomes[0]) ? null : Doers(outcomes[0].Step).Cast<Person?>().FirstOrDefault();
             if (doer is not { } by || outcomes[0] is Observation.MowerReach)
             {
                 continue;
@@ -392,7 +393,7 @@ internal sealed class Planner
         {
             foreach (Person by in Doers(outcomes[0].Step))
             {
-                if (Asked(outcomes[0], by))
+                if (IsAnswered(outcomes[0]))
                 {
                     continue;
                 }
@@ -402,11 +403,6 @@ internal sealed class Planner
                 Dictionary<Condition, double>[] known = [.. told.Select(SymptomsOf)];
                 double[][] table = TableOf(told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy));
                 Normalise(table, table[0].Length);
-                if (Answer(outcomes[0], by == Person.Owner ? Person.Technician : Person.Owner) is { } before)
-                {
-                    Persist(table, NearestOutcome(told, before));
-                }
-
                 AddTest(step, table, null, 0);
             }
         }
@@ -423,9 +419,14 @@ internal sealed class Planner
         }
 
         bool metal = _belief.Grid.NearMetal.Any(near => near);
+        if (_history.Since(_history.AfterFind).Count(seen => seen is Observation.WireCrossing) >= MostCrossings)
+        {
+            return;
+        }
+
         foreach (Person by in Doers(StepKind.WireCrossing))
         {
-            if (!Asked(seen => seen is Observation.WireCrossing { AtMetres: null } && seen.By == by))
+            if (!Asked(seen => seen is Observation.WireCrossing { AtMetres: null }))
             {
                 AddCrossing(by, null, metal);
             }
@@ -441,29 +442,6 @@ internal sealed class Planner
                 }
             }
         }
-    }
-
-    /// <summary>A second person's answers: what was odd about the first one's is partly the yard's, for an atom and for what is mended alike.</summary>
-    private static void Persist(double[][] table, int said)
-    {
-        for (int o = 0; o < table.Length; o++)
-        {
-            for (int i = 0; i < table[o].Length; i++)
-            {
-                table[o][i] = PersistentAnswers.AfterAnother(table[o][i], o == said);
-            }
-        }
-    }
-
-    private static int NearestOutcome(Observation[] outcomes, Observation said)
-    {
-        if (said is Observation.MowerReach reach)
-        {
-            return reach.AtLeast ? outcomes.Length - 1 : Enumerable.Range(0, ReachMiddles.Length).MinBy(i => Math.Abs(ReachMiddles[i] - reach.DistanceMetres));
-        }
-
-        double value = SymptomModel.ValueOf(said);
-        return Enumerable.Range(0, outcomes.Length).MinBy(i => Math.Abs(SymptomModel.ValueOf(outcomes[i]) - value));
     }
 
     private void AddCrossing(Person by, double? atMetres, bool metal)
@@ -722,7 +700,7 @@ internal sealed class Planner
         double[] edges = [2.5, 12, 40, 150, 600, 3000];
         foreach (Person by in Doers(StepKind.LoopResistance))
         {
-            if (_history.Since(_history.AfterChange).Any(seen => seen is Observation.LoopResistance && seen.By == by))
+            if (_history.LoopReading is not null)
             {
                 continue;
             }
