@@ -13,6 +13,9 @@ public static class Advisor
     private const int StepsShown = 8;
     private const double LeastCauseShown = 1e-4;
 
+    /// <summary>A saving below this share of what is left to pay is none that the model can know.</summary>
+    private const double AboutAsGood = 0.05;
+
     /// <summary>A yard's physics is computed once and lives as long as the yard.</summary>
     private static readonly ConditionalWeakTable<Yard, YardPhysics> PhysicsOf = [];
 
@@ -31,7 +34,7 @@ public static class Advisor
         CaseHistory history = new(serviceCase);
         bool finished = history.MowerRuns;
         List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
-        List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, physics, belief);
+        List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, history, physics, belief, disagreement);
         cancellation.ThrowIfCancellationRequested();
         return new()
         {
@@ -74,7 +77,7 @@ public static class Advisor
         return new(median - (1.645 * deviation), median, median + (1.645 * deviation));
     }
 
-    private static List<AdvisedStep> NextSteps(ServiceCase serviceCase, YardPhysics physics, Belief belief)
+    private static List<AdvisedStep> NextSteps(ServiceCase serviceCase, CaseHistory history, YardPhysics physics, Belief belief, Disagreement? disagreement)
     {
         Planner planner = new(serviceCase, physics, belief);
         List<Planner.Evaluated> best = planner.Best(StepsShown);
@@ -83,10 +86,33 @@ public static class Advisor
         for (int i = 0; i < best.Count; i++)
         {
             Planner.Evaluated step = best[i];
-            double without = i == 0 && best.Count > 1 ? best[1].Total : planner.EstimatedCost;
-            steps.Add(new(step.Step, costs.Minutes(step.Step), step.Now, step.Total, planner.Reason(step, Math.Max(0, without - step.Total))));
+            double without = i == 0 && best.Count > 1 ? best[1].Total : planner.EstimatedCost, saves = Math.Max(0, without - step.Total);
+
+            // What the model cannot know is no saving: such steps are about as good.
+            steps.Add(new(step.Step, costs.Minutes(step.Step), step.Now, Known(step.Total), planner.Reason(step, saves < AboutAsGood * step.Total ? 0 : Known(saves))));
+        }
+
+        if (disagreement is { } settled && Settles(settled, serviceCase, history) is { } repeat)
+        {
+            bool visits = repeat.By == Person.Technician && !history.OnSite;
+            double now = costs.Money(repeat) + (visits ? serviceCase.Rates.TravelPerVisit : 0);
+            double least = steps.Count > 0 ? steps[0].ExpectedCostToFinish : Known(planner.EstimatedCost);
+            steps.RemoveAll(step => step.Step.Kind == repeat.Kind);
+            steps.Insert(0, new(repeat, costs.Minutes(repeat), now, least, new(0, [], null, null, 0)));
         }
 
         return steps;
     }
+
+    /// <summary>The step that settles a reading that contradicts the others, once; null when it was taken again already or nobody can.</summary>
+    private static Step? Settles(Disagreement disagreement, ServiceCase serviceCase, CaseHistory history)
+    {
+        Step repeat = disagreement.Repeat;
+        int taken = history.Since(history.AfterChange).Count(seen => seen.Step == repeat.Kind && seen.By == repeat.By);
+        return disagreement.Observation >= history.AfterChange && taken < 2 && !history.Refused(repeat) && StepSafety.Forbids(repeat, serviceCase) is null
+            && !(CommonSense.NeedsSignal(repeat.Kind) && !history.SignalMayBeThere) ? repeat : null;
+    }
+
+    /// <summary>Money rounded to what an estimate can know: units below a hundred, fives above.</summary>
+    private static double Known(double money) => money < 100 ? Math.Round(money) : 5 * Math.Round(money / 5);
 }

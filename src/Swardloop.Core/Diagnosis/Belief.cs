@@ -1,3 +1,5 @@
+using Swardloop.Core.Diagnosis.Tests;
+
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>What is believed after a case's observations: every cause, place and size on the grid, with its weight.</summary>
@@ -11,7 +13,7 @@ internal sealed class Belief
     private static readonly CauseKind[] Elsewhere =
     [
         CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Layout, CauseKind.Crosstalk,
-        CauseKind.Receiver, CauseKind.Drive, CauseKind.Unmodelled, CauseKind.None,
+        CauseKind.Receiver, CauseKind.Drive, CauseKind.Charging, CauseKind.Unmodelled, CauseKind.None,
     ];
 
     private static readonly CauseKind[] Companions =
@@ -49,7 +51,7 @@ internal sealed class Belief
     // By observation: likelihood of what was read of a wire that leaks nowhere, and of one that leaks at a fault.
     private readonly Dictionary<int, (double Sound, double Leaks)> _earth = [];
 
-    private readonly CaseEvidence.Item[] _ratios, _capacitances;
+    private readonly CaseEvidence.Item[] _ratios, _acRatios, _capacitances;
 
     // By the last epoch that counts: what all leaks together may be.
     private readonly (double Likelihood, SizeSpread Spread)[] _leaks;
@@ -81,6 +83,7 @@ internal sealed class Belief
         (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
         _capacitances = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EndCapacitance)];
         _ratios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EarthRatio)];
+        _acRatios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.AcRatio)];
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
         foreach (CauseKind kind in Elsewhere)
         {
@@ -90,6 +93,7 @@ internal sealed class Belief
         AddWire(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms);
         AddWire(CauseKind.Open, _breakSizes, _breakOhms);
         AddWire(CauseKind.Leak, _leakSizes, null);
+        AddUnsteady(factorDeviation);
         AddLeakPairs(leakGrid);
         if (withPairs)
         {
@@ -111,6 +115,9 @@ internal sealed class Belief
 
     /// <summary>Evidence: sum of all weights.</summary>
     public double Total { get; }
+
+    /// <summary>Whether the complaint speaks of somebody else's mower.</summary>
+    public bool NamesNeighbour => _symptoms.Complaint.NamesNeighbour;
 
     /// <summary>Likelihood model of symptoms, for planning.</summary>
     public SymptomModel Symptoms => _symptoms.Model;
@@ -150,7 +157,7 @@ internal sealed class Belief
 
         // A loop that covers its lawn with room to spare is no case of a bad layout; one that falls short nearly always is.
         weights[(int)CauseKind.Layout] *= 0.03 + (6 * _coverRisk);
-        weights[(int)CauseKind.Crosstalk] *= StatedProbabilities.CrosstalkFactor(_physics.Yard.Neighbours);
+        weights[(int)CauseKind.Crosstalk] *= StatedProbabilities.CrosstalkFactor(_physics.Yard.Neighbours, _symptoms.Complaint.NamesNeighbour);
         weights[(int)CauseKind.LeakPair] *= StatedProbabilities.LeakPairFactor(Array.Exists(Grid.NearMetal, near => near));
         total = weights.Sum();
         return [.. weights.Select(weight => weight / total)];
@@ -337,6 +344,8 @@ internal sealed class Belief
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
                     break; // see EarthReadings
+                case Observation.AcRatio when !besideLeak && kind is CauseKind.SeriesResistance or CauseKind.Open:
+                    break; // see Ratios
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
                 default:
@@ -379,6 +388,17 @@ internal sealed class Belief
             }
         }
 
+        double coarse = place.LengthMetres / (4 * _physics.LengthMetres), middle = kind == CauseKind.Open ? double.PositiveInfinity : size.MiddleOhms;
+        foreach (CaseEvidence.Item item in _acRatios)
+        {
+            if (item.Epoch <= until)
+            {
+                Observation.AcRatio seen = (Observation.AcRatio)item.Seen;
+                double mean = AcRatioTest.Share(_physics, (at, middle), default, seen.Hertz);
+                likelihood *= item.Weighted(AcRatioTest.Density(AcRatioTest.ShareOf(seen), mean, coarse + (kind == CauseKind.Open ? 0 : size.PartDeviation * Math.Abs(0.5 - at))));
+            }
+        }
+
         return likelihood;
     }
 
@@ -400,6 +420,21 @@ internal sealed class Belief
                 likelihood *= item.Weighted(PlaceTestModel.RatioOverFaults(
                     (Observation.EarthRatio)item.Seen, SideLeakOf(isB ? b.Kind : a.Kind, isB ? untilB : untilA), (a.Place.AtMetres / length, partA), (b.Place.AtMetres / length, partB),
                     (partA * a.Place.LengthMetres / length / 3) + (partB * b.Place.LengthMetres / length / 3)));
+            }
+        }
+
+        foreach (CaseEvidence.Item item in _acRatios)
+        {
+            bool isA = item.Epoch <= untilA, isB = item.Epoch <= untilB;
+            if (isA || isB)
+            {
+                Observation.AcRatio seen = (Observation.AcRatio)item.Seen;
+                double mean = AcRatioTest.Share(_physics, (a.Place.AtMetres / length, isA ? a.Ohms : 0), (b.Place.AtMetres / length, isB ? b.Ohms : 0), seen.Hertz);
+                double coarse = ((isA ? a.Place.LengthMetres : 0) + (isB ? b.Place.LengthMetres : 0)) / (4 * length);
+
+                // How two breaks share the volts hangs on what both of them conduct.
+                double shared = isA && isB && a.Kind == CauseKind.Open && b.Kind == CauseKind.Open ? Math.Abs(a.Place.AtMetres - b.Place.AtMetres) / (3 * length) : 0;
+                likelihood *= item.Weighted(AcRatioTest.Density(AcRatioTest.ShareOf(seen), mean, coarse + shared));
             }
         }
 
@@ -471,7 +506,7 @@ internal sealed class Belief
     /// <summary>What the readings of a pattern say of a fault's size, as far as other tests depend on it.</summary>
     private SizeMoments MomentsOf(SizeGrid sizes, double[] likelihood)
     {
-        double all = 0, sum = 0, squares = 0, shows = 0, finite = 0, wet = 0;
+        double all = 0, sum = 0, squares = 0, shows = 0, finite = 0, wet = 0, logs = 0;
         for (int j = 0; j < sizes.Count; j++)
         {
             double ohms = sizes.Centre[j], weight = sizes.Prior[j] * likelihood[j], part = PartOf(ohms, 0);
@@ -483,11 +518,12 @@ internal sealed class Belief
             {
                 finite += weight;
                 wet += weight * PlaceTestModel.WetShare(ohms);
+                logs += weight * Math.Log(ohms);
             }
         }
 
         double wetShare = finite > 0 ? wet / finite : 0;
-        return all > 0 ? new(sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all))), shows / all, wetShare) : new(1, 0, 0, 0);
+        return all > 0 ? new(sum / all, Math.Sqrt(Math.Max(0, (squares / all) - Squared(sum / all))), shows / all, wetShare, finite > 0 ? Math.Exp(logs / finite) : double.PositiveInfinity) : new(1, 0, 0, 0, double.PositiveInfinity);
     }
 
     /// <summary>Probability that the wire leaks at a fault, after the readings to earth.</summary>
@@ -519,7 +555,7 @@ internal sealed class Belief
     }
 
     private static bool IsAboutLeaks(Observation seen) =>
-        seen is Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.WireCrossing;
+        seen is Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.EarthGradient or Observation.WireCrossing;
 
     /// <summary>Whether a test says how much leaks: an earth reading, or the sum of an earth ratio's voltages where there is none in the same state.</summary>
     private bool SaysWhatLeaks(CaseEvidence.Item item) => item.Seen is Observation.EarthResistance or Observation.Insulation
@@ -645,6 +681,7 @@ internal sealed class Belief
                 Observation.ToneTrace => 0.33,
                 Observation.Look or Observation.WireCrossing => 0.4,
                 Observation.EarthRatio => SaysWhatLeaks(item) ? 0.06 : 0.6,
+                Observation.AcRatio => 0.6,
                 Observation.Reflection => 0.2,
                 Observation.EndCapacitance => 0.2 / Math.Pow(_physics.LengthMetres * _physics.Yard.Loop.CapacitanceFaradPerMetre * 1e9, 2),
                 _ => 0.4,
@@ -674,7 +711,7 @@ internal sealed class Belief
     {
         Place[] places = Grid.Places;
         List<PlaceLikelihood> likelihoods = new(places.Length);
-        bool bySize = _ratios.Length > 0 || _echoesUntil[_never].Length > 0 || _capacitances.Length > 0;
+        bool bySize = _ratios.Length + _acRatios.Length > 0 || _echoesUntil[_never].Length > 0 || _capacitances.Length > 0;
         for (int i = 0; i < places.Length; i++)
         {
             foreach ((int until, double probability) in EndingsAt(places[i]))
@@ -773,6 +810,58 @@ internal sealed class Belief
 
         _running += group.Weight;
         Faults.Add(group);
+    }
+
+    /// <summary>A contact that comes and goes: at each moment the wire is sound or as good as broken, wherever a joint or a kink is.</summary>
+    private void AddUnsteady(double factorDeviation)
+    {
+        FaultGroup group = NewGroup(new Cause(CauseKind.Unsteady));
+        double prior = _priors[(int)CauseKind.Unsteady];
+        if (prior > 0)
+        {
+            Place[] places = Grid.Places;
+            Dictionary<Int128, double> ohms = [];
+            Condition condition = Condition.Of(CauseKind.Unsteady);
+            for (int i = 0; i < places.Length; i++)
+            {
+                foreach ((int until, double probability) in EndingsAt(places[i]))
+                {
+                    Int128 pattern = _seriesOhms.Pattern(places[i].AtMetres, until);
+                    if (!ohms.TryGetValue(pattern, out double readings))
+                    {
+                        readings = UnsteadyOhms(pattern, factorDeviation);
+                        ohms.Add(pattern, readings);
+                    }
+
+                    double weight = prior * Grid.SeriesPrior[i] * probability * readings * Found(until) * FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until)
+                        * SymptomsUntil(condition, until) * (until == _never ? 1 : _soundAfter[until]);
+                    if (until == _never)
+                    {
+                        group.Add(weight, new Part(CauseKind.Unsteady, places[i], i, SizeSpread.At(0)));
+                    }
+                    else
+                    {
+                        group.Mended += weight;
+                    }
+                }
+            }
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+    }
+
+    private double UnsteadyOhms(Int128 pattern, double factorDeviation)
+    {
+        double likelihood = 1;
+        for (int i = 0; i < _evidence.Ohms.Length; i++)
+        {
+            OhmsReading reading = _evidence.Ohms[i];
+            double one = UnsteadyContact.Likelihood(reading, (pattern & (Int128.One << i)) != 0, factorDeviation);
+            likelihood *= reading.Weight == 1 ? one : Math.Pow(one, reading.Weight);
+        }
+
+        return likelihood;
     }
 
     private FaultGroup NewGroup(Cause cause) => new(cause, _weightsOnly ? double.PositiveInfinity : NegligibleShare * _running);
@@ -1031,7 +1120,9 @@ internal sealed class Belief
                 Observation.EarthRatio o when item.Epoch <= both => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
                 Observation.EarthRatio o => item.Weighted(_placeTests.Likelihood(o, CauseKind.Leak, left, true)),
                 Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, one, true) + _placeTests.Likelihood(o, CauseKind.Leak, other, true))),
-                Observation.EndCapacitance o => item.Weighted(_placeTests.Likelihood(o, null, one, true)),
+                Observation.EarthGradient o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, one, true) + _placeTests.Likelihood(o, CauseKind.Leak, other, true))),
+                Observation.EndCapacitance or Observation.AcRatio or Observation.TerminalLook or Observation.Wiggle =>
+                    item.Weighted(_placeTests.Likelihood(item.Seen, null, one, true)),
                 _ => 1,
             };
             if (item.Seen is Observation.WireCrossing)
@@ -1121,7 +1212,7 @@ internal sealed class Belief
 
                 Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
-                weight *= _ratios.Length == 0 ? 1 : PairRatios((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
+                weight *= _ratios.Length + _acRatios.Length == 0 ? 1 : PairRatios((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= _capacitances.Length == 0 ? 1 : PairCapacitances((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= _echoesUntil[_never].Length == 0 ? 1 : PairEchoes((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
@@ -1228,8 +1319,8 @@ internal sealed class Belief
     private readonly record struct PlaceLikelihood(int Place, int Until, Int128 Pattern, double Finite, double Infinite);
 
     /// <summary>A fault's mean share of the loop's resistance, its standard deviation, the chance that its echo shows, and, if it conducts, the share
-    /// of a capacitance reading that comes from beyond it.</summary>
-    private readonly record struct SizeMoments(double Part, double PartDeviation, double EchoShows, double WetShare);
+    /// of a capacitance reading that comes from beyond it and its middle size (Ω).</summary>
+    private readonly record struct SizeMoments(double Part, double PartDeviation, double EchoShows, double WetShare, double MiddleOhms);
 
     private sealed record SizeSums(double[] Finite, double[] Infinite, SizeSpread Spread);
 }

@@ -53,7 +53,7 @@ internal sealed class Beliefs
         for (int i = 0; i < _case.Observations.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (_case.Observations[i] is Observation.RepairDone)
+            if (_case.Observations[i] is Observation.RepairDone or Observation.NotDone)
             {
                 continue;
             }
@@ -108,6 +108,8 @@ internal sealed class Beliefs
     {
         Observation.SplitResistance o => [o.AtMetres],
         Observation.ToneTrace o => [o.AtMetres],
+        Observation.PinProbe o => [o.AtMetres],
+        Observation.EarthGradient o => [o.AtMetres],
         Observation.Bypass o => [o.FromMetres, o.ToMetres],
         Observation.Look o => [o.FromMetres, o.ToMetres],
         Observation.RepairDone { FromMetres: { } from, ToMetres: { } to } => [from, to],
@@ -118,6 +120,10 @@ internal sealed class Beliefs
     {
         Observation.MowerStart o => new(seen.Step) { By = seen.By, Place = o.Place },
         Observation.SplitResistance o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },
+        Observation.PinProbe o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },
+        Observation.JointDrop o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },
+        Observation.Wiggle o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },
+        Observation.EarthGradient o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres, SpacingMetres = o.SpacingMetres },
         Observation.ToneTrace o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres, From = o.From },
         Observation.Bypass o => new(seen.Step) { By = seen.By, FromMetres = o.FromMetres, ToMetres = o.ToMetres },
         Observation.Look o => new(seen.Step) { By = seen.By, FromMetres = o.FromMetres, ToMetres = o.ToMetres },

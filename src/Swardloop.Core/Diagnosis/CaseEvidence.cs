@@ -43,13 +43,12 @@ internal sealed class CaseEvidence
             }
 
             Observation seen = observations[i];
-            bool opensJoint = seen is Observation.SplitResistance split && physics.Yard.Loop.JointNear(split.AtMetres) is not null;
-            if ((seen is Observation.RepairDone || opensJoint) && seen.Wire is null)
+            if (seen.Wire is null && CaseHistory.ChangesWire(seen, physics.Yard.Loop))
             {
                 repairs.Add(seen);
             }
 
-            if (seen is not Observation.RepairDone && IsWeighed(seen))
+            if (seen.Wire is null && seen is not (Observation.RepairDone or Observation.NotDone or Observation.GuideResistance))
             {
                 all.Add((seen, i, repairs.Count));
             }
@@ -99,15 +98,9 @@ internal sealed class CaseEvidence
         };
     }
 
-    /// <summary>Whether an observation tells causes or places apart. One that was asked for and could not be made never does; those named
-    /// after it are read and kept, and not weighed in any model yet.</summary>
-    private static bool IsWeighed(Observation seen) => seen.Wire is null && seen is not (Observation.NotDone
-        or Observation.AcRatio or Observation.GuideResistance or Observation.JointDrop or Observation.PinProbe or Observation.EarthGradient
-        or Observation.TerminalLook or Observation.Wiggle or Observation.ChargeCheck);
-
     private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass
         or Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.EndCapacitance
-        or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage;
+        or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage or Observation.AcRatio or Observation.PinProbe or Observation.JointDrop;
 
     /// <summary>The answer alone: who said when does not make it another answer.</summary>
     private static Observation Plain(Observation seen) => seen with { At = null, Note = null, Conditions = Conditions.None };
@@ -115,7 +108,7 @@ internal sealed class CaseEvidence
     /// <summary>The same question has the same value here: the step, its parameters, who answered, and the state of the yard (kept in the note).</summary>
     private static Observation Question(Observation seen, int epoch) => (seen switch
     {
-        Observation.OutletCheck => new Observation.OutletCheck(false),
+        Observation.OutletCheck => (Observation)new Observation.OutletCheck(false),
         Observation.SupplyVoltage o => new Observation.SupplyVoltage(0, 0, o.Loaded),
         Observation.StationLamp => new Observation.StationLamp(default),
         Observation.MowerStart o => new Observation.MowerStart(o.Place, default),
@@ -136,7 +129,14 @@ internal sealed class CaseEvidence
         Observation.SubstituteMower => new Observation.SubstituteMower(false),
         Observation.NeighbourOff => new Observation.NeighbourOff(false),
         Observation.MowerCheck => new Observation.MowerCheck(false),
-        _ => seen, // What is weighed in no model (IsWeighed) never comes here.
+        Observation.AcRatio o => new Observation.AcRatio(0, 0, o.Hertz),
+        Observation.PinProbe o => new Observation.PinProbe(o.AtMetres, null, null, 0),
+        Observation.JointDrop o => new Observation.JointDrop(o.AtMetres, 0, 0),
+        Observation.EarthGradient o => new Observation.EarthGradient(o.AtMetres, o.SpacingMetres, default, null),
+        Observation.TerminalLook => new Observation.TerminalLook(default),
+        Observation.Wiggle o => new Observation.Wiggle(o.AtMetres, false),
+        Observation.ChargeCheck => new Observation.ChargeCheck(false),
+        _ => throw new ArgumentException("Not a question of this model.", nameof(seen)),
     }) with
     { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null, Conditions = Conditions.None };
 

@@ -59,6 +59,15 @@ public sealed class CaseHistory
         }
     }
 
+    /// <summary>Whether a person said that a step of this kind could not be done, wherever.</summary>
+    public bool Refused(StepKind kind, Person by) => Observations.Any(seen => seen is Observation.NotDone { Asked: { AtMetres: null, FromMetres: null, Place: null } asked } && asked.Kind == kind && seen.By == by);
+
+    /// <summary>Whether the person said that this very step could not be done.</summary>
+    public bool Refused(Step step) => Observations.Any(seen => seen is Observation.NotDone { Asked: var asked } && seen.By == step.By && asked.Kind == step.Kind
+        && asked.Place == step.Place && Near(asked.AtMetres, step.AtMetres) && Near(asked.FromMetres, step.FromMetres) && Near(asked.ToMetres, step.ToMetres));
+
+    private static bool Near(double? one, double? other) => one is null || other is null || Math.Abs(one.Value - other.Value) < 1.5;
+
     /// <summary>Whether an observation changes the yard: a repair, or a joint opened and remade.</summary>
     public static bool ChangesWire(Observation seen, Loop loop) => seen is Observation.RepairDone
         || (seen is Observation.SplitResistance split && loop.JointNear(split.AtMetres) is not null);
@@ -84,7 +93,8 @@ public sealed class CaseHistory
     private static bool RenewsSymptoms(Observation seen) => seen is Observation.RepairDone
     {
         Repair: StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RelayLayout or StepKind.RenewLoop
-            or StepKind.RecodeStation or StepKind.ServiceReceiver or StepKind.ServiceDrive
+            or StepKind.RecodeStation or StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.SwapEnds or StepKind.ReplaceBattery
+            or StepKind.CleanContacts or StepKind.AskMaker
     };
 
     private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;

@@ -33,9 +33,9 @@ internal static class CommonSense
             return null;
         }
 
-        bool ownerCan = serviceCase.Can.Owner && serviceCase.Can.OwnerInstruments.HasFlag(Instruments.Multimeter) && !Refused(StepKind.LoopResistance, Person.Owner, history);
+        bool ownerCan = serviceCase.Can.Owner && serviceCase.Can.OwnerInstruments.HasFlag(Instruments.Multimeter) && !history.Refused(StepKind.LoopResistance, Person.Owner);
         bool technicianCan = serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter)
-            && !Refused(StepKind.LoopResistance, Person.Technician, history);
+            && !history.Refused(StepKind.LoopResistance, Person.Technician);
         bool setsOut = step.By == Person.Technician && !history.OnSite;
         return (setsOut && ownerCan) || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician) ? "the loop is measured first" : null;
     }
@@ -47,10 +47,8 @@ internal static class CommonSense
     /// <summary>Whether a step opens, cuts, digs for or bridges the wire.</summary>
     public static bool TouchesWire(StepKind kind) => kind is StepKind.SplitResistance or StepKind.Bypass or StepKind.RemakeJoint or StepKind.RemakeTerminals
         or StepKind.MendSpan or StepKind.RenewLoop or StepKind.RelayLayout or StepKind.EarthRatio or StepKind.EndCapacitance or StepKind.ToneTrace
-        or StepKind.Reflection or StepKind.Look;
+        or StepKind.Reflection or StepKind.Look or StepKind.AcRatio or StepKind.PinProbe or StepKind.JointDrop or StepKind.EarthGradient or StepKind.Wiggle;
 
     private static bool MayTechnician(StepKind kind, ServiceCase serviceCase) =>
         serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(StepCatalogue.Of(kind).Needs);
-
-    private static bool Refused(StepKind kind, Person by, CaseHistory history) => false;
 }

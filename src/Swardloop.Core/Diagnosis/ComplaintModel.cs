@@ -9,6 +9,9 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
 {
     private readonly int[] _kinds = [.. Kinds().Select((words, kind) => (words, kind)).Where(entry => entry.words.IsMatch(complaint)).Select(entry => entry.kind)];
 
+    /// <summary>Whether it speaks of somebody else's mower.</summary>
+    public bool NamesNeighbour { get; } = Neighbour().IsMatch(complaint);
+
     /// <summary>Whether its words fit any kind.</summary>
     public bool Says => _kinds.Length > 0;
 
@@ -50,6 +53,8 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
         CauseKind.EndsSwapped => [0.02, 0.14, 0.08, 0.08, 0.56, 0.04, 0.08],
         CauseKind.Crosstalk => [0.02, 0.08, 0.12, 0.12, 0.12, 0.36, 0.18],
         CauseKind.Layout => [0.02, 0.1, 0.68, 0.05, 0.04, 0.06, 0.05],
+        CauseKind.Unsteady => [0.03, 0.25, 0.12, 0.05, 0.05, 0.44, 0.06],
+        CauseKind.Charging => [0.14, 0.3, 0.06, 0.04, 0.06, 0.26, 0.14],
         CauseKind.Receiver => [0.03, 0.6, 0.1, 0.05, 0.07, 0.08, 0.07],
         CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.1, 0.59],
         _ => [0.1, 0.15, 0.15, 0.15, 0.1, 0.2, 0.15],
@@ -69,10 +74,10 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     [GeneratedRegex(@"\b(no (\w+ )?signal|signal (is )?(gone|lost|missing)|stands still|blink|kein(e|en)? (\w+)?signal|steht still|signal (fehlt|ist weg))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NoSignal();
 
-    [GeneratedRegex(@"\b(middle|mid-?lawn|(too|turns back) early|turns back|hugs?|edges?|only near|along the wire|mitte|zu früh|kehrt um|dreht um|nur am|am rand|am draht entlang)\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(middle(?! of (last|this|next|the (week|month|day|night|season|summer)))|mid-?lawn|(too|turns back) early|turns back|hugs?|edges?|only near|along the wire|mitte(?! (der|letzter|dieser|nächster|vergangener) woche|  ?(januar|februar|märz|april|mai|juni|juli|august|september|oktober|november))|zu früh|kehrt um|dreht um|nur am|am rand|am draht entlang)\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex TurnsBackEarly();
 
-    [GeneratedRegex(@"\b(over the wire|(crosse|leave|escape|climb|cross)\w*|fence|shed|runs away|über den draht|überfähr|verlässt|zaun|schuppen|haut ab|büxt aus)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(over the wire|(escape|climb|cross)\w*|(leaves|left|leaving) (the|its|his|her|our|my) (lawn|garden|plot|area|yard)|fence|shed|runs away|über den draht|überfähr|verlässt|zaun|schuppen|haut ab|büxt aus)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex CrossesTheWire();
 
     [GeneratedRegex(@"\b(outside|außerhalb|ausserhalb)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
@@ -83,4 +88,7 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
 
     [GeneratedRegex(@"\b(circl|in circles|random|zig-?zag|wobbl|im kreis|kreuz und quer|planlos|zufällig)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Erratic();
+
+    [GeneratedRegex(@"\b(neighbou?r|next door|nachbar)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex Neighbour();
 }

@@ -14,6 +14,9 @@ internal readonly record struct Condition(int Present, double ExtraOhms)
     /// <summary>Whether a cause is at work.</summary>
     public bool Has(CauseKind kind) => (Present & (1 << (int)kind)) != 0;
 
+    /// <summary>The same without one cause.</summary>
+    public Condition Without(CauseKind kind) => this with { Present = Present & ~(1 << (int)kind) };
+
     /// <summary>Both at once.</summary>
     public Condition With(Condition other) => new(Present | other.Present, ExtraOhms + other.ExtraOhms);
 

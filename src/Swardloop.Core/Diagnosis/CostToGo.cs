@@ -14,10 +14,7 @@ internal sealed class CostToGo
     /// <summary>What looking for a resistance or a break that is not there costs before an ohmmeter tells; for a leak nothing tells.</summary>
     private const double SearchInVain = 14;
 
-    /// <summary>What ends a trouble nobody understands: a long second visit. Judgement, no source.</summary>
-    private const double SecondLook = 220;
-
-    private static readonly CauseKind[] WireKinds = [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Leak, CauseKind.LeakPair];
+    private static readonly CauseKind[] WireKinds = [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Unsteady, CauseKind.Leak, CauseKind.LeakPair];
 
     private readonly PlanAtoms _atoms;
     private readonly TroubleshootingSolver _solver;
@@ -46,24 +43,24 @@ internal sealed class CostToGo
         foreach ((StepKind repair, CauseKind cause, bool visit) in Planner.Replacements)
         {
             Step step = new(repair) { By = !visit && serviceCase.Can.Owner ? Person.Owner : Person.Technician };
-            repairs.Add(new(Constant(StepCosts.Overhead + costs.Money(step) + costs.CheckAfter), step.By == Person.Technician, Cures(cause, StatedProbabilities.RepairWorks)));
+            repairs.Add(new(Constant(StepCosts.Overhead + costs.Money(step) + costs.CheckAfter), step.By == Person.Technician, Cures(cause, RepairModel.Cures(repair, cause))));
         }
 
         repairs.Add(new(Constant(StepCosts.Overhead + costs.Check), !serviceCase.Can.Owner, Cures(CauseKind.None, 1)));
-        repairs.Add(new(Constant(SecondLook), true, Cures(CauseKind.Unmodelled, 1)));
         _wireRepairs = [.. WireKinds.Select(kind => new TroubleshootingProblem.Repair(Constant(SearchInVain), true, Cures(kind, 1)))];
         repairs.AddRange(_wireRepairs);
         _ahead = tests.Count > 0 ? 1 : 0;
         _travel = serviceCase.Rates.TravelPerVisit;
         (_sureCheck, _visitCheck) = (StepCosts.Overhead + costs.Check, !serviceCase.Can.Owner);
-        Dictionary<CauseKind, (double, bool)> elsewhere = new() { [CauseKind.None] = (_sureCheck, _visitCheck), [CauseKind.Unmodelled] = (SecondLook, true) };
+        Dictionary<CauseKind, (double, bool)> elsewhere = new() { [CauseKind.None] = (_sureCheck, _visitCheck) };
         for (int r = 0; r < Planner.Replacements.Length; r++)
         {
-            elsewhere[Planner.Replacements[r].Cause] = (repairs[r].Cost[0], repairs[r].NeedsVisit);
+            (CauseKind cause, double cost) = (Planner.Replacements[r].Cause, repairs[r].Cost[0]);
+            elsewhere[cause] = elsewhere.TryGetValue(cause, out (double Cost, bool Visit) other) && other.Cost < cost ? other : (cost, repairs[r].NeedsVisit);
         }
 
         (double Cost, bool Visit) Sure(CauseKind kind, Place place, bool inWire) =>
-            inWire ? (Math.Min(wireCosts[0].Known(place.Kind), _renew), true) : elsewhere[kind];
+            inWire ? (Math.Min(wireCosts[0].Known(place.Kind), _renew), true) : elsewhere.GetValueOrDefault(kind, (_renew, true));
         int count = atoms.Atoms.Length;
         (_sureFirst, _sureSecond, _visitFirst, _visitSecond) = (new double[count], new double[count], new bool[count], new bool[count]);
         for (int i = 0; i < count; i++)

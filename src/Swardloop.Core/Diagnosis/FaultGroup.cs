@@ -74,7 +74,7 @@ internal readonly record struct SizeSpread(double LowOhms, double MiddleOhms, do
 /// <summary>One fault: its kind and, for faults of the wire, its place and size.</summary>
 internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false)
 {
-    public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair;
+    public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair or CauseKind.Unsteady;
 
     public Condition Condition => Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0);
 }

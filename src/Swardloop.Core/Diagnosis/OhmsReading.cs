@@ -11,6 +11,11 @@ internal readonly record struct OhmsReading
     /// <summary>Clips and a surface wire of 0.75 mm² (Ω, Ω/m), when the case says nothing of them. Common practice, no source.</summary>
     private const double ClipOhms = 0.5, SurfaceWireOhmsPerMetre = 0.03;
 
+    /// <summary>What a needle through the insulation adds, one standard deviation (Ω). Common practice, no source.</summary>
+    private const double NeedleOhms = 0.3;
+
+    private const double JointReachMetres = Loop.JointReachMetres;
+
     /// <summary>What a bypass adds that nobody wrote down: clips through insulation, a reel of whatever wire was at hand (Ω).</summary>
     private const double BypassDeviationOhms = 1.2;
 
@@ -90,6 +95,19 @@ internal readonly record struct OhmsReading
                 double across = covered * surface / (covered + surface);
                 OhmsReading reading = Make(o.Ohms, ClipOhms, MeterAccuracy.Plain, from, to, ((length - (to - from)) * perMetre) + across, surface - across + (0.7 * surface) + BypassDeviationOhms);
                 return [reading with { Outside = true, FromIsProbe = from > 0, ToIsProbe = to < length }];
+
+            case Observation.PinProbe o:
+                // A needle makes a little worse a contact than a clip.
+                double pin = Math.Clamp(o.AtMetres, 0, length);
+                return [
+                    Make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, pin, pin * perMetre, (perMetre * 0.2) + NeedleOhms) with { ToIsProbe = true },
+                    Make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, pin, length, (length - pin) * perMetre, (perMetre * 0.2) + NeedleOhms) with { FromIsProbe = true },
+                ];
+
+            case Observation.JointDrop { Amperes: > 0 } o:
+                double middle = physics.Yard.Loop.JointNear(o.AtMetres)?.AtMetres ?? o.AtMetres;
+                OhmsReading drop = Make(o.Volts / o.Amperes, 0, MeterAccuracy.Plain, middle - JointReachMetres, middle + JointReachMetres, 2 * JointReachMetres * perMetre, 0.02);
+                return [drop with { DeviationOhms = 0.02 + (0.03 * drop.Ohms!.Value) }];
 
             default:
                 return [];

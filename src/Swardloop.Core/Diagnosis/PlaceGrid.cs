@@ -79,7 +79,7 @@ internal sealed class PlaceGrid
     /// <summary>Prior of a wire fault's place.</summary>
     public double[] PriorOf(CauseKind kind) => kind switch
     {
-        CauseKind.SeriesResistance => SeriesPrior,
+        CauseKind.SeriesResistance or CauseKind.Unsteady => SeriesPrior,
         CauseKind.Open => OpenPrior,
         CauseKind.Leak => LeakPrior,
         CauseKind.LeakPair => LeakPairPrior,

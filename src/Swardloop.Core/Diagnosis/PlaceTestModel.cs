@@ -1,3 +1,5 @@
+using Swardloop.Core.Diagnosis.Tests;
+
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>Likelihood of tests that depend on where a fault lies or how much it leaks: tone, capacitance, earth readings, echo, look, crossing.</summary>
@@ -191,6 +193,10 @@ internal sealed class PlaceTestModel(YardPhysics physics)
                 o, kind == CauseKind.Open ? (at, at) : null, SideLeak(kind), wet ? WetShare(StatedProbabilities.UsualWetBreakOhms) : 0),
             Observation.EarthRatio o => RatioLikelihood(o, kind == CauseKind.Leak ? at / physics.LengthMetres : null),
             Observation.WireCrossing o => Crossing(o, kind),
+            Observation.AcRatio o => AcRatioTest.Density(AcRatioTest.ShareOf(o), kind == CauseKind.Open ? 1 - (at / physics.LengthMetres) : 0.5, kind == CauseKind.SeriesResistance ? 0.3 : 0.004),
+            Observation.TerminalLook o => TerminalLookTest.Probability(o.State, kind is not null && place.Kind == PlaceKind.Terminal),
+            Observation.Wiggle o => Two(o.Jumps, WiggleTest.Jumps(kind, kind is not null && Math.Abs(at - o.AtMetres) <= Yards.Loop.JointReachMetres)),
+            Observation.EarthGradient o => EarthGradientTest.Probability(o, kind == CauseKind.Leak ? place : null, physics),
             _ => throw new ArgumentException("Not a test of one place.", nameof(seen)),
         };
     }
@@ -355,6 +361,8 @@ internal sealed class PlaceTestModel(YardPhysics physics)
             ? (Within(place.FromMetres + (place.LengthMetres / 6)) + Within(place.AtMetres) + Within(place.ToMetres - (place.LengthMetres / 6))) / 3
             : Within(place.AtMetres);
     }
+
+    private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
 
     private static double Mixed(Person by, double likelihood)
     {

@@ -1,3 +1,5 @@
+using Swardloop.Core.Diagnosis.Tests;
+
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>Chooses the next step: every test and repair worth a thought, with the optimiser's own parameters, priced by what it costs now plus
@@ -10,7 +12,11 @@ internal sealed class Planner
         (StepKind.RestoreMains, CauseKind.NoMains, false),
         (StepKind.ReplaceSupply, CauseKind.Supply, true),
         (StepKind.ReplaceStation, CauseKind.Station, true),
+        (StepKind.SwapEnds, CauseKind.EndsSwapped, false),
         (StepKind.RemakeTerminals, CauseKind.EndsSwapped, true),
+        (StepKind.CleanContacts, CauseKind.Charging, false),
+        (StepKind.ReplaceBattery, CauseKind.Charging, true),
+        (StepKind.AskMaker, CauseKind.Unmodelled, false),
         (StepKind.RelayLayout, CauseKind.Layout, true),
         (StepKind.RecodeStation, CauseKind.Crosstalk, true),
         (StepKind.ServiceReceiver, CauseKind.Receiver, true),
@@ -33,6 +39,9 @@ internal sealed class Planner
 
     /// <summary>So often anybody drives a mower at the wire to see whether it crosses. Judgement, no source.</summary>
     private const int MostCrossings = 5;
+
+    /// <summary>So many times the stakes are set before a spade is taken. Judgement, no source.</summary>
+    private const int MostGradients = 8;
 
     /// <summary>How many of an owner's questions are looked at more closely before a visit.</summary>
     private const int QuestionsBeforeVisit = 4;
@@ -64,7 +73,7 @@ internal sealed class Planner
         WireSearchCosts[] wireCosts =
         [
             new(serviceCase, _costs, physics, CauseKind.SeriesResistance), new(serviceCase, _costs, physics, CauseKind.Open),
-            new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
+            new(serviceCase, _costs, physics, CauseKind.Unsteady), new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         _history = new(serviceCase);
@@ -148,15 +157,13 @@ internal sealed class Planner
         return sum;
     }
 
-    /// <summary>Everything was asked and nothing that is understood is left: measure the wire once more, then renew it, which makes all questions new.</summary>
+    /// <summary>Everything was asked and nothing that is understood is left: the maker is called; where that was done, the wire is renewed.</summary>
     private void AddLastResorts()
     {
         Estimated here = Here();
-        bool measured = _history.Since(_history.AfterChange).Count(seen => seen is Observation.LoopResistance) > 1;
-        IEnumerable<Step> steps = measured && _case.Can.Technician
-            ? [new(StepKind.RenewLoop)]
-            : Doers(StepKind.LoopResistance).Select(by => new Step(StepKind.LoopResistance) { By = by });
-        foreach (Step step in steps.Where(step => !IsFoolish(step)))
+        bool called = _case.Observations.Any(seen => seen is Observation.RepairDone { Repair: StepKind.AskMaker });
+        StepKind last = called && _case.Can.Technician ? StepKind.RenewLoop : StepKind.AskMaker;
+        foreach (Step step in Doers(last).Select(by => new Step(last) { By = by }).Where(step => !IsFoolish(step)))
         {
             _found.Add(new(step, CostNow(step).Now, here, 0, []));
         }
@@ -255,23 +262,23 @@ internal sealed class Planner
     private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(same);
 
     /// <summary>Whether anybody answered a question that nothing done since has made new: what was odd about an answer is mostly there still.</summary>
-    private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewal).Any(seen => question switch
+    private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewal).Any(seen => seen is not Observation.NotDone && question switch
     {
         Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
         _ => seen.Step == question.Step,
     });
 
-    private bool IsFoolish(Step step) => StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _elsewhere) is not null;
+    private bool IsFoolish(Step step) => _history.Refused(step) || StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _elsewhere) is not null;
 
     private IEnumerable<Person> Doers(StepKind kind)
     {
         StepFacts facts = StepCatalogue.Of(kind);
-        if (facts.OwnerMay && _case.Can.Owner && _case.Can.OwnerInstruments.HasFlag(facts.Needs))
+        if (facts.OwnerMay && _case.Can.Owner && _case.Can.OwnerInstruments.HasFlag(facts.Needs) && !_history.Refused(kind, Person.Owner))
         {
             yield return Person.Owner;
         }
 
-        if (_case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(facts.Needs))
+        if (_case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(facts.Needs) && !_history.Refused(kind, Person.Technician))
         {
             yield return Person.Technician;
         }
@@ -349,7 +356,8 @@ internal sealed class Planner
         yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome))];
         yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
         yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome))];
-        if (_case.Yard.Neighbours.Count > 0)
+        yield return [new Observation.ChargeCheck(true), new Observation.ChargeCheck(false)];
+        if (_case.Yard.Neighbours.Count > 0 || _belief.NamesNeighbour)
         {
             yield return [new Observation.NeighbourOff(true), new Observation.NeighbourOff(false)];
         }
@@ -601,12 +609,18 @@ internal sealed class Planner
         List<int> edges = Edges(out double[] below);
         AddCapacitance();
         AddRatio();
+        AddAcRatio();
+        AddGradients();
+        AddTerminalLook();
+        AddWiggles();
         AddReflections();
         double series = _plan.Atoms.Where(atom => SeriesPart(atom) is not null).Sum(atom => atom.Weight);
         bool meter = _case.Can.Technician && _case.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter);
         if (series > 0.02 && meter)
         {
             AddSplits(Middlemost(edges, below, 4));
+            AddPinProbes(Middlemost(edges, below, 6));
+            AddJointDrops();
             AddBypasses(edges, below);
         }
 
@@ -627,7 +641,7 @@ internal sealed class Planner
     }
 
     private static double? SeriesPart(PlanAtom atom) =>
-        atom.Kind is CauseKind.SeriesResistance or CauseKind.Open || atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : null;
+        atom.Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Unsteady || atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : null;
 
     /// <summary>Probability of each cell; where two faults are in question, of either.</summary>
     private double[] CellMass()
@@ -944,29 +958,192 @@ internal sealed class Planner
         }
 
         bool Here(Place place) => joint && place.Kind == PlaceKind.Joint && Math.Abs(place.FromMetres - at) < 0.31;
+        AddTest(
+            new(StepKind.SplitResistance) { AtMetres = at }, 4, (outcome, atom) => TwoSides(outcome, atom, at, Here), outcome => FourWays(outcome, 0.004, 0.004, 0, 0),
+            joint ? (atom, part) => Here(part == 0 ? atom.Place : atom.OtherPlace) ? StatedProbabilities.RepairWorks : 0 : null);
+    }
+
+    /// <summary>A needle through the insulation divides the wire as a cut does, and leaves no joint.</summary>
+    private void AddPinProbes(IEnumerable<int> edges)
+    {
+        foreach (double at in edges.Select(EdgeMetres).Where(at => at > 1 && at < _length - 1))
+        {
+            if (!Asked(seen => (seen is Observation.PinProbe other && Math.Abs(other.AtMetres - at) < 0.5) || (seen is Observation.SplitResistance split && Math.Abs(split.AtMetres - at) < 0.31)))
+            {
+                AddTest(new(StepKind.PinProbe) { AtMetres = at }, 4, (outcome, atom) => TwoSides(outcome, atom, at, _ => false), outcome => FourWays(outcome, 0.004, 0.004, 0, 0));
+            }
+        }
+    }
+
+    /// <summary>What both sides of a divided wire show; outcomes as in <see cref="FourWays"/>.</summary>
+    private double TwoSides(int outcome, PlanAtom atom, double at, Func<Place, bool> opened)
+    {
         (double A, double B) Sides(CauseKind? kind, Place place, double ohms)
         {
-            if (kind is not (CauseKind.SeriesResistance or CauseKind.Open) || Here(place))
+            if (kind is not (CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Unsteady) || opened(place))
             {
                 return (0.004, 0.004);
             }
 
             double left = PlaceTestModel.Overlap(place, -9, at);
-            return (left * Shows(ohms, at), (1 - left) * Shows(ohms, _length - at));
+            return kind == CauseKind.Unsteady
+                ? (left * (1 - UnsteadyContact.MadeShare), (1 - left) * (1 - UnsteadyContact.MadeShare))
+                : (left * Shows(ohms, at), (1 - left) * Shows(ohms, _length - at));
         }
 
-        double Outcome(int outcome, PlanAtom atom)
+        double ohms = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0;
+        (double a1, double b1) = Sides(atom.Kind, atom.Place, ohms);
+        double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
+        (double a2, double b2) = Sides(atom.OtherKind, atom.OtherPlace, other);
+        return FourWays(outcome, a1, b1, a2, b2);
+    }
+
+    /// <summary>Volts across each likely joint at a known current.</summary>
+    private void AddJointDrops()
+    {
+        if (!Doers(StepKind.JointDrop).Any())
         {
-            double ohms = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0;
-            (double a1, double b1) = Sides(atom.Kind, atom.Place, ohms);
-            double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
-            (double a2, double b2) = Sides(atom.OtherKind, atom.OtherPlace, other);
-            return FourWays(outcome, a1, b1, a2, b2);
+            return;
         }
 
+        foreach (double at in LikelyPoints(PlaceKind.Joint, 0.03))
+        {
+            if (Asked(seen => seen is Observation.JointDrop other && Math.Abs(other.AtMetres - at) < 0.31))
+            {
+                continue;
+            }
+
+            double Drops(PlanAtom atom) => 1 - ((1 - Drop(atom.Kind, atom.Place)) * (1 - Drop(atom.OtherKind, atom.OtherPlace)));
+            double Drop(CauseKind? kind, Place place) => place.Kind == PlaceKind.Joint && Math.Abs(place.FromMetres - at) < 0.31
+                ? kind switch { CauseKind.SeriesResistance => 0.98, CauseKind.Open => 0.93, CauseKind.Unsteady => 1 - UnsteadyContact.MadeShare, _ => 0.005 }
+                : 0.005;
+            AddTest(new(StepKind.JointDrop) { AtMetres = at }, 2, (outcome, atom) => outcome == 0 ? Drops(atom) : 1 - Drops(atom), outcome => outcome == 0 ? 0.005 : 0.995);
+        }
+    }
+
+    /// <summary>Joints or terminals that hold some of the probability, likeliest first.</summary>
+    private IEnumerable<double> LikelyPoints(PlaceKind kind, double leastShare)
+    {
+        double[] mass = CellMass();
+        return [.. Enumerable.Range(0, mass.Length).Where(i => _plan.Cells[i].Kind == kind && mass[i] > leastShare)
+            .OrderByDescending(i => mass[i]).Take(4).Select(i => _plan.Cells[i].FromMetres)];
+    }
+
+    private void AddAcRatio()
+    {
+        const int Bins = 24;
+        if (!Doers(StepKind.AcRatio).Any() || Asked(seen => seen is Observation.AcRatio) || Weight(CauseKind.SeriesResistance) + Weight(CauseKind.Open) < 0.05)
+        {
+            return;
+        }
+
+        double Bin(int bin, double mean, double spread) =>
+            (bin == Bins - 1 ? 1 : AcRatioTest.Below((bin + 1.0) / Bins, mean, spread)) - (bin == 0 ? 0 : AcRatioTest.Below((double)bin / Bins, mean, spread));
         AddTest(
-            new(StepKind.SplitResistance) { AtMetres = at }, 4, Outcome, outcome => FourWays(outcome, 0.004, 0.004, 0, 0),
-            joint ? (atom, part) => Here(part == 0 ? atom.Place : atom.OtherPlace) ? StatedProbabilities.RepairWorks : 0 : null);
+            new(StepKind.AcRatio), Bins,
+            (outcome, atom) =>
+            {
+                double first = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0, second = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
+                if (atom.Kind == CauseKind.Open)
+                {
+                    first = double.PositiveInfinity;
+                }
+
+                double mean = AcRatioTest.Share(_physics, (Share(atom.Place), first), (Share(atom.OtherPlace), second));
+                return Bin(outcome, mean, first + second > 0 ? ShareDeviation(atom.Place) * _belief.PartOf(first, second) : 0.004);
+            },
+            outcome => Bin(outcome, 0.5, 0.004));
+    }
+
+    /// <summary>Two stakes in line with the wire, where the probability of a leak divides.</summary>
+    private void AddGradients()
+    {
+        const double Spacing = 1;
+        double leaks = Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair);
+        if (leaks < 0.05 || !Doers(StepKind.EarthGradient).Any() || _history.Since(_history.AfterFind).Count(seen => seen is Observation.EarthGradient) >= MostGradients)
+        {
+            return;
+        }
+
+        double[] mass = new double[_plan.Cells.Length];
+        foreach (PlanAtom atom in _plan.Atoms.Where(atom => atom.Kind is CauseKind.Leak or CauseKind.LeakPair))
+        {
+            foreach ((int cell, double share) in atom.Spread.Concat(atom.OtherSpread))
+            {
+                mass[cell] += share * atom.Weight;
+            }
+        }
+
+        const int Parts = 8;
+        double all = mass.Sum(), below = 0;
+        int next = 1;
+        for (int i = 0; i < mass.Length && next < Parts; i++)
+        {
+            below += mass[i];
+            if (below < all * next / Parts || !(mass[i] > 0))
+            {
+                continue;
+            }
+
+            while (next < Parts && below >= all * next / Parts)
+            {
+                next++;
+            }
+
+            double at = Math.Round((_plan.Cells[i].FromMetres + _plan.Cells[i].ToMetres) / 2, 1);
+            if (Asked(seen => seen is Observation.EarthGradient other && Math.Abs(other.AtMetres - at) < 1))
+            {
+                continue;
+            }
+
+            Observation[] outcomes = [.. Enum.GetValues<GradientOutcome>().Select(outcome => new Observation.EarthGradient(at, Spacing, outcome, null))];
+            AddTest(
+                new(StepKind.EarthGradient) { AtMetres = at, SpacingMetres = Spacing }, outcomes.Length,
+                (outcome, atom) => atom.Kind is not (CauseKind.Leak or CauseKind.LeakPair) ? Of(outcome, null, default)
+                    : atom.OtherSpread.Length > 0 ? 0.5 * (Of(outcome, CauseKind.Leak, atom.Place) + Of(outcome, CauseKind.Leak, atom.OtherPlace))
+                    : Of(outcome, CauseKind.Leak, atom.Place),
+                outcome => Of(outcome, null, default));
+
+            double Of(int outcome, CauseKind? kind, Place place) => _belief.PlaceTests.Likelihood(outcomes[outcome], kind, place, true);
+        }
+    }
+
+    private void AddTerminalLook()
+    {
+        double atTerminals = _plan.Atoms.Where(atom => AtTerminal(atom)).Sum(atom => atom.Weight);
+        if (atTerminals < 0.01 || Asked(seen => seen is Observation.TerminalLook))
+        {
+            return;
+        }
+
+        foreach (Person by in Doers(StepKind.TerminalLook))
+        {
+            TerminalState[] states = Enum.GetValues<TerminalState>();
+            AddTest(
+                new(StepKind.TerminalLook) { By = by }, states.Length, (outcome, atom) => TerminalLookTest.Probability(states[outcome], AtTerminal(atom)),
+                outcome => TerminalLookTest.Probability(states[outcome], false));
+        }
+
+        static bool AtTerminal(PlanAtom atom) => (atom.InWire && atom.Place.Kind == PlaceKind.Terminal) || (atom.OtherSpread.Length > 0 && atom.OtherPlace.Kind == PlaceKind.Terminal);
+    }
+
+    private void AddWiggles()
+    {
+        if (Weight(CauseKind.Unsteady) < 0.1 || !Doers(StepKind.Wiggle).Any())
+        {
+            return;
+        }
+
+        foreach (double at in LikelyPoints(PlaceKind.Joint, 0.03).Concat(LikelyPoints(PlaceKind.Terminal, 0.03)))
+        {
+            if (Asked(seen => seen is Observation.Wiggle other && Math.Abs(other.AtMetres - at) < 0.31))
+            {
+                continue;
+            }
+
+            double Jumps(PlanAtom atom) => WiggleTest.Jumps(atom.Kind, atom.InWire && atom.Place.Kind != PlaceKind.Span && Math.Abs(atom.Place.FromMetres - at) < 0.31);
+            AddTest(new(StepKind.Wiggle) { AtMetres = at }, 2, (outcome, atom) => outcome == 0 ? Jumps(atom) : 1 - Jumps(atom), outcome => outcome == 0 ? 0.03 : 0.97);
+        }
     }
 
     /// <summary>Outcome 0: both sides well; 1: A high; 2: B high; 3: both. Each fault shows on one side or on none.</summary>
@@ -1190,7 +1367,7 @@ internal sealed class Planner
     {
         foreach ((StepKind repair, CauseKind cause, bool _) in Replacements)
         {
-            if (Weight(cause) < 0.003 && repair != StepKind.RemakeTerminals)
+            if (Weight(cause) < 0.003 && repair is not (StepKind.RemakeTerminals or StepKind.AskMaker))
             {
                 continue;
             }

@@ -38,20 +38,15 @@ internal sealed class RepairModel(YardPhysics physics)
     /// <summary>For causes that do not lie at a place.</summary>
     public static double Cures(StepKind repair, CauseKind kind)
     {
-        bool cures = (repair, kind) switch
+        // Contacts are cleaned first; a battery that is replaced with them ends what is left.
+        if (kind == CauseKind.Charging)
         {
-            (StepKind.RestoreMains, CauseKind.NoMains) => true,
-            (StepKind.ReplaceSupply, CauseKind.Supply) => true,
-            (StepKind.ReplaceStation, CauseKind.Station) => true,
-            (StepKind.RemakeTerminals or StepKind.SwapEnds, CauseKind.EndsSwapped) => true,
-            (StepKind.RelayLayout, CauseKind.Layout) => true,
-            (StepKind.RecodeStation, CauseKind.Crosstalk) => true,
-            (StepKind.ServiceReceiver, CauseKind.Receiver) => true,
-            (StepKind.ServiceDrive, CauseKind.Drive) => true,
-            (StepKind.CleanContacts or StepKind.ReplaceBattery, CauseKind.Charging) => true,
-            (StepKind.AskMaker, CauseKind.Unmodelled) => true,
-            _ => false,
-        };
+            return repair switch { StepKind.CleanContacts => 0.5, StepKind.ReplaceBattery => 0.95, StepKind.ReplaceStation => 0.05, _ => 0 };
+        }
+
+        bool cures = (repair, kind) is (StepKind.RestoreMains, CauseKind.NoMains) or (StepKind.ReplaceSupply, CauseKind.Supply) or (StepKind.ReplaceStation, CauseKind.Station)
+            or (StepKind.RemakeTerminals or StepKind.SwapEnds, CauseKind.EndsSwapped) or (StepKind.RelayLayout, CauseKind.Layout) or (StepKind.RecodeStation, CauseKind.Crosstalk)
+            or (StepKind.ServiceReceiver, CauseKind.Receiver) or (StepKind.ServiceDrive, CauseKind.Drive) or (StepKind.AskMaker, CauseKind.Unmodelled);
         return cures ? StatedProbabilities.RepairWorks : 0;
     }
 

@@ -108,8 +108,8 @@ internal static class StatedProbabilities
 
     /// <summary>How much likelier another loop's signal disturbs beside the loops that the yard's file knows of than in any yard: hardly any is
     /// unknown, and one of other coding hardly ever disturbs.</summary>
-    public static double CrosstalkFactor(IReadOnlyList<NeighbourLoop> neighbours) =>
-        neighbours.Count == 0 ? 0.25 : neighbours.Any(neighbour => neighbour.SameCoding) ? 5 : 0.8;
+    public static double CrosstalkFactor(IReadOnlyList<NeighbourLoop> neighbours, bool complaintNamesOne) =>
+        neighbours.Count == 0 ? (complaintNamesOne ? 4 : 0.25) : neighbours.Any(neighbour => neighbour.SameCoding) ? 5 : 0.8;
 
     /// <summary>How much likelier two damaged places are where the yard's file knows of metal beside the wire than in any yard: nearly all of them lie
     /// beside metal (<see cref="LeakPairBesideMetal"/>), as two yards of five have it.</summary>

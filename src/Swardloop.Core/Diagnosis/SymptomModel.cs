@@ -1,5 +1,7 @@
 using Swardloop.Core.Reach;
 
+using Swardloop.Core.Diagnosis.Tests;
+
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>Probability of what people see, given what is wrong: lamp, outlet, supply, mower, swaps. From the field wherever it
@@ -12,7 +14,7 @@ internal sealed class SymptomModel(YardPhysics physics)
     /// <summary>Whether the observation belongs to this model.</summary>
     public static bool Covers(StepKind step) => step is StepKind.OutletCheck or StepKind.SupplyVoltage or StepKind.StationLamp
         or StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.SubstituteLoop or StepKind.SubstituteMower
-        or StepKind.NeighbourOff or StepKind.MowerCheck;
+        or StepKind.NeighbourOff or StepKind.MowerCheck or StepKind.ChargeCheck;
 
     /// <summary>Probability (or, for distances and volts, density) of an observation.</summary>
     /// <param name="seen">What was seen.</param>
@@ -20,6 +22,13 @@ internal sealed class SymptomModel(YardPhysics physics)
     /// <param name="reachFactor">The mower's true reach constant over the profile's.</param>
     public double Likelihood(Observation seen, Condition condition, double reachFactor)
     {
+        if (condition.Has(CauseKind.Unsteady) && seen is not Observation.MowerCheck)
+        {
+            const double Made = UnsteadyContact.MadeShare;
+            Condition sound = condition.Without(CauseKind.Unsteady), broken = sound.With(Condition.Of(CauseKind.Open, double.PositiveInfinity));
+            return (Made * Likelihood(seen, sound, reachFactor)) + ((1 - Made) * Likelihood(seen, broken, reachFactor));
+        }
+
         (double likelihood, double ifMistaken) = seen switch
         {
             Observation.OutletCheck o => (Two(o.Live, condition.Has(CauseKind.NoMains) ? 0.01 : 0.995), 0.5),
@@ -32,6 +41,7 @@ internal sealed class SymptomModel(YardPhysics physics)
             Observation.SubstituteMower o => (Two(o.Runs, OtherMowerRuns(condition, reachFactor)), 0.5),
             Observation.NeighbourOff o => (Two(o.Cured, condition.Has(CauseKind.Crosstalk) ? 0.95 : 0.02), 0.5),
             Observation.MowerCheck o => (Two(o.Runs, Runs(condition)), 0.5),
+            Observation.ChargeCheck o => (Two(o.Charges, ChargeCheckTest.Charges(condition)), 0.5),
             _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
         };
         double mistaken = seen.By == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
@@ -51,6 +61,7 @@ internal sealed class SymptomModel(YardPhysics physics)
         Observation.SubstituteMower o => o.Runs ? 1 : 0,
         Observation.NeighbourOff o => o.Cured ? 1 : 0,
         Observation.MowerCheck o => o.Runs ? 1 : 0,
+        Observation.ChargeCheck o => o.Charges ? 1 : 0,
         _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
     };
 
@@ -58,6 +69,7 @@ internal sealed class SymptomModel(YardPhysics physics)
     public static double Runs(Condition condition) =>
         condition.Present == 0 ? 0.99
         : condition.Present == (1 << (int)CauseKind.None) ? 0.9
+        : condition.Present == (1 << (int)CauseKind.Unsteady) ? 0.25
         : 0.015;
 
     private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
@@ -117,6 +129,11 @@ internal sealed class SymptomModel(YardPhysics physics)
         if (condition.Has(CauseKind.Unmodelled))
         {
             return [0.5, 0.37, 0.13];
+        }
+
+        if (condition.Has(CauseKind.Charging))
+        {
+            return [0.4, 0.5, 0.1];
         }
 
         double logMargin = place == StartPlace.AtWire

@@ -14,7 +14,7 @@ internal sealed class WireSearchCosts : ILineSearchCosts
     public WireSearchCosts(ServiceCase serviceCase, StepCosts costs, YardPhysics physics, CauseKind kind)
     {
         _physics = physics;
-        bool ohms = kind is CauseKind.SeriesResistance or CauseKind.Open;
+        bool ohms = kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Unsteady;
         Instruments instruments = serviceCase.Can.TechnicianInstruments;
         double perMinute = serviceCase.Rates.LabourPerHour / 60;
         StepFacts Facts(StepKind step) => StepCatalogue.Of(step);
