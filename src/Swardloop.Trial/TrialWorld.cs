@@ -7,7 +7,7 @@ namespace Swardloop.Trial;
 /// <remarks>Errors are fixed per question and person: asking again mostly brings the same error. What a repair ends is the contract's
 /// column 'ends the fault when'; where that leaves a choice: renewing the loop also renews its terminal joints, but leaves swapped ends swapped;
 /// a joint remade where none is does nothing; cutting sound wire leaves a joint behind that later counts as known.</remarks>
-public sealed class TrialWorld
+public sealed partial class TrialWorld
 {
     /// <summary>Share of the lawn that must be heard for a mower to be said to run.</summary>
     public const double EnoughHeard = 0.98;
@@ -155,6 +155,14 @@ public sealed class TrialWorld
             StepKind.SubstituteMower => new Observation.SubstituteMower(Draw(step, RunsWithAnotherMower, Right(step))),
             StepKind.NeighbourOff => new Observation.NeighbourOff(Answer(step, Has(CauseKind.Crosstalk) && RunsWithout(CauseKind.Crosstalk))),
             StepKind.MowerCheck => new Observation.MowerCheck(MowerRuns),
+            StepKind.AcRatio => AcRatio(step),
+            StepKind.PinProbe => PinProbe(step),
+            StepKind.JointDrop => JointDrop(step),
+            StepKind.EarthGradient => EarthGradient(step),
+            StepKind.TerminalLook => new Observation.TerminalLook(LookAtTerminals(step)),
+            StepKind.Wiggle => new Observation.Wiggle(step.AtMetres!.Value, Draw(step, false, 0.97)),
+            StepKind.ChargeCheck => new Observation.ChargeCheck(Answer(step, Powered && !(Has(CauseKind.Station) && _chance.Happens("station feeds no charger", 0.5)))),
+            StepKind.GuideResistance => new Observation.NotDone(step),
             _ => Repair(step),
         };
         return seen with { By = step.By };
@@ -648,6 +656,11 @@ public sealed class TrialWorld
                 found = foundAtA ?? foundAtB;
                 End(CauseKind.EndsSwapped);
                 break;
+            case StepKind.SwapEnds:
+                End(CauseKind.EndsSwapped);
+                break;
+            case StepKind.CleanContacts or StepKind.ReplaceBattery or StepKind.AskMaker:
+                break; // Ends nothing that these worlds know.
             case StepKind.RemakeJoint:
                 found = JointAt(step.AtMetres!.Value) is { } joint ? RemakeJointAt(joint) : null;
                 break;

@@ -34,7 +34,7 @@ internal sealed class Planner
     private const double LeastOfProgress = 0.5;
 
     /// <summary>Parts of a stretch that a look tells apart, and what the narrower looks after a find cost, as a share of the first.</summary>
-    private const int LookPartCount = 4;
+    private const int LookPartCount = 1;
     private const double LookAgain = 0.75;
 
     /// <summary>So often anybody drives a mower at the wire to see whether it crosses. Judgement, no source.</summary>
@@ -1242,14 +1242,12 @@ internal sealed class Planner
         double[] mass = CellMass();
         foreach ((double from, double to) in LookWindows())
         {
-            // Where nothing was to be seen nothing will be; where there was, a shorter stretch tells where.
             if (LookedAt(looks, from, to) > 0.1)
             {
                 continue;
             }
 
-            bool again = looks.Any(item => item.Seen is Observation.Look { Damage: true } other && other.FromMetres < to && other.ToMetres > from);
-            double misled = again ? StatedProbabilities.MarkSeenAgain : PlaceTestModel.FalseMark(to - from);
+            double misled = PlaceTestModel.FalseMark(to - from);
             double[] edges = LookParts(mass, from, to);
             int parts = edges.Length - 1;
             double[][] first = new double[parts][], second = new double[parts][];
@@ -1324,7 +1322,7 @@ internal sealed class Planner
             .Select(window => (window.From, window.To));
     }
 
-    /// <summary>Share of a stretch that was walked already and either showed nothing or is as short as what showed something.</summary>
+    /// <summary>Share of a stretch that was walked already: nobody walks it twice.</summary>
     private static double LookedAt(CaseEvidence.Item[] looks, double from, double to)
     {
         const int Samples = 20;
@@ -1332,8 +1330,7 @@ internal sealed class Planner
         for (int i = 0; i < Samples; i++)
         {
             double at = from + ((to - from) * (i + 0.5) / Samples);
-            walked += looks.Any(item => item.Seen is Observation.Look other && at >= other.FromMetres && at <= other.ToMetres
-                && !(other.Damage && to - from < 0.6 * (other.ToMetres - other.FromMetres))) ? 1 : 0;
+            walked += looks.Any(item => item.Seen is Observation.Look other && at >= other.FromMetres && at <= other.ToMetres) ? 1 : 0;
         }
 
         return (double)walked / Samples;

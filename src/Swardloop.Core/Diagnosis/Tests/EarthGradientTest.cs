@@ -24,13 +24,13 @@ internal static class EarthGradientTest
 
         // Between the stakes the poles are of one sign: the reading is small and turns over.
         double here = Math.Exp(-Math.Pow(along / Math.Max(0.5 * seen.SpacingMetres, 0.3), 4)) * 0.9;
-        double ahead = 1 / (1 + Math.Exp(-along / 0.3)), right = (1 - (2 * WrongWay)) * told * (1 - here);
+        double ahead = 1 / (1 + Math.Exp(-along / 0.3)), right = (0.98 - (2 * WrongWay)) * told * (1 - here);
         return seen.Outcome switch
         {
             GradientOutcome.Here => (told * here) + (0.02 * told * (1 - here)),
             GradientOutcome.Ahead => (right * ahead) + (WrongWay * told * (1 - here)),
             GradientOutcome.Behind => (right * (1 - ahead)) + (WrongWay * told * (1 - here)),
-            _ => 1 - told - (0.02 * told * (1 - here)),
+            _ => 1 - told,
         };
     }
 }
