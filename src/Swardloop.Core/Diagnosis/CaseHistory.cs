@@ -68,6 +68,16 @@ public sealed class CaseHistory
 
     private static bool Near(double? one, double? other) => one is null || other is null || Math.Abs(one.Value - other.Value) < 1.5;
 
+    /// <summary>Whether anybody looked at the station's lamp since it could last have changed.</summary>
+    public bool LampWasSeen => Since(AfterRenewal).Any(seen => seen is Observation.StationLamp);
+
+    /// <summary>Whether the lamp was off when it was last looked at, as far as nothing done since has changed it.</summary>
+    public bool LampIsOff => Since(AfterRenewal).OfType<Observation.StationLamp>().LastOrDefault() is { State: LampState.Off };
+
+    /// <summary>Whether a mower that was started said no signal, and nowhere ran.</summary>
+    public bool MowerStaysAtStart => Since(AfterRenewal).OfType<Observation.MowerStart>().ToArray() is { Length: > 0 } starts
+        && starts.Any(start => start.Outcome == StartOutcome.NoSignal && start.Place == StartPlace.AtWire) && starts.All(start => start.Outcome != StartOutcome.Runs);
+
     /// <summary>Whether an observation changes the yard: a repair, or a joint opened and remade.</summary>
     public static bool ChangesWire(Observation seen, Loop loop) => seen is Observation.RepairDone
         || (seen is Observation.SplitResistance split && loop.JointNear(split.AtMetres) is not null);

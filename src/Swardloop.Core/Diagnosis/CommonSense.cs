@@ -11,11 +11,37 @@ internal static class CommonSense
     /// <param name="serviceCase">The case.</param>
     /// <param name="history">Its history.</param>
     /// <param name="elsewhere">Probability of no power, a dead supply or station, or swapped ends.</param>
-    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, double elsewhere)
+    /// <param name="mended">Probability that nothing is wrong any more.</param>
+    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, double elsewhere, double mended)
     {
         if (NeedsSignal(step.Kind) && !history.SignalMayBeThere)
         {
             return "no signal can be there";
+        }
+
+        if (NeedsRunningMower(step.Kind) && !history.LampWasSeen && serviceCase.Yard.Station.HasContinuityLamp)
+        {
+            return "the lamp is looked at before a mower is sent out";
+        }
+
+        if (NeedsRunningMower(step.Kind) && history.MowerStaysAtStart)
+        {
+            return "the mower does not run where it was started";
+        }
+
+        if (step.Kind == StepKind.ChargeCheck && (!history.LampWasSeen || history.LampIsOff))
+        {
+            return "the lamp tells of power sooner";
+        }
+
+        if (history.LampIsOff && elsewhere > 0.5 && (TouchesWire(step.Kind) || step.Kind is StepKind.LoopResistance or StepKind.EarthResistance or StepKind.Insulation))
+        {
+            return "a dark station is a matter of power first";
+        }
+
+        if (history.ChangedUnchecked && mended > 0.3 && SymptomModel.Covers(step.Kind) && step.Kind != StepKind.MowerCheck)
+        {
+            return "after a repair the mower itself says whether it runs";
         }
 
         if (step.Kind == StepKind.MowerCheck && !history.ChangedUnchecked)
@@ -37,12 +63,19 @@ internal static class CommonSense
         bool technicianCan = serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter)
             && !history.Refused(StepKind.LoopResistance, Person.Technician);
         bool setsOut = step.By == Person.Technician && !history.OnSite;
-        return (setsOut && ownerCan) || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician) ? "the loop is measured first" : null;
+        bool meterIsThere = history.OnSite ? technicianCan : ownerCan;
+        return (setsOut && ownerCan)
+            || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician)
+            || (meterIsThere && (NeedsRunningMower(step.Kind) || step.Kind is StepKind.SubstituteMower or StepKind.ChargeCheck or StepKind.EarthResistance or StepKind.Insulation))
+            ? "the loop is measured first" : null;
     }
 
     /// <summary>Whether a step needs a mower that could hear a signal.</summary>
     public static bool NeedsSignal(StepKind kind) => kind is StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing
         or StepKind.SubstituteMower or StepKind.NeighbourOff;
+
+    /// <summary>Whether a mower is let loose on the lawn for it.</summary>
+    public static bool NeedsRunningMower(StepKind kind) => kind is StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing;
 
     /// <summary>Whether a step opens, cuts, digs for or bridges the wire.</summary>
     public static bool TouchesWire(StepKind kind) => kind is StepKind.SplitResistance or StepKind.Bypass or StepKind.RemakeJoint or StepKind.RemakeTerminals

@@ -43,6 +43,9 @@ internal sealed class Planner
     /// <summary>So many times the stakes are set before a spade is taken. Judgement, no source.</summary>
     private const int MostGradients = 8;
 
+    /// <summary>Sum over outcomes and hypotheses of how far a test's likelihoods lie from their mean; below this it is a question for its own sake.</summary>
+    private const double LeastTold = 0.1;
+
     /// <summary>How many of an owner's questions are looked at more closely before a visit.</summary>
     private const int QuestionsBeforeVisit = 4;
 
@@ -118,6 +121,8 @@ internal sealed class Planner
         }
 
         // One entry for each kind of step is enough for a person, whoever does it; the best of each kind comes first anyway. Never cheaper than the one before.
+        // What tells nothing comes last, however little it costs.
+        ordered = [.. ordered.Where(found => found.Table.Length == 0 || Tells(found)), .. ordered.Where(found => !(found.Table.Length == 0 || Tells(found)))];
         List<Evaluated> chosen = [];
         double least = 0;
         foreach (Evaluated candidate in ordered)
@@ -181,6 +186,35 @@ internal sealed class Planner
     /// <summary>Expected cost to the finish with the price of not knowing brought to scale.</summary>
     private double Scaled(Evaluated found, double scale) =>
         found.Now + Overhead(found) + (found.Foreseen ?? found.After.At(scale));
+
+    /// <summary>Whether a test tells anything that a person would act on: moves some cause's odds, or narrows the place.</summary>
+    private bool Tells(Evaluated test)
+    {
+        if (test.Cure > 0.02 || test.Cures is not null)
+        {
+            return true;
+        }
+
+        // By the atoms: a test moves something when some outcome's odds differ by more than a little between what is likely.
+        double moved = 0;
+        foreach (double[] row in test.Table)
+        {
+            double probability = _plan.Mended * row[^1];
+            for (int i = 0; i < _weights.Length; i++)
+            {
+                probability += _weights[i] * row[i];
+            }
+
+            for (int i = 0; i < _weights.Length; i++)
+            {
+                moved += _weights[i] * Math.Abs(row[i] - probability);
+            }
+
+            moved += _plan.Mended * Math.Abs(row[^1] - probability);
+        }
+
+        return moved > LeastTold;
+    }
 
     /// <summary>Why a step is worth taking, as facts.</summary>
     public StepReason Reason(Evaluated step, double saves)
@@ -268,7 +302,7 @@ internal sealed class Planner
         _ => seen.Step == question.Step,
     });
 
-    private bool IsFoolish(Step step) => _history.Refused(step) || StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _elsewhere) is not null;
+    private bool IsFoolish(Step step) => _history.Refused(step) || StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _elsewhere, _plan.Mended) is not null;
 
     private IEnumerable<Person> Doers(StepKind kind)
     {
@@ -356,7 +390,11 @@ internal sealed class Planner
         yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome))];
         yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
         yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome))];
-        yield return [new Observation.ChargeCheck(true), new Observation.ChargeCheck(false)];
+        if (Weight(CauseKind.Charging) > 0.04)
+        {
+            yield return [new Observation.ChargeCheck(true), new Observation.ChargeCheck(false)];
+        }
+
         if (_case.Yard.Neighbours.Count > 0 || _belief.NamesNeighbour)
         {
             yield return [new Observation.NeighbourOff(true), new Observation.NeighbourOff(false)];

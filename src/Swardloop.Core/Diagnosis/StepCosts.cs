@@ -7,6 +7,11 @@ public sealed class StepCosts
     /// tell anything from being asked one after the other. Judgement, no source; not part of any cost that is shown.</summary>
     internal const double Overhead = 1;
 
+    /// <summary>Minutes that a metre of paving adds to digging.</summary>
+    internal const double HardMinutesPerMetre = 20;
+
+    private static readonly string[] HardKinds = ["drive", "pav", "asphalt", "tarmac", "concrete", "patio", "einfahrt", "auffahrt", "pflaster", "beton", "terrasse"];
+
     private readonly ServiceCase _case;
 
     /// <summary>Costs for one case.</summary>
@@ -32,7 +37,7 @@ public sealed class StepCosts
     {
         StepFacts facts = StepCatalogue.Of(step.Kind);
         double minutes = AtJoint(step) && facts.JointMinutes is { } atJoint ? atJoint : facts.Minutes;
-        minutes = Math.Max(minutes + (facts.MinutesPerMetre * LengthMetres(step)), facts.LeastMinutes);
+        minutes = Math.Max(minutes + (facts.MinutesPerMetre * LengthMetres(step)), facts.LeastMinutes) + HardGroundMinutes(step);
         return step.By == Person.Owner ? minutes * StepFacts.OwnerSlowness : minutes;
     }
 
@@ -43,6 +48,29 @@ public sealed class StepCosts
         double parts = (AtJoint(step) && facts.JointParts is { } atJoint ? atJoint : facts.Parts) + (facts.PartsPerMetre * LengthMetres(step));
         double rate = step.By == Person.Owner ? _case.Rates.OwnerPatiencePerHour : _case.Rates.LabourPerHour;
         return (Minutes(step) * rate / 60) + parts;
+    }
+
+    /// <summary>Minutes on top where the ground is paved: slabs lifted and laid again. Judgement, no source.</summary>
+    private double HardGroundMinutes(Step step) => step switch
+    {
+        { Kind: StepKind.MendSpan, FromMetres: { } from, ToMetres: { } to } => HardMinutesPerMetre * HardMetres(_case.Yard, Math.Min(from, to), Math.Max(from, to)),
+        { Kind: StepKind.SplitResistance or StepKind.PinProbe or StepKind.RemakeJoint, AtMetres: { } at } => HardMinutesPerMetre * HardMetres(_case.Yard, at - 0.25, at + 0.25),
+        _ => 0,
+    };
+
+    /// <summary>How much of a stretch lies under a drive, paving, asphalt or concrete (m), by the kinds of the yard's risk spots in the languages of the screens.</summary>
+    internal static double HardMetres(Yards.Yard yard, double fromMetres, double toMetres)
+    {
+        double metres = 0;
+        foreach (Yards.RiskSpot spot in yard.RiskSpots)
+        {
+            if (Array.Exists(HardKinds, kind => spot.Kind.Contains(kind, StringComparison.OrdinalIgnoreCase)))
+            {
+                metres += Math.Max(0, Math.Min(toMetres, spot.ToMetres) - Math.Max(fromMetres, spot.FromMetres));
+            }
+        }
+
+        return metres;
     }
 
     private bool AtJoint(Step step) => step.Wire is null && step.AtMetres is { } at

@@ -11,6 +11,9 @@ internal sealed class SymptomModel(YardPhysics physics)
     /// <summary>Spread of "heard or not heard" about the computed edge, in natural logarithms of field.</summary>
     private const double EdgeSoftness = 0.12;
 
+    /// <summary>A lamp and an outlet are plainer to see than what a mower does: so much of the usual share of mistakes. Judgement, no source.</summary>
+    private const double PlainToSee = 0.4;
+
     /// <summary>Whether the observation belongs to this model.</summary>
     public static bool Covers(StepKind step) => step is StepKind.OutletCheck or StepKind.SupplyVoltage or StepKind.StationLamp
         or StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.SubstituteLoop or StepKind.SubstituteMower
@@ -32,7 +35,7 @@ internal sealed class SymptomModel(YardPhysics physics)
         (double likelihood, double ifMistaken) = seen switch
         {
             Observation.OutletCheck o => (Two(o.Live, condition.Has(CauseKind.NoMains) ? 0.01 : 0.995), 0.5),
-            Observation.SupplyVoltage o => (SupplyVolts(o.Volts / o.NominalVolts, condition), 1 / 1.6),
+            Observation.SupplyVoltage o => (SupplyVolts(o.Volts / o.NominalVolts, o.Loaded, condition), 1 / 1.6),
             Observation.StationLamp o => (Lamp(condition)[(int)o.State], 0.25),
             Observation.MowerStart o => (Start(o.Place, condition, reachFactor)[(int)o.Outcome], 1 / 3.0),
             Observation.MowerReach o => Reach(o, condition, reachFactor),
@@ -45,6 +48,11 @@ internal sealed class SymptomModel(YardPhysics physics)
             _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
         };
         double mistaken = seen.By == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
+        if (seen is Observation.StationLamp or Observation.OutletCheck)
+        {
+            mistaken *= PlainToSee;
+        }
+
         return ((1 - mistaken) * likelihood) + (mistaken * ifMistaken);
     }
 
@@ -74,13 +82,15 @@ internal sealed class SymptomModel(YardPhysics physics)
 
     private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
 
-    private static double SupplyVolts(double ratio, Condition condition)
+    /// <summary>Density over volts / nominal, 0 to 1.6: near 1 when alive, an unloaded supply a little high; near 0 when dead. A tired supply reads well
+    /// with nothing to feed and sags with the station on it.</summary>
+    private static double SupplyVolts(double ratio, bool loaded, Condition condition)
     {
-        // Density over volts / nominal, 0 to 1.6: near 1 when alive (unloaded supplies read a little high), near 0 or sagging when dead.
-        double alive = Normal(ratio, 1.05, 0.08);
-        double dead = (0.75 * Normal(ratio, 0, 0.05) * 2) + (0.25 * (ratio < 0.9 ? 1 / 0.9 : 0));
-        return condition.Has(CauseKind.NoMains) || condition.Has(CauseKind.Supply)
-            ? (0.97 * dead) + (0.03 * alive)
+        const double Tired = 0.25;
+        double alive = Normal(ratio, loaded ? 1 : 1.05, 0.08), none = Normal(ratio, 0, 0.05) * 2, sags = ratio < 0.9 ? 1 / 0.9 : 0;
+        double dead = (0.8 * none) + (0.2 * sags);
+        return condition.Has(CauseKind.NoMains) ? (0.97 * dead) + (0.03 * alive)
+            : condition.Has(CauseKind.Supply) ? (0.97 * (((1 - Tired) * dead) + (Tired * (loaded ? sags : alive)))) + (0.03 * alive)
             : (0.97 * alive) + (0.03 * dead);
     }
 

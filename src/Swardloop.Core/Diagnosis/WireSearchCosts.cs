@@ -7,7 +7,7 @@ internal sealed class WireSearchCosts : ILineSearchCosts
     public const double MarginMetres = 0.35;
 
     private readonly YardPhysics _physics;
-    private readonly double _check, _joint, _terminals, _mendFixed, _mendPerMetre, _renew, _bypassFixed, _bypassPerMetre, _cut, _tone, _openJoint;
+    private readonly double _check, _joint, _terminals, _mendFixed, _mendPerMetre, _renew, _bypassFixed, _bypassPerMetre, _cut, _tone, _openJoint, _hardPerMetre;
     private readonly double[] _within;
     private Cell[] _row = [];
 
@@ -23,11 +23,13 @@ internal sealed class WireSearchCosts : ILineSearchCosts
         _terminals = (Facts(StepKind.RemakeTerminals).Minutes * perMinute) + Facts(StepKind.RemakeTerminals).Parts + _check + StepCosts.Overhead;
         _mendFixed = (Facts(StepKind.MendSpan).Minutes * perMinute) + Facts(StepKind.MendSpan).Parts + _check + StepCosts.Overhead;
         _mendPerMetre = (Facts(StepKind.MendSpan).MinutesPerMetre * perMinute) + Facts(StepKind.MendSpan).PartsPerMetre;
+        _hardPerMetre = StepCosts.HardMinutesPerMetre * perMinute;
         _renew = costs.Money(new(StepKind.RenewLoop)) + _check;
         bool meter = ohms && instruments.HasFlag(Instruments.Multimeter);
         _bypassFixed = meter ? (Facts(StepKind.Bypass).Minutes * perMinute) + StepCosts.Overhead : double.PositiveInfinity;
         _bypassPerMetre = Facts(StepKind.Bypass).MinutesPerMetre * perMinute;
-        _cut = meter ? (Facts(StepKind.SplitResistance).Minutes * perMinute) + Facts(StepKind.SplitResistance).Parts + StepCosts.Overhead : double.PositiveInfinity;
+        StepKind cut = serviceCase.Can.Without.Contains(StepKind.PinProbe) ? StepKind.SplitResistance : StepKind.PinProbe;
+        _cut = meter ? (Facts(cut).Minutes * perMinute) + Facts(cut).Parts + StepCosts.Overhead : double.PositiveInfinity;
         _openJoint = meter
             ? (Facts(StepKind.SplitResistance).JointMinutes!.Value * perMinute) + Facts(StepKind.SplitResistance).JointParts!.Value + StepCosts.Overhead
             : double.PositiveInfinity;
@@ -53,12 +55,14 @@ internal sealed class WireSearchCosts : ILineSearchCosts
             return _row[first].Kind == PlaceKind.Span ? Within(_row[first].ToMetres - _row[first].FromMetres) : Known(_row[first].Kind);
         }
 
-        return Math.Min(MendCost(_row[last].ToMetres - _row[first].FromMetres), _renew);
+        return Math.Min(MendCost(_row[last].ToMetres - _row[first].FromMetres) + Hard(_row[first].FromMetres, _row[last].ToMetres), _renew);
     }
 
     /// <summary>Mending everything from one cell to another, checking included.</summary>
     public double Mend(Cell first, Cell last) =>
-        first == last && first.Kind != PlaceKind.Span ? Known(first.Kind) : Math.Min(MendCost(last.ToMetres - first.FromMetres), _renew);
+        first == last && first.Kind != PlaceKind.Span ? Known(first.Kind) : Math.Min(MendCost(last.ToMetres - first.FromMetres) + Hard(first.FromMetres, last.ToMetres), _renew);
+
+    private double Hard(double from, double to) => _hardPerMetre * StepCosts.HardMetres(_physics.Yard, from - MarginMetres, to + MarginMetres);
 
     /// <inheritdoc/>
     public double Divide(int first, int left, int last)

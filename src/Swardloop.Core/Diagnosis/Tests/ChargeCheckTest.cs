@@ -7,7 +7,7 @@ internal static class ChargeCheckTest
     public static double Charges(Condition condition) =>
         condition.Has(CauseKind.NoMains) || condition.Has(CauseKind.Supply) ? 0.03
         : condition.Has(CauseKind.Charging) ? 0.08
-        : condition.Has(CauseKind.Station) ? 0.5
+        : condition.Has(CauseKind.Station) ? 0.7
         : condition.Has(CauseKind.Unmodelled) ? 0.85
         : 0.97;
 }
