@@ -104,7 +104,7 @@ public sealed class CaseHistory
     {
         Repair: StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RelayLayout or StepKind.RenewLoop
             or StepKind.RecodeStation or StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.SwapEnds or StepKind.ReplaceBattery
-            or StepKind.CleanContacts or StepKind.AskMaker
+            or StepKind.CleanContacts
     };
 
     private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;

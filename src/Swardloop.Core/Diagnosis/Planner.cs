@@ -46,6 +46,9 @@ internal sealed class Planner
     /// <summary>Sum over outcomes and hypotheses of how far a test's likelihoods lie from their mean; below this it is a question for its own sake.</summary>
     private const double LeastTold = 0.1;
 
+    /// <summary>A repair that ends the trouble with less than this is made in hope.</summary>
+    private const double LeastCure = 0.04;
+
     /// <summary>How many of an owner's questions are looked at more closely before a visit.</summary>
     private const int QuestionsBeforeVisit = 4;
 
@@ -121,8 +124,9 @@ internal sealed class Planner
         }
 
         // One entry for each kind of step is enough for a person, whoever does it; the best of each kind comes first anyway. Never cheaper than the one before.
-        // What tells nothing comes last, however little it costs.
-        ordered = [.. ordered.Where(found => found.Table.Length == 0 || Tells(found)), .. ordered.Where(found => !(found.Table.Length == 0 || Tells(found)))];
+        // What tells nothing and mends hardly ever comes last, however little it costs.
+        Evaluated[] idle = [.. ordered.Where(found => !(found.Table.Length == 0 ? found.Cure > LeastCure : Tells(found)))];
+        ordered = [.. ordered.Except(idle), .. idle];
         List<Evaluated> chosen = [];
         double least = 0;
         foreach (Evaluated candidate in ordered)
@@ -190,7 +194,7 @@ internal sealed class Planner
     /// <summary>Whether a test tells anything that a person would act on: moves some cause's odds, or narrows the place.</summary>
     private bool Tells(Evaluated test)
     {
-        if (test.Cure > 0.02 || test.Cures is not null)
+        if (test.Cure > 0.02 || test.Cures is not null || (test.Step.Kind == StepKind.LoopResistance && !_history.LoopWasMeasured))
         {
             return true;
         }
