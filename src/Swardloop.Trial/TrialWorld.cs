@@ -314,7 +314,7 @@ public sealed partial class TrialWorld
         double volts = Powered
             ? nominal * (1.02 + (0.01 * Fresh(step, "volts")))
             : Has(CauseKind.NoMains) || _chance.Happens("supply flat", 0.7) ? 0 : nominal * _chance.Uniform("supply sags", 0.1, 0.5);
-        return new(Math.Round(volts, 1), nominal);
+        return new(Math.Round(volts, 1), nominal, step.Loaded ?? false);
     }
 
     private LampState Lamp(Step step)

@@ -34,7 +34,7 @@ internal static class CommonSense
             return "the lamp tells of power sooner";
         }
 
-        if (history.LampIsOff && elsewhere > 0.5 && (TouchesWire(step.Kind) || step.Kind is StepKind.LoopResistance or StepKind.EarthResistance or StepKind.Insulation))
+        if (history.LampIsOff && elsewhere > 0.5 && (TouchesWire(step.Kind) || step.Kind == StepKind.LoopResistance))
         {
             return "a dark station is a matter of power first";
         }
@@ -66,7 +66,7 @@ internal static class CommonSense
         bool meterIsThere = history.OnSite ? technicianCan : ownerCan;
         return (setsOut && ownerCan)
             || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician)
-            || (meterIsThere && (NeedsRunningMower(step.Kind) || step.Kind is StepKind.SubstituteMower or StepKind.ChargeCheck or StepKind.EarthResistance or StepKind.Insulation))
+            || (meterIsThere && (NeedsRunningMower(step.Kind) || step.Kind is StepKind.SubstituteMower or StepKind.ChargeCheck))
             ? "the loop is measured first" : null;
     }
 
@@ -77,10 +77,11 @@ internal static class CommonSense
     /// <summary>Whether a mower is let loose on the lawn for it.</summary>
     public static bool NeedsRunningMower(StepKind kind) => kind is StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing;
 
-    /// <summary>Whether a step opens, cuts, digs for or bridges the wire.</summary>
+    /// <summary>Whether a step opens, cuts, digs for, bridges or searches the wire.</summary>
     public static bool TouchesWire(StepKind kind) => kind is StepKind.SplitResistance or StepKind.Bypass or StepKind.RemakeJoint or StepKind.RemakeTerminals
         or StepKind.MendSpan or StepKind.RenewLoop or StepKind.RelayLayout or StepKind.EarthRatio or StepKind.EndCapacitance or StepKind.ToneTrace
-        or StepKind.Reflection or StepKind.Look or StepKind.AcRatio or StepKind.PinProbe or StepKind.JointDrop or StepKind.EarthGradient or StepKind.Wiggle;
+        or StepKind.Reflection or StepKind.Look or StepKind.AcRatio or StepKind.PinProbe or StepKind.JointDrop or StepKind.EarthGradient or StepKind.Wiggle
+        or StepKind.EarthResistance or StepKind.Insulation;
 
     private static bool MayTechnician(StepKind kind, ServiceCase serviceCase) =>
         serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(StepCatalogue.Of(kind).Needs);

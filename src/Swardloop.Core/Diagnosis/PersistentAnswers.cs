@@ -4,7 +4,7 @@ namespace Swardloop.Core.Diagnosis;
 /// <remarks>
 /// With probability <see cref="YardShare"/> what is odd belongs to the yard and everybody gets one and the same answer; else, with probability
 /// <see cref="PersonShare"/>, it belongs to the person, who answers the same each time; else each answer is drawn anew (the moment, a slip). One answer
-/// alone has the test's own probability, order does not matter, and belief and planner ask the same two functions. The shares are judgement, no source.
+/// alone has the test's own probability, and order does not matter. The planner never asks what was answered. The shares are judgement, no source.
 /// </remarks>
 internal static class PersistentAnswers
 {
@@ -23,10 +23,12 @@ internal static class PersistentAnswers
             return answers[0].Log;
         }
 
-        double everybody = 1, perPerson = 1;
+        double everybody = 1, perPerson = 1, logs = 0;
         for (Person person = Person.Owner; ; person = Person.Technician)
         {
-            double apart = 0, together = double.NaN;
+            // Answers that are equal as words may differ a little as numbers: what they share counts with their mean.
+            double apart = 0, together = double.NaN, sum = 0;
+            int different = 0;
             bool any = false, alike = true;
             foreach (Answer answer in answers)
             {
@@ -35,12 +37,14 @@ internal static class PersistentAnswers
                     alike &= !any || answer.Value.Equals(together);
                     (any, together) = (true, answer.Value);
                     apart += answer.Log * answer.Count;
+                    sum += answer.Log;
+                    different++;
                 }
             }
 
             if (any)
             {
-                double same = alike ? Math.Exp(First(answers, person)) : 0;
+                double same = alike ? Math.Exp(sum / different) : 0;
                 perPerson *= (PersonShare * same) + ((1 - PersonShare) * Math.Exp(apart));
             }
 
@@ -54,27 +58,10 @@ internal static class PersistentAnswers
         foreach (Answer answer in answers)
         {
             everybody = answer.Value.Equals(value) ? everybody : 0;
+            logs += answer.Log;
         }
 
-        return Math.Log((YardShare * everybody * Math.Exp(answers[0].Log)) + ((1 - YardShare) * perPerson) + 1e-300);
-    }
-
-    /// <summary>Probability of an answer of a second person when the first has answered.</summary>
-    /// <param name="alone">Probability of the answer given alone.</param>
-    /// <param name="isSame">Whether it is what the first said.</param>
-    public static double AfterAnother(double alone, bool isSame) => ((1 - YardShare) * alone) + (isSame ? YardShare : 0);
-
-    private static double First(ReadOnlySpan<Answer> answers, Person person)
-    {
-        foreach (Answer answer in answers)
-        {
-            if (answer.By == person)
-            {
-                return answer.Log;
-            }
-        }
-
-        return 0;
+        return Math.Log((YardShare * everybody * Math.Exp(logs / answers.Length)) + ((1 - YardShare) * perPerson) + 1e-300);
     }
 
     /// <summary>One person's answer.</summary>

@@ -194,7 +194,7 @@ internal sealed class Planner
     /// <summary>Whether a test tells anything that a person would act on: moves some cause's odds, or narrows the place.</summary>
     private bool Tells(Evaluated test)
     {
-        if (test.Cure > 0.02 || test.Cures is not null || (test.Step.Kind == StepKind.LoopResistance && !_history.LoopWasMeasured))
+        if (test.Cure > 0.02 || (test.Step.Kind == StepKind.LoopResistance && !_history.LoopWasMeasured))
         {
             return true;
         }
@@ -303,6 +303,7 @@ internal sealed class Planner
     private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewal).Any(seen => seen is not Observation.NotDone && question switch
     {
         Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
+        Observation.SupplyVoltage supply => seen is Observation.SupplyVoltage other && other.Loaded == supply.Loaded,
         _ => seen.Step == question.Step,
     });
 
@@ -389,7 +390,10 @@ internal sealed class Planner
     {
         yield return [new Observation.OutletCheck(true), new Observation.OutletCheck(false)];
         yield return [.. Enum.GetValues<LampState>().Select(state => new Observation.StationLamp(state))];
-        yield return [new Observation.SupplyVoltage(1.05, 1), new Observation.SupplyVoltage(0, 1)];
+        bool supplyReadsWell = _history.Since(_history.AfterRenewal).OfType<Observation.SupplyVoltage>().Any(seen => seen.Volts > 0.9 * seen.NominalVolts);
+        yield return supplyReadsWell
+            ? [new Observation.SupplyVoltage(1, 1, true), new Observation.SupplyVoltage(0.6, 1, true)]
+            : [new Observation.SupplyVoltage(1.05, 1), new Observation.SupplyVoltage(0, 1)];
         yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.MidLawn, outcome))];
         yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome))];
         yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
@@ -448,7 +452,7 @@ internal sealed class Planner
                     continue;
                 }
 
-                Step step = new(outcomes[0].Step) { By = by, Place = (outcomes[0] as Observation.MowerStart)?.Place };
+                Step step = new(outcomes[0].Step) { By = by, Place = (outcomes[0] as Observation.MowerStart)?.Place, Loaded = outcomes[0] is Observation.SupplyVoltage { Loaded: true } ? true : null };
                 Observation[] told = [.. outcomes.Select(outcome => outcome with { By = by })];
                 Dictionary<Condition, double>[] known = [.. told.Select(SymptomsOf)];
                 double[][] table = TableOf(told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy));

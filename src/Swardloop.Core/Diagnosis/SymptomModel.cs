@@ -86,7 +86,7 @@ internal sealed class SymptomModel(YardPhysics physics)
     /// with nothing to feed and sags with the station on it.</summary>
     private static double SupplyVolts(double ratio, bool loaded, Condition condition)
     {
-        const double Tired = 0.25;
+        const double Tired = 0.12;
         double alive = Normal(ratio, loaded ? 1 : 1.05, 0.08), none = Normal(ratio, 0, 0.05) * 2, sags = ratio < 0.9 ? 1 / 0.9 : 0;
         double dead = (0.8 * none) + (0.2 * sags);
         return condition.Has(CauseKind.NoMains) ? (0.97 * dead) + (0.03 * alive)

@@ -116,8 +116,9 @@ public sealed class EmergenceTests
         CauseKind kind = loopOhms is null ? CauseKind.Open : CauseKind.SeriesResistance;
         Belief belief = DiagnosisScene.Believe(Yard, [], DiagnosisScene.Loop(loopOhms), new Observation.EarthRatio(4.2, 1.4));
 
+        // What a sound loop floats on is anybody's guess (model, section 5): the ratio leans to a side and places nothing.
         double before = belief.PlaceShares(kind).Where((_, i) => belief.Grid.Places[i].ToMetres <= 28).Sum();
-        Assert.InRange(before, 0.8, 1);
+        Assert.InRange(before, 0.6, 0.9);
     }
 
     // Opening the faulty joint remakes it: both sides read healthy and what is owed is a look at the mower.

@@ -6,7 +6,10 @@ namespace Swardloop.Core.Tests.Diagnosis;
 /// model; shares no code with <see cref="OhmsEvidence"/>.</summary>
 internal static class OhmsByNumbers
 {
-    private const int FactorNodes = 161, SizeNodes = 900;
+    private const int FactorNodes = 161, BroadNodes = 1201, SizeNodes = 900;
+
+    /// <summary>What wire may lie there, as a factor on the filed resistance: as filed, of another length or gauge, of another metal. Judgement, no source.</summary>
+    public static (double Share, double Mean, double Deviation)[] Wires(double deviation) => [(0.91, 1, deviation), (0.06, 1.05, Math.Max(0.2, 2 * deviation)), (0.03, 2.2, 0.9)];
 
     /// <summary>A reading that only its numbers matter of.</summary>
     public static OhmsReading Reading(double? ohms, double deviationOhms, double nominalOhms) => new()
@@ -43,12 +46,16 @@ internal static class OhmsByNumbers
     }
 
     /// <summary>Likelihood at one size: none of the readings wrong, or one of them; a wrong one may be anything over eight decades.</summary>
-    private static double AtSize(OhmsReading[] readings, bool[] inPath, double factorDeviation, double faultOhms)
+    private static double AtSize(OhmsReading[] readings, bool[] inPath, double factorDeviation, double faultOhms) =>
+        Wires(factorDeviation).Sum(wire => wire.Share * AtSize(readings, inPath, wire.Mean, wire.Deviation, faultOhms));
+
+    private static double AtSize(OhmsReading[] readings, bool[] inPath, double factorMean, double factorDeviation, double faultOhms)
     {
-        double step = 10.0 / FactorNodes, sum = 0;
-        for (int node = 0; node < FactorNodes; node++)
+        int nodes = factorDeviation > 0.15 ? BroadNodes : FactorNodes;
+        double step = 10.0 / nodes, sum = 0;
+        for (int node = 0; node < nodes; node++)
         {
-            double z = -5 + ((node + 0.5) * step), factor = 1 + (z * factorDeviation);
+            double z = -5 + ((node + 0.5) * step), factor = factorMean + (z * factorDeviation);
             double product = 1, oneWrong = 0;
             for (int i = 0; i < readings.Length; i++)
             {

@@ -39,8 +39,8 @@ public sealed class OhmsEvidenceTests
     [Fact]
     public void Single_reading_of_a_sound_wire_is_gauss_with_both_spreads()
     {
-        double spread = Math.Sqrt((0.3 * 0.3) + (0.04 * 5 * 0.04 * 5));
-        double expected = (0.99 * OhmsByNumbers.Gauss(0.4, spread)) + (0.01 / (18.42 * 5.4));
+        double expected = (0.01 / (18.42 * 5.4)) + (0.99 * OhmsByNumbers.Wires(0.04).Sum(wire =>
+            wire.Share * OhmsByNumbers.Gauss(5.4 - (5 * wire.Mean), Math.Sqrt((0.3 * 0.3) + (wire.Deviation * 5 * wire.Deviation * 5)))));
 
         Assert.Equal(expected, new OhmsEvidence([OhmsByNumbers.Reading(5.4, 0.3, 5)], 0.04, SizeGrid.LogEven(1.5, 20_000, 36)).Healthy(), 1e-9 * expected);
     }
