@@ -77,6 +77,7 @@ internal static class WorkshopApp
         services.AddProblemDetails();
         services.AddHostedService<NewsFromOtherServers>();
         services.AddHostedService<Upkeep>();
+        services.AddSingleton<PhotoWork>();
         services.AddSingleton<BenchReader>();
         services.AddSingleton<WorkshopPriors>();
         services.AddAccounts();
@@ -89,11 +90,12 @@ internal static class WorkshopApp
         app.Use(SecurityHeaders.AddAsync);
         app.Use(OwnPagesOnly.CheckAsync);
         app.UseRouting();
+        app.Use(WrongForm.AnswerAsync);
         app.UseRateLimiter();
         app.UseAuthentication();
         app.UseAuthorization();
 
-        app.MapOpenApi("/openapi/{documentName}.json").AllowAnonymous();
+        app.MapOpenApi("/openapi/{documentName}.json").RequireAuthorization(Rule.Read);
         RouteGroupBuilder api = app.MapGroup("/api");
         api.MapAccounts();
         api.MapChanges();
