@@ -44,6 +44,17 @@ internal static class ServerSyntax
         Options = [Data, Demo, Database],
     };
 
+    /// <summary><c>people</c>.</summary>
+    public static CommandSyntax People { get; } = new("people", "List the workshop's people, make one its principal, or give a one-time code for a forgotten password.")
+    {
+        Options =
+        [
+            new("--principal", "EMAIL", "Make this person the principal, and unlock the account."),
+            new("--code", "EMAIL", "Print a code that opens this account once, within a day; a new password is chosen then."),
+            Data, Demo, Database,
+        ],
+    };
+
     /// <summary>Those that help shows, in its order; <c>export --everything</c> stands with the other exports.</summary>
-    public static IReadOnlyList<CommandSyntax> Commands { get; } = [Serve, Backup, Restore, Forget];
+    public static IReadOnlyList<CommandSyntax> Commands { get; } = [Serve, Backup, Restore, Forget, People];
 }

@@ -75,6 +75,11 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     {
         for (Exception? inner = fault; inner is not null; inner = inner.InnerException)
         {
+            if (inner is DatabaseReplacedException)
+            {
+                return inner.Message;
+            }
+
             if (inner is PostgresException postgres)
             {
                 return postgres.SqlState switch

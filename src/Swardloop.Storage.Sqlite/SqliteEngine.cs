@@ -9,7 +9,7 @@ namespace Swardloop.Storage.Sqlite;
 
 /// <summary>A workshop in one SQLite file of a data folder.</summary>
 /// <param name="file">The database file; see <see cref="MakeFile"/>.</param>
-public sealed class SqliteEngine(string file) : IDatabaseEngine
+public sealed class SqliteEngine(string file) : IDatabaseEngine, IDisposable
 {
     /// <summary>Name of the database file in a data folder.</summary>
     public const string FileName = "workshop.db";
@@ -29,22 +29,73 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
         Pooling = true,
     }.ToString();
 
+    private FileIdentity? _identity;
+
     /// <inheritdoc/>
     public string Place => file;
+
+    /// <summary>Whether a workshop is there. A file of zero bytes holds none: an earlier program left it when its first start was cut off.</summary>
+    /// <exception cref="InvalidDataException">The file is empty though a log of changes lies beside it: its content was lost.</exception>
+    public bool IsThere
+    {
+        get
+        {
+            FileInfo there = new(file), log = new(file + "-wal");
+            return there switch
+            {
+                { Exists: false } => false,
+                { Length: > 0 } => true,
+                _ => log is { Exists: true, Length: > 0 }
+                    ? throw new InvalidDataException("the database file is empty though it has a log of changes: its content was lost")
+                    : false,
+            };
+        }
+    }
 
     /// <inheritdoc/>
     public bool BringsNews => false;
 
-    /// <summary>Makes the file, empty, where there is none; its tables come by migration.</summary>
+    /// <summary>Makes a database beside the place, fills it, and gives it its name when it is whole: a start that is cut off leaves none.</summary>
+    /// <param name="fill">Makes its tables and what belongs in them, by the engine given.</param>
     /// <exception cref="SqliteException">It cannot be made.</exception>
-    public void MakeFile()
+    public async Task MakeAsync(Func<SqliteEngine, Task> fill)
     {
-        if (File.Exists(file))
+        string path = file + ".new";
+        using SqliteEngine beside = new(path);
+        Delete(path); // of a start that was cut off
+        try
         {
-            return;
+            beside.MakeFile();
+            await fill(beside);
+            beside.LetGo(); // the last connection that closes writes the log of changes into the file
+            Delete(file);
+            Durable.Rename(path, file);
         }
+        finally
+        {
+            beside.LetGo();
+            Delete(path);
+        }
+    }
 
-        using SqliteConnection connection = new(new SqliteConnectionStringBuilder(ConnectionString) { Mode = SqliteOpenMode.ReadWriteCreate, Pooling = false }.ToString());
+    /// <summary>Takes the file for its own from now on: everything is refused once another one stands in its place. For a server that runs; the
+    /// folder's lock keeps a second one away.</summary>
+    public void HoldOn() => _identity ??= new(file, ConnectionString);
+
+    /// <inheritdoc/>
+    public void Dispose() => LetGo();
+
+    private void MakeFile()
+    {
+        Durable.NewFile(file).Dispose();
+        KeepLog();
+    }
+
+    /// <summary>Sets the file to keep a log of changes beside it, as a copy made by other programs does not.</summary>
+    /// <exception cref="SqliteException">It cannot be written.</exception>
+    public void KeepLog()
+    {
+        using SqliteConnection connection = new(new SqliteConnectionStringBuilder(ConnectionString) { Pooling = false }.ToString());
         connection.Open();
         using SqliteCommand command = connection.CreateCommand();
         // Kept in the file: whoever only reads it, as a migration does first, could not set it.
@@ -52,9 +103,19 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
         command.ExecuteNonQuery();
     }
 
+    private static void Delete(string path)
+    {
+        foreach (string part in (string[])[path, path + "-wal", path + "-shm"])
+        {
+            File.Delete(part);
+        }
+    }
+
     /// <summary>Closes connections that were kept for later, so that the file can be moved or deleted.</summary>
     public void LetGo()
     {
+        _identity?.Dispose();
+        _identity = null;
         using SqliteConnection connection = new(ConnectionString);
         SqliteConnection.ClearPool(connection);
     }
@@ -62,7 +123,7 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
     /// <inheritdoc/>
     public void Configure(DbContextOptionsBuilder options) => options
         .UseSqlite(ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteEngine).Assembly.GetName().Name))
-        .AddInterceptors(new Opened(file));
+        .AddInterceptors(new Opened(file, () => _identity), new Committing(() => _identity));
 
     /// <inheritdoc/>
     public async Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation)
@@ -86,6 +147,11 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
     {
         for (Exception? inner = fault; inner is not null; inner = inner.InnerException)
         {
+            if (inner is DatabaseReplacedException)
+            {
+                return inner.Message;
+            }
+
             if (inner is SqliteException sqlite)
             {
                 return sqlite.SqliteErrorCode switch
@@ -103,7 +169,20 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
         return null;
     }
 
-    private sealed class Opened(string file) : DbConnectionInterceptor
+    private sealed class Committing(Func<FileIdentity?> identity) : DbTransactionInterceptor
+    {
+        public override InterceptionResult TransactionCommitting(DbTransaction transaction, TransactionEventData eventData, InterceptionResult result)
+        {
+            identity()?.CheckPath();
+            return result;
+        }
+
+        public override ValueTask<InterceptionResult> TransactionCommittingAsync(
+            DbTransaction transaction, TransactionEventData eventData, InterceptionResult result, CancellationToken cancellationToken = default) =>
+            ValueTask.FromResult(TransactionCommitting(transaction, eventData, result));
+    }
+
+    private sealed class Opened(string file, Func<FileIdentity?> identity) : DbConnectionInterceptor
     {
         // FULL waits for the disk at every commit: what is answered as kept survives a power cut.
         private const string Pragmas = JournalMode + "PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000;";
@@ -112,8 +191,11 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
         private readonly ConditionalWeakTable<object, object> _set = [];
 
         // A connection that was kept would go on writing into a file that nobody finds any more.
-        public override InterceptionResult ConnectionOpening(DbConnection connection, ConnectionEventData eventData, InterceptionResult result) =>
-            File.Exists(file) ? result : throw new SqliteException($"There is no file {file}.", CannotOpen);
+        public override InterceptionResult ConnectionOpening(DbConnection connection, ConnectionEventData eventData, InterceptionResult result)
+        {
+            identity()?.CheckPath();
+            return File.Exists(file) ? result : throw new SqliteException($"There is no file {file}.", CannotOpen);
+        }
 
         public override ValueTask<InterceptionResult> ConnectionOpeningAsync(
             DbConnection connection, ConnectionEventData eventData, InterceptionResult result, CancellationToken cancellationToken = default) =>
@@ -128,6 +210,8 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine
                 command.ExecuteNonQuery();
                 _set.AddOrUpdate(handle, this);
             }
+
+            identity()?.CheckMark((SqliteConnection)connection);
         }
 
         // SQLite knows nothing to wait for.

@@ -14,4 +14,7 @@ public sealed class Account : IdentityUser<Guid>
 
     /// <summary>Whether the password was chosen by somebody else and is to be changed.</summary>
     public bool MustChangePassword { get; set; }
+
+    /// <summary>Until when a password chosen by somebody else opens the account, UTC; null for no end.</summary>
+    public DateTimeOffset? PasswordUntil { get; set; }
 }

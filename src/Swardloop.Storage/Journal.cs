@@ -12,6 +12,8 @@ namespace Swardloop.Storage;
 public sealed class Journal(
     IDbContextFactory<WorkshopDatabase> databases, IDatabaseEngine engine, ChangeNews news, WriteTurn turn, TimeProvider clock)
 {
+    private long _lastVersion;
+
     /// <summary>Takes in one change.</summary>
     /// <param name="change">The change.</param>
     /// <param name="place">Its place in what was handed in, for problems.</param>
@@ -29,8 +31,15 @@ public sealed class Journal(
             return result; // nothing was written; the transaction is rolled back
         }
 
+        // Numbers only grow: one that was given before is of a copy, older than what was answered as kept, in the database's place.
+        if (notice.Version <= _lastVersion)
+        {
+            throw new DatabaseReplacedException("an older copy was put in the place of the database while the server ran: nothing more is kept until it is stopped");
+        }
+
         await engine.AnnounceAsync(database, notice, cancellation);
         await transaction.CommitAsync(CancellationToken.None);
+        _lastVersion = notice.Version; // this process writes one after the other
         if (!engine.BringsNews)
         {
             news.Tell(notice);

@@ -13,11 +13,6 @@ internal sealed class RecordPlaces(WorkshopDatabase database)
     public async Task CheckAsync(Change change, RecordState before, string place, ProblemList problems, CancellationToken cancellation)
     {
         string Place(string name) => place.Length == 0 ? name : $"{place}.{name}";
-        if ((change.Kind == RecordKind.Rates && change.Record != Ids.Rates) || (change.Kind == RecordKind.Workshop && change.Record != Ids.Workshop))
-        {
-            problems.Add(Place("record"), "there is one such record", (change.Kind == RecordKind.Rates ? Ids.Rates : Ids.Workshop).ToString());
-        }
-
         IReadOnlyDictionary<string, RecordField> fields = RecordFields.Of(change.Kind);
         foreach (string name in change.Set.Keys.Where(name => fields[name].Type == FieldType.Reference))
         {

@@ -33,6 +33,9 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
     /// <summary>Bytes of photos.</summary>
     public DbSet<StoredPhoto> Photos => Set<StoredPhoto>();
 
+    /// <summary>Who is signed in where.</summary>
+    public DbSet<Session> Sessions => Set<Session>();
+
     /// <summary>Keys that protect cookies; here, so that every server of the workshop has them.</summary>
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
@@ -98,6 +101,14 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
             line.HasKey(one => one.Visit);
             line.Property(one => one.Visit).ValueGeneratedNever();
             line.HasIndex(one => new { one.IsPlanned, one.On });
+        });
+        builder.Entity<Session>(session =>
+        {
+            session.Property(one => one.Id).ValueGeneratedNever();
+            session.Property(one => one.SecretHash).HasMaxLength(64);
+            session.Property(one => one.Device).HasMaxLength(200);
+            session.HasIndex(one => one.Account);
+            session.HasOne<Account>().WithMany().HasForeignKey(one => one.Account).IsRequired();
         });
         builder.Entity<StoredPhoto>(photo =>
         {

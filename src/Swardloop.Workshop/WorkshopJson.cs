@@ -41,4 +41,5 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(PersonEntry))]
 [JsonSerializable(typeof(IReadOnlyList<PasskeyEntry>))]
 [JsonSerializable(typeof(PasskeyName))]
+[JsonSerializable(typeof(IReadOnlyList<SessionEntry>))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

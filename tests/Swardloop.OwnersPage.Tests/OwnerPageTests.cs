@@ -137,6 +137,39 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_link_that_anybody_withdrew_opens_nothing_even_in_a_conflict()
+    {
+        (Guid link, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync());
+        await _workshop.RevokeAsync(link);
+        await _workshop.SetAsync(RecordKind.OwnerLink, link, new { revoked = false }); // by somebody who had not seen it
+        using HttpClient client = _workshop.Client();
+        Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync(path, Token)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Link_of_a_closed_case_takes_no_photo_and_no_answer()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case);
+        await _workshop.SetAsync(RecordKind.Case, @case, new { state = "closed" }, replace: "state");
+        using HttpClient client = _workshop.Client();
+        Assert.Equal(HttpStatusCode.OK, (await client.GetAsync(path, Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await PhotoAsync(client, path, JpegWithPlace(), Once())).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await AnswerAsync(client, path, "station-lamp", Once(), ("value", "off"))).StatusCode);
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Photo, @case));
+    }
+
+    [Theory]
+    [InlineData("/o/ä/x")]
+    [InlineData("/o/%C3%A4/x")]
+    [InlineData("/o/%0d%0a/x")]
+    public async Task Address_of_any_letters_opens_nothing_and_breaks_nothing(string path)
+    {
+        using HttpClient client = _workshop.Client();
+        Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync(path, Token)).StatusCode);
+    }
+
+    [Fact]
     public async Task A_thousand_guesses_are_throttled()
     {
         using HttpClient client = _workshop.Client();

@@ -77,6 +77,18 @@ public sealed class RunningWorkshop : IAsyncLifetime
     /// <summary>Withdraws a link.</summary>
     public Task RevokeAsync(Guid link) => TakeInAsync(Desk, RecordKind.OwnerLink, link, new { revoked = true });
 
+    /// <summary>Sets fields as somebody who had seen nothing of them before, or the value of one.</summary>
+    public async Task SetAsync(RecordKind kind, Guid record, object set, string? replace = null)
+    {
+        await using WorkshopDatabase database = await Services.GetRequiredService<IDbContextFactory<WorkshopDatabase>>().CreateDbContextAsync();
+        RecordState before = Journal.StateOf(await database.Records.AsNoTracking().SingleAsync(one => one.Id == record));
+        Dictionary<string, JsonElement> fields = JsonSerializer.SerializeToElement(set).EnumerateObject().ToDictionary(field => field.Name, field => field.Value);
+        await Services.GetRequiredService<Journal>().TakeInAsync(
+            new(Guid.CreateVersion7(), kind, record, fields,
+                replace is null ? new Dictionary<string, IReadOnlyList<Guid>>() : new Dictionary<string, IReadOnlyList<Guid>> { [replace] = before[replace].Ids }, DateTimeOffset.UtcNow),
+            "", Desk, CancellationToken.None);
+    }
+
     /// <summary>The records of a kind that belong to a case, in the order in which they came.</summary>
     public async Task<IReadOnlyList<RecordState>> RecordsAsync(RecordKind kind, Guid @case)
     {

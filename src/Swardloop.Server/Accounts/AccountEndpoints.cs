@@ -26,6 +26,7 @@ internal static class AccountEndpoints
         api.MapPut("me/password", ChangePasswordAsync).RequireAuthorization(Rule.SignedIn)
             .Accepts<PasswordChange>("application/json").Produces<Me>().Problems(400, 401);
         api.MapPasskeys();
+        api.MapSessions();
         api.MapPeople();
     }
 
@@ -103,12 +104,20 @@ internal static class AccountEndpoints
             return fields.Problems.Any ? null : new FirstAccount(code!, name!, email!, password!);
         });
 
-        using IDisposable mine = await turn.TakeAsync(request.HttpContext.RequestAborted);
-        await using var transaction = await database.Database.BeginTransactionAsync();
+        Account account = await MakeFirstAsync(first, signIn, database, turn, request.HttpContext.RequestAborted);
+        await signIn.SignInAsync(account, isPersistent: true); // writes too, and so waits for its own turn
+        return TypedResults.Ok(Of(account, served));
+    }
+
+    private static async Task<Account> MakeFirstAsync(
+        FirstAccount first, SignInManager<Account> signIn, WorkshopDatabase database, WriteTurn turn, CancellationToken cancellation)
+    {
+        using IDisposable mine = await turn.TakeAsync(cancellation);
+        await using var transaction = await database.Database.BeginTransactionAsync(cancellation);
         // Holds the row, so that two who have the code make one first account.
-        await database.Mark.ExecuteUpdateAsync(set => set.SetProperty(mark => mark.LastVersion, mark => mark.LastVersion));
-        string? code = await database.Mark.AsNoTracking().Select(mark => mark.FirstAccountCode).SingleAsync();
-        if (code is null || await database.Users.AnyAsync())
+        await database.Mark.ExecuteUpdateAsync(set => set.SetProperty(mark => mark.LastVersion, mark => mark.LastVersion), cancellation);
+        string? code = await database.Mark.AsNoTracking().Select(mark => mark.FirstAccountCode).SingleAsync(cancellation);
+        if (code is null || await database.Users.AnyAsync(cancellation))
         {
             throw new BadInputException(StatusCodes.Status409Conflict, "The first account is there already; ask its owner for one.", []);
         }
@@ -125,13 +134,12 @@ internal static class AccountEndpoints
             throw Refused(made);
         }
 
-        await database.Mark.ExecuteUpdateAsync(set => set.SetProperty(mark => mark.FirstAccountCode, (string?)null));
-        await transaction.CommitAsync();
-        await signIn.SignInAsync(account, isPersistent: true);
-        return TypedResults.Ok(Of(account, served));
+        await database.Mark.ExecuteUpdateAsync(set => set.SetProperty(mark => mark.FirstAccountCode, (string?)null), cancellation);
+        await transaction.CommitAsync(CancellationToken.None);
+        return account;
     }
 
-    private static async Task<IResult> SignInAsync(HttpRequest request, SignInManager<Account> signIn, ServedWorkshop served)
+    private static async Task<IResult> SignInAsync(HttpRequest request, SignInManager<Account> signIn, PasswordTries tries, ServedWorkshop served)
     {
         SignIn asked = await JsonBody.ReadAsync(request, fields =>
         {
@@ -139,17 +147,15 @@ internal static class AccountEndpoints
             return email is null || password is null ? null : new SignIn(email, password);
         });
         Account? account = await signIn.UserManager.FindByEmailAsync(asked.Email);
-        if (account is null)
+        CancellationToken cancellation = request.HttpContext.RequestAborted;
+        if (!await tries.TryAsync(asked.Email, account, asked.Password, ClientAddress.Of(request.HttpContext), cancellation))
         {
-            // As slow as a wrong password, so that nobody learns who has an account.
-            signIn.UserManager.PasswordHasher.HashPassword(new(), asked.Password);
+            throw new BadInputException(StatusCodes.Status401Unauthorized,
+                $"No account with this address and password. After {PasswordTries.MostFromOnePlace} wrong tries from one place, that place has to wait for {PasswordTries.ShutFor.TotalMinutes:0} minutes.", []);
         }
 
-        bool isGood = account is not null && (await signIn.PasswordSignInAsync(account, asked.Password, isPersistent: true, lockoutOnFailure: true)).Succeeded;
-        return isGood
-            ? TypedResults.Ok(Of(account!, served))
-            : throw new BadInputException(StatusCodes.Status401Unauthorized,
-                $"No account with this address and password. After {AccountServices.MostWrongTries} wrong tries an account is shut for {AccountServices.ShutFor.TotalMinutes:0} minutes.", []);
+        await signIn.SignInAsync(account!, isPersistent: true);
+        return TypedResults.Ok(Of(account!, served));
     }
 
     private static async Task<IResult> SignOutAsync(SignInManager<Account> signIn)
@@ -158,7 +164,8 @@ internal static class AccountEndpoints
         return TypedResults.NoContent();
     }
 
-    private static async Task<IResult> ChangePasswordAsync(HttpRequest request, SignInManager<Account> signIn, ServedWorkshop served)
+    private static async Task<IResult> ChangePasswordAsync(
+        HttpRequest request, SignInManager<Account> signIn, PasswordTries tries, SessionBook sessions, ServedWorkshop served)
     {
         PasswordChange asked = await JsonBody.ReadAsync(request, fields =>
         {
@@ -168,20 +175,23 @@ internal static class AccountEndpoints
         });
         Account account = await signIn.UserManager.GetUserAsync(request.HttpContext.User)
             ?? throw new BadInputException(StatusCodes.Status401Unauthorized, "Sign in first.", []);
-        SignInResult known = await signIn.CheckPasswordSignInAsync(account, asked.Current, lockoutOnFailure: true);
-        if (!known.Succeeded)
+        CancellationToken cancellation = request.HttpContext.RequestAborted;
+        if (!await tries.TryAsync(account.Email ?? "", account, asked.Current, ClientAddress.Of(request.HttpContext), cancellation))
         {
             throw BadInputException.Of("current", "is not your password", "the password you signed in with");
         }
 
         account.MustChangePassword = false;
+        account.PasswordUntil = null;
         IdentityResult changed = await signIn.UserManager.ChangePasswordAsync(account, asked.Current, asked.Password);
         if (!changed.Succeeded)
         {
             throw Refused(changed);
         }
 
-        await signIn.RefreshSignInAsync(account);
+        // Whoever knew the old password may be signed in elsewhere.
+        await sessions.EndAsync(account.Id, null, cancellation);
+        await signIn.SignInAsync(account, isPersistent: true);
         return TypedResults.Ok(Of(account, served));
     }
 

@@ -14,16 +14,7 @@ internal static class AccountServices
     /// <summary>Name of the limit on tries to sign in.</summary>
     public const string TryLimit = "tries";
 
-    /// <summary>Wrong tries after which an account is shut for <see cref="ShutFor"/>.</summary>
-    public const int MostWrongTries = 8;
-
     private const int MostTriesPerMinute = 30;
-
-    /// <summary>How long an account is shut after too many wrong tries.</summary>
-    public static TimeSpan ShutFor { get; } = TimeSpan.FromMinutes(10);
-
-    /// <summary>How soon a changed role or a shut account counts on every server.</summary>
-    public static TimeSpan CheckedEvery { get; } = TimeSpan.FromSeconds(20);
 
     /// <summary>Adds everything that accounts need.</summary>
     public static void AddAccounts(this IServiceCollection services)
@@ -41,14 +32,16 @@ internal static class AccountServices
                     RequireUppercase = false,
                     RequireNonAlphanumeric = false,
                 };
-                identity.Lockout.MaxFailedAccessAttempts = MostWrongTries;
-                identity.Lockout.DefaultLockoutTimeSpan = ShutFor;
             })
             .AddEntityFrameworkStores<WorkshopDatabase>()
-            .AddSignInManager()
+            .AddSignInManager<SessionSignIn>()
             .AddClaimsPrincipalFactory<AccountClaims>()
             .AddDefaultTokenProviders();
-        services.Configure<SecurityStampValidatorOptions>(stamps => stamps.ValidationInterval = CheckedEvery);
+        services.AddHttpContextAccessor();
+        services.AddSingleton<SessionBook>();
+        services.AddScoped<PeopleEndpoints.Alone>();
+        services.AddSingleton<IPasswordHasher<Account>, PasswordHasher<Account>>();
+        services.AddSingleton<PasswordTries>();
         services.AddAuthentication(IdentityConstants.ApplicationScheme).AddIdentityCookies();
         services.ConfigureAll<CookieAuthenticationOptions>(cookie =>
         {
@@ -61,9 +54,14 @@ internal static class AccountServices
             cookie.Cookie.Name = "swardloop";
             cookie.ExpireTimeSpan = TimeSpan.FromDays(30);
             cookie.SlidingExpiration = true;
-            // Identity's own check puts half of Identity together, a database with it, before it looks at the time.
-            cookie.Events.OnValidatePrincipal = context =>
-                context.Properties.IssuedUtc is { } issued && Now(context) - issued <= CheckedEvery ? Task.CompletedTask : SecurityStampValidator.ValidatePrincipalAsync(context);
+            cookie.Events.OnValidatePrincipal = async context =>
+            {
+                SessionBook sessions = context.HttpContext.RequestServices.GetRequiredService<SessionBook>();
+                if (context.Principal is not { } person || !await sessions.IsGoodAsync(person, context.HttpContext.RequestAborted))
+                {
+                    context.RejectPrincipal();
+                }
+            };
             cookie.Events.OnRedirectToLogin = context => Answer(context, StatusCodes.Status401Unauthorized);
             cookie.Events.OnRedirectToAccessDenied = context => Answer(context, StatusCodes.Status403Forbidden);
         });
@@ -78,14 +76,12 @@ internal static class AccountServices
         {
             limits.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
             limits.AddPolicy(TryLimit, context => RateLimitPartition.GetFixedWindowLimiter(
-                context.Connection.RemoteIpAddress?.ToString() ?? "",
+                ClientAddress.Of(context),
                 _ => new FixedWindowRateLimiterOptions { PermitLimit = MostTriesPerMinute, Window = TimeSpan.FromMinutes(1) }));
         });
     }
 
     private static string[] Names(params Role[] roles) => [.. roles.Select(WireName.Of)];
-
-    private static DateTimeOffset Now(CookieValidatePrincipalContext context) => (context.Options.TimeProvider ?? TimeProvider.System).GetUtcNow();
 
     private static Task Answer(RedirectContext<CookieAuthenticationOptions> context, int status)
     {

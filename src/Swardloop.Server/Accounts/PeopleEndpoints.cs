@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using Swardloop.Model.Cases;
 using Swardloop.Server.Input;
 using Swardloop.Storage;
@@ -46,33 +47,39 @@ internal static class PeopleEndpoints
         return made.Succeeded ? TypedResults.Ok(await EntryAsync(accounts, account, clock)) : throw AccountEndpoints.Refused(made);
     }
 
-    private static async Task<Ok<PersonEntry>> SetRoleAsync(Guid id, HttpRequest request, UserManager<Account> accounts, TimeProvider clock)
+    private static async Task<Ok<PersonEntry>> SetRoleAsync(Guid id, HttpRequest request, Alone alone, TimeProvider clock)
     {
         RoleChange asked = await JsonBody.ReadAsync(request, fields =>
             fields.Word<Role>("role", WireName.Words<Role>(), required: true) is { } role ? new RoleChange(role) : null);
-        Account account = await FindAsync(id, accounts);
-        if (asked.Role != Role.Principal)
+        return await alone.DoAsync(async accounts =>
         {
-            await MustNotBeLastAsync(account, accounts, clock);
-        }
+            Account account = await FindAsync(id, accounts);
+            if (asked.Role != Role.Principal)
+            {
+                await MustNotBeLastAsync(account, accounts, clock);
+            }
 
-        account.Role = asked.Role;
-        return await SaveAsync(accounts, account, clock);
+            account.Role = asked.Role;
+            return await SaveAsync(accounts, account, clock);
+        });
     }
 
-    private static async Task<Ok<PersonEntry>> LockAsync(Guid id, HttpRequest request, UserManager<Account> accounts, TimeProvider clock)
+    private static async Task<Ok<PersonEntry>> LockAsync(Guid id, HttpRequest request, Alone alone, TimeProvider clock)
     {
         LockChange asked = await JsonBody.ReadAsync(request, fields => fields.Flag("isLocked", required: true) is { } locked ? new LockChange(locked) : null);
-        Account account = await FindAsync(id, accounts);
-        if (asked.IsLocked)
+        return await alone.DoAsync(async accounts =>
         {
-            await MustNotBeLastAsync(account, accounts, clock);
-        }
+            Account account = await FindAsync(id, accounts);
+            if (asked.IsLocked)
+            {
+                await MustNotBeLastAsync(account, accounts, clock);
+            }
 
-        account.LockoutEnabled = true;
-        account.LockoutEnd = asked.IsLocked ? DateTimeOffset.MaxValue.ToUniversalTime() : null;
-        account.AccessFailedCount = 0;
-        return await SaveAsync(accounts, account, clock);
+            account.LockoutEnabled = true;
+            account.LockoutEnd = asked.IsLocked ? DateTimeOffset.MaxValue.ToUniversalTime() : null;
+            account.AccessFailedCount = 0;
+            return await SaveAsync(accounts, account, clock);
+        });
     }
 
     private static async Task<Ok<PersonEntry>> SaveAsync(UserManager<Account> accounts, Account account, TimeProvider clock)
@@ -101,4 +108,22 @@ internal static class PeopleEndpoints
 
     private static async Task<PersonEntry> EntryAsync(UserManager<Account> accounts, Account account, TimeProvider clock) => new(
         account.Id, account.DisplayName, account.Email ?? "", account.Role, IsLocked(account, clock), (await accounts.GetPasskeysAsync(account)).Count > 0);
+
+    /// <summary>Changes accounts one change after the other, on every server of the workshop: two who take each other's role away at once are answered
+    /// in turn, and the second is refused.</summary>
+    internal sealed class Alone(UserManager<Account> accounts, WorkshopDatabase database, WriteTurn turn, SessionBook sessions, IHttpContextAccessor contexts)
+    {
+        /// <summary>Does it in a transaction that holds the workshop's row.</summary>
+        public async Task<T> DoAsync<T>(Func<UserManager<Account>, Task<T>> change)
+        {
+            using IDisposable mine = await turn.TakeAsync(contexts.HttpContext!.RequestAborted);
+            await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync();
+            await database.Mark.ExecuteUpdateAsync(set => set.SetProperty(mark => mark.LastVersion, mark => mark.LastVersion));
+            database.ChangeTracker.Clear(); // what was read before the turn came may be old
+            T result = await change(accounts);
+            await transaction.CommitAsync();
+            sessions.LookAgain();
+            return result;
+        }
+    }
 }

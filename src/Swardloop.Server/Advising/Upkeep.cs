@@ -101,7 +101,11 @@ internal sealed partial class Upkeep(
     {
         StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Yard, cancellation);
         (double? Expected, double? Limit) ohms = (null, null);
-        if (stored is not null && !Computed(line.Yard, line.StaleSince!.Value, () => ohms = Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), cancellation)))
+        if (stored is not null && !await ComputedAsync(line.Yard, line.StaleSince!.Value, () =>
+        {
+            ohms = Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), cancellation);
+            return Task.CompletedTask;
+        }))
         {
             return;
         }
@@ -130,13 +134,18 @@ internal sealed partial class Upkeep(
     private async Task CaseAsync(WorkshopDatabase database, CaseLine line, CancellationToken cancellation)
     {
         StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Case, cancellation);
-        Checked<CaseFile>? file = stored is null ? null : await FileEndpoints.CaseOfAsync(database, stored, cancellation);
+        Checked<CaseFile>? file = null;
+        if (stored is not null && !await ComputedAsync(line.Case, line.StaleSince!.Value, async () => file = await FileEndpoints.CaseOfAsync(database, stored, cancellation), isWhole: false))
+        {
+            return;
+        }
+
         string? found = null;
         Advice? advice = null;
         if (file is { IsGood: true })
         {
             CausePriors counts = await CountsAsync(cancellation);
-            bool isComputed = Computed(line.Case, line.StaleSince!.Value, () =>
+            bool isComputed = await ComputedAsync(line.Case, line.StaleSince!.Value, () =>
             {
                 if (line.IsOpen)
                 {
@@ -146,6 +155,8 @@ internal sealed partial class Upkeep(
                 {
                     found = CauseOf(stored!, file.Value.Case, counts, cancellation);
                 }
+
+                return Task.CompletedTask;
             });
             if (!isComputed)
             {
@@ -192,12 +203,16 @@ internal sealed partial class Upkeep(
     }
 
     /// <summary>Computes; where that fails the record is put aside, and the failure told once for each of its states.</summary>
-    private bool Computed(Guid record, long staleSince, Action compute)
+    private async Task<bool> ComputedAsync(Guid record, long staleSince, Func<Task> compute, bool isWhole = true)
     {
         try
         {
-            compute();
-            _aside.Remove(record);
+            await compute();
+            if (isWhole)
+            {
+                _aside.Remove(record);
+            }
+
             return true;
         }
 #pragma warning disable CA1031 // Whatever is wrong with one record must not keep the others from their turn.

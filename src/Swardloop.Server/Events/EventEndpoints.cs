@@ -21,11 +21,11 @@ internal static class EventEndpoints
         api.MapGet("events", Stream).RequireAuthorization(Rule.Read).Produces<ChangedRecord>(200, "text/event-stream");
 
     private static ServerSentEventsResult<ChangedRecord?> Stream(
-        HttpContext context, ChangeNews news, IHostApplicationLifetime life, TimeProvider clock) =>
-        TypedResults.ServerSentEvents(EventsAsync(news, clock, life.ApplicationStopping, context.RequestAborted));
+        HttpContext context, ChangeNews news, Accounts.SessionBook sessions, IHostApplicationLifetime life, TimeProvider clock) =>
+        TypedResults.ServerSentEvents(EventsAsync(news, () => sessions.IsGoodAsync(context.User, context.RequestAborted), clock, life.ApplicationStopping, context.RequestAborted));
 
     private static async IAsyncEnumerable<SseItem<ChangedRecord?>> EventsAsync(
-        ChangeNews news, TimeProvider clock, CancellationToken stopping, [EnumeratorCancellation] CancellationToken cancellation)
+        ChangeNews news, Func<ValueTask<bool>> mayGoOn, TimeProvider clock, CancellationToken stopping, [EnumeratorCancellation] CancellationToken cancellation)
     {
         using ChangeNews.Listening listening = news.Listen();
         using CancellationTokenSource end = CancellationTokenSource.CreateLinkedTokenSource(cancellation, stopping);
@@ -34,7 +34,8 @@ internal static class EventEndpoints
         while (!end.IsCancellationRequested)
         {
             (bool isOver, ChangeNotice? notice) = await NextAsync(listening, clock, end.Token);
-            if (isOver)
+            // A session that was ended, or a person who was locked meanwhile, is told nothing more.
+            if (isOver || !await mayGoOn())
             {
                 yield break;
             }

@@ -40,8 +40,10 @@ internal static class FileEndpoints
     /// <summary>A case's file, put together from its records.</summary>
     public static async Task<Checked<CaseFile>> CaseOfAsync(WorkshopDatabase database, StoredRecord @case, CancellationToken cancellation)
     {
+        // By kind too: what stands under the rates' id and is none, as earlier programs let in, is passed over.
         List<StoredRecord> records = await database.Records.AsNoTracking()
-            .Where(record => record.Id == @case.Yard || record.Id == Ids.Rates || (record.Case == @case.Id && record.Kind == RecordKind.Observation))
+            .Where(record => (record.Id == @case.Yard && record.Kind == RecordKind.Yard) || (record.Id == Ids.Rates && record.Kind == RecordKind.Rates)
+                || (record.Case == @case.Id && record.Kind == RecordKind.Observation))
             .ToListAsync(cancellation);
         ILookup<RecordKind, RecordState> states = records.ToLookup(record => record.Kind, Journal.StateOf);
         return CaseAssembly.CaseFileOf(

@@ -21,7 +21,7 @@ internal sealed class BackupCommand : ICommand
         try
         {
             BackupManifest manifest;
-            using (FileStream file = new(beside, FileMode.CreateNew, FileAccess.ReadWrite))
+            using (FileStream file = Durable.NewFile(beside))
             {
                 using WorkshopDatabase database = databases.CreateDbContext();
                 manifest = Backup.WriteAsync(engine, database, file, DateTimeOffset.UtcNow, cancellation).GetAwaiter().GetResult();
@@ -29,7 +29,7 @@ internal sealed class BackupCommand : ICommand
             }
 
             // All of the new backup or all of an old one of that name.
-            File.Move(beside, path, overwrite: true);
+            Durable.Rename(beside, path);
             return new KeepingResult(
                 $"{manifest.LastVersion} changes, {manifest.Accounts} accounts and {manifest.Photos} photos are in {call.Positionals[0]}",
                 ("file", path), ("changes", manifest.LastVersion), ("accounts", manifest.Accounts), ("photos", manifest.Photos));

@@ -27,10 +27,12 @@ internal sealed class ExportEverythingCommand : ICommand
         {
             using FileStream file = new(Path.GetTempFileName(), FileMode.Create, FileAccess.ReadWrite, FileShare.None, 1 << 16, FileOptions.DeleteOnClose);
             using WorkshopDatabase database = databases.CreateDbContext();
-            int count = OpenFiles.WriteAsync(engine, database, file, cancellation).GetAwaiter().GetResult();
+            (int count, IReadOnlyList<OpenFiles.LeftOut> leftOut) = OpenFiles.WriteAsync(engine, database, file, cancellation).GetAwaiter().GetResult();
             file.Position = 0;
+            Durable.MakeFolder(into);
             ZipFile.ExtractToDirectory(file, into);
-            return new KeepingResult($"{count} files are in {into}", ("folder", Path.GetFullPath(into)), ("files", count));
+            string missing = leftOut.Count == 0 ? "" : $"; {leftOut.Count} record{(leftOut.Count == 1 ? "" : "s")} could not be written as a file and stand{(leftOut.Count == 1 ? "s" : "")} in report.json";
+            return new KeepingResult($"{count} files are in {into}{missing}", ("folder", Path.GetFullPath(into)), ("files", count), ("leftOut", leftOut.Count));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

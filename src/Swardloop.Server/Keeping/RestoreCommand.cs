@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore.Infrastructure;
 using Swardloop.Cli;
 using Swardloop.Server.Serving;
 using Swardloop.Storage;
@@ -20,9 +19,8 @@ internal sealed class RestoreCommand : ICommand
         try
         {
             using FileStream file = File.OpenRead(name);
-            (IDatabaseEngine engine, PooledDbContextFactory<WorkshopDatabase> databases) = WorkshopPlace.Of(call).OpenEmptyAsync(cancellation).GetAwaiter().GetResult();
-            using WorkshopDatabase database = databases.CreateDbContext();
-            BackupManifest manifest = Backup.RestoreAsync(database, file, cancellation).GetAwaiter().GetResult();
+            (IDatabaseEngine engine, BackupManifest manifest) = WorkshopPlace.Of(call)
+                .FillAsync(database => Restoring.RestoreAsync(database, file, cancellation), cancellation).GetAwaiter().GetResult();
             return new KeepingResult(
                 $"{manifest.LastVersion} changes, {manifest.Accounts} accounts and {manifest.Photos} photos are restored and compared (data: {engine.Place})",
                 ("place", engine.Place), ("changes", manifest.LastVersion), ("accounts", manifest.Accounts), ("photos", manifest.Photos));

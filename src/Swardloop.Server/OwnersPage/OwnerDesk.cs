@@ -16,10 +16,13 @@ using Swardloop.Workshop.Records;
 namespace Swardloop.Server.OwnersPage;
 
 /// <summary>Everything behind an owner's page: what a link opens, what is asked next, and what becomes of the answers.</summary>
-internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, Journal journal, WorkshopPriors priors, WriteTurn turn, TimeProvider clock)
+internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, Journal journal, WorkshopPriors priors, PhotoWork photoWork, WriteTurn turn, TimeProvider clock)
 {
     /// <summary>Owners answer with the rights of the desk: observations and photos, nothing that costs money.</summary>
     private static readonly Author Owner = new(Author.Owner, Role.Desk);
+
+    // A link is for one case; whoever has it must not fill the disk with it.
+    private const int MostPhotos = 200;
 
     /// <summary>What an address opens; null when it opens nothing: unknown, wrong secret, expired or withdrawn, all alike.</summary>
     public async Task<OwnerRoom?> OpenAsync(string? path, CancellationToken cancellation)
@@ -31,8 +34,10 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
 
         await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
         RecordState? link = await StateAsync(database, address.Link, RecordKind.OwnerLink, cancellation);
-        if (!address.Opens(link?.Text("secretHash")) || link is null || link.Flag("revoked")
-            || link.Value("expiresAt") is not { } expires || !expires.TryGetDateTimeOffset(out DateTimeOffset until) || until <= clock.GetUtcNow()
+        // In a conflict the careful value counts: withdrawn by anybody is withdrawn, and the earliest end is the end.
+        if (!address.Opens(link?.Text("secretHash")) || link is null || link["revoked"].Values.Any(value => value.Value.ValueKind == JsonValueKind.True)
+            || link["expiresAt"].Values.Count == 0
+            || link["expiresAt"].Values.Any(value => value.Value.ValueKind != JsonValueKind.String || !value.Value.TryGetDateTimeOffset(out DateTimeOffset until) || until <= clock.GetUtcNow())
             || link.Reference("case") is not { } caseId || link.Reference("yard") is not { } yardId)
         {
             return null;
@@ -206,16 +211,24 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
 
     /// <summary>Takes a photo in, re-encoded: what else was in the file, its place data first of all, stays outside.</summary>
     /// <returns>Whether it was a photo, and is this case's.</returns>
-    public async Task<bool> PhotoAsync(OwnerRoom room, Guid once, byte[] bytes, CancellationToken cancellation)
+    public async Task<bool> PhotoAsync(OwnerRoom room, Guid once, Func<Stream> open, CancellationToken cancellation)
     {
-        if (PhotoFile.Read(bytes) is not { } photo)
-        {
-            return false;
-        }
-
         if (await IsOfThisCaseAsync(room, once, cancellation) is { } isOurs)
         {
             return isOurs; // sent again
+        }
+
+        await using (WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation))
+        {
+            if (await database.Records.CountAsync(one => one.Kind == RecordKind.Photo && one.Case == room.CaseRecord.Id, cancellation) >= MostPhotos)
+            {
+                return false;
+            }
+        }
+
+        if (await photoWork.ReadAsync(open, cancellation) is not { } photo)
+        {
+            return false;
         }
 
         await using (WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation))
@@ -365,4 +378,8 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
 /// <param name="Workshop">The workshop's record; null while it has none.</param>
 /// <param name="Case">The case as the engine takes it.</param>
 internal sealed record OwnerRoom(
-    RecordState Link, RecordState CaseRecord, IReadOnlyList<RecordState> Observations, RecordState? Workshop, ServiceCase Case);
+    RecordState Link, RecordState CaseRecord, IReadOnlyList<RecordState> Observations, RecordState? Workshop, ServiceCase Case)
+{
+    /// <summary>Whether the case is closed: its page still shows what became of it, and takes nothing more.</summary>
+    public bool IsClosed => CaseRecord.Text("state") == "closed";
+}

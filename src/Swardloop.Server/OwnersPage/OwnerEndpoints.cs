@@ -57,7 +57,8 @@ internal static class OwnerEndpoints
         page.MapPost("photo", PhotoAsync);
 
         // A telephone that opens its last page again asks for the address that a form was sent to.
-        page.MapGet("{**rest}", (string address, string? language) => Back(address, language, null));
+        page.MapGet("{**rest}", async (string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation) =>
+            OwnerAddress.TryRead(address, out _) ? Back(address, language, null) : await GoneAsync(desk, request, cancellation));
     }
 
     /// <summary>What a place hears that tried too often.</summary>
@@ -93,7 +94,7 @@ internal static class OwnerEndpoints
 
     private static async Task<IResult> AnswerAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
     {
-        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        if (await desk.OpenAsync(address, cancellation) is not { IsClosed: false } room)
         {
             return await GoneAsync(desk, request, cancellation);
         }
@@ -135,14 +136,12 @@ internal static class OwnerEndpoints
             return false;
         }
 
-        using MemoryStream bytes = new();
-        await file.CopyToAsync(bytes, cancellation);
-        return await desk.PhotoAsync(room, once, bytes.ToArray(), cancellation);
+        return await desk.PhotoAsync(room, once, file.OpenReadStream, cancellation);
     }
 
     private static async Task<IResult> CannotAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
     {
-        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        if (await desk.OpenAsync(address, cancellation) is not { IsClosed: false } room)
         {
             return await GoneAsync(desk, request, cancellation);
         }
@@ -157,7 +156,7 @@ internal static class OwnerEndpoints
 
     private static async Task<IResult> PhotoAsync(string address, string? language, OwnerDesk desk, HttpRequest request, CancellationToken cancellation)
     {
-        if (await desk.OpenAsync(address, cancellation) is not { } room)
+        if (await desk.OpenAsync(address, cancellation) is not { IsClosed: false } room)
         {
             return await GoneAsync(desk, request, cancellation);
         }

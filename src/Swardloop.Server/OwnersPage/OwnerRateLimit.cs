@@ -20,6 +20,6 @@ internal sealed class OwnerRateLimit : IRateLimiterPolicy<string>
 
     /// <inheritdoc/>
     public RateLimitPartition<string> GetPartition(HttpContext httpContext) => RateLimitPartition.GetFixedWindowLimiter(
-        httpContext.Connection.RemoteIpAddress?.ToString() ?? "",
+        Accounts.ClientAddress.Of(httpContext),
         _ => new FixedWindowRateLimiterOptions { PermitLimit = RequestsPerMinute, Window = TimeSpan.FromMinutes(1) });
 }

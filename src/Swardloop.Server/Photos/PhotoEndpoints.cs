@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.WebUtilities;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
 using Swardloop.Server.Accounts;
@@ -11,30 +12,24 @@ namespace Swardloop.Server.Photos;
 /// <summary>Bytes of photo records.</summary>
 internal static class PhotoEndpoints
 {
-    private const int MostPhotoBytes = 16 * 1024 * 1024;
-
     /// <summary>Adds the endpoints.</summary>
     public static void MapPhotos(this RouteGroupBuilder api)
     {
         api.MapPut("photos/{id:guid}", PutAsync).RequireAuthorization(Rule.Write)
-            .Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces(StatusCodes.Status204NoContent).Problems(400, 404, 409, 413, 415, 507);
+            .Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces(StatusCodes.Status204NoContent).Problems(400, 404, 409, 413, 415, 503, 507);
         api.MapGet("photos/{id:guid}", GetAsync).RequireAuthorization(Rule.Read).Produces<byte[]>(200, "image/jpeg", "image/png", "image/webp").Problems(400, 404);
     }
 
-    private static async Task<NoContent> PutAsync(Guid id, HttpRequest request, WorkshopDatabase database, WriteTurn turn, CancellationToken cancellation)
+    private static async Task<NoContent> PutAsync(Guid id, HttpRequest request, WorkshopDatabase database, WriteTurn turn, PhotoWork photos, CancellationToken cancellation)
     {
         await RecordEndpoints.FindAsync(database, id, RecordKind.Photo, cancellation);
-        using MemoryStream body = new();
-        await request.Body.CopyToAsync(body, cancellation);
-        if (body.Length > MostPhotoBytes)
+        // Onto the disk first, where a slow line may take its time.
+        await using FileBufferingReadStream body = new(request.Body, 64 * 1024);
+        await body.DrainAsync(cancellation);
+        body.Position = 0;
+        if (await photos.ReadAsync(() => body, cancellation) is not { } photo)
         {
-            throw new BadInputException(StatusCodes.Status413PayloadTooLarge, $"A photo may have {MostPhotoBytes >> 20} MiB at most.", []);
-        }
-
-        byte[] bytes = body.ToArray();
-        if (PhotoFile.Read(bytes) is not { } photo)
-        {
-            throw new BadInputException(StatusCodes.Status415UnsupportedMediaType, "This is no photo that can be shown; JPEG, PNG and WebP are.", []);
+            throw new BadInputException(StatusCodes.Status415UnsupportedMediaType, "This is no whole photo that can be shown; JPEG, PNG and WebP are.", []);
         }
 
         using IDisposable mine = await turn.TakeAsync(cancellation);

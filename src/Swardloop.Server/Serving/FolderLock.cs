@@ -1,4 +1,5 @@
 using Swardloop.Cli;
+using Swardloop.Storage;
 
 namespace Swardloop.Server.Serving;
 
@@ -18,7 +19,7 @@ internal sealed class FolderLock : IDisposable
     {
         try
         {
-            Directory.CreateDirectory(folder);
+            FolderRights.Make(folder);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
@@ -27,7 +28,7 @@ internal sealed class FolderLock : IDisposable
 
         try
         {
-            return new(new(Path.Combine(folder, "server.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose));
+            return new(Durable.NewFile(Path.Combine(folder, "server.lock"), FileMode.OpenOrCreate, FileOptions.DeleteOnClose));
         }
         catch (UnauthorizedAccessException)
         {

@@ -14,6 +14,7 @@ internal static class ServerCommands
         "restore" => new RestoreCommand(),
         "export" => new ExportEverythingCommand(),
         "forget" => new ForgetCommand(),
+        "people" => new Accounts.PeopleCommand(),
         _ => null,
     };
 }

@@ -31,6 +31,7 @@ internal static class WorkshopApp
     /// <param name="clock">The time; null for the machine's.</param>
     public static WebApplication Build(IDatabaseEngine engine, WorkshopMark mark, string urls, TimeProvider? clock = null)
     {
+        (engine as Storage.Sqlite.SqliteEngine)?.HoldOn();
         WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
             ApplicationName = typeof(WorkshopApp).Assembly.GetName().Name,
@@ -64,12 +65,19 @@ internal static class WorkshopApp
         services.AddSingleton<Forgetting>();
         services.AddPooledDbContextFactory<WorkshopDatabase>(engine.Configure);
         services.AddScoped(provider => provider.GetRequiredService<IDbContextFactory<WorkshopDatabase>>().CreateDbContext());
-        services.AddDataProtection().SetApplicationName("swardloop").PersistKeysToDbContext<WorkshopDatabase>();
+        IDataProtectionBuilder keys = services.AddDataProtection().SetApplicationName("swardloop").PersistKeysToDbContext<WorkshopDatabase>();
+        if (OperatingSystem.IsWindows())
+        {
+            // The one platform that keeps keys for a program. Elsewhere the rights of folder and file keep them, and a session's row has to be there too.
+            keys.ProtectKeysWithDpapi(protectToLocalMachine: true);
+        }
+
         services.ConfigureHttpJsonOptions(json => json.SerializerOptions.TypeInfoResolverChain.Insert(0, WorkshopJson.Default));
         services.AddExceptionHandler<Faults>();
         services.AddProblemDetails();
         services.AddHostedService<NewsFromOtherServers>();
         services.AddHostedService<Upkeep>();
+        services.AddSingleton<PhotoWork>();
         services.AddSingleton<BenchReader>();
         services.AddSingleton<WorkshopPriors>();
         services.AddAccounts();
@@ -82,11 +90,12 @@ internal static class WorkshopApp
         app.Use(SecurityHeaders.AddAsync);
         app.Use(OwnPagesOnly.CheckAsync);
         app.UseRouting();
+        app.Use(WrongForm.AnswerAsync);
         app.UseRateLimiter();
         app.UseAuthentication();
         app.UseAuthorization();
 
-        app.MapOpenApi("/openapi/{documentName}.json").AllowAnonymous();
+        app.MapOpenApi("/openapi/{documentName}.json").RequireAuthorization(Rule.Read);
         RouteGroupBuilder api = app.MapGroup("/api");
         api.MapAccounts();
         api.MapChanges();

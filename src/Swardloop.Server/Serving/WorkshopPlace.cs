@@ -67,7 +67,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         DateTimeOffset.FromUnixTimeMilliseconds(System.Buffers.Binary.BinaryPrimitives.ReadInt64BigEndian(version7.ToByteArray(bigEndian: true)) >>> 16);
 
     /// <summary>Whether a workshop may be there: for SQLite its file, for PostgreSQL always.</summary>
-    public bool MayExist => ConnectionString is not null || File.Exists(Path.Combine(Folder, SqliteEngine.FileName));
+    public bool MayExist => ConnectionString is not null || new FileInfo(Path.Combine(Folder, SqliteEngine.FileName)) is { Exists: true, Length: > 0 };
 
     /// <summary>Opens a workshop that is there already.</summary>
     /// <exception cref="WrongInputException">There is none, or it cannot be opened.</exception>
@@ -83,9 +83,11 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         return (engine, new(Options(engine)));
     }
 
-    /// <summary>Makes an empty place for a workshop: tables, and nothing in them.</summary>
+    /// <summary>Fills a place in which there is no workshop. It is filled as a whole or not at all: after any failure it is as it was.</summary>
+    /// <param name="fill">Fills the database given, whose tables are there and empty.</param>
+    /// <param name="cancellation">Ends the work.</param>
     /// <exception cref="WrongInputException">There is a workshop already, or the place cannot be used.</exception>
-    public async Task<(IDatabaseEngine Engine, PooledDbContextFactory<WorkshopDatabase> Databases)> OpenEmptyAsync(CancellationToken cancellation)
+    public async Task<(IDatabaseEngine Engine, T Result)> FillAsync<T>(Func<WorkshopDatabase, Task<T>> fill, CancellationToken cancellation)
     {
         if (ConnectionString is null && MayExist)
         {
@@ -93,28 +95,43 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         }
 
         IDatabaseEngine engine = Engine();
+        bool wasThere = Directory.Exists(Folder), isFilled = false;
         try
         {
-            if (ConnectionString is null)
+            // No server may begin a workshop there meanwhile.
+            using FolderLock? alone = ConnectionString is null ? FolderLock.Take(Folder) : null;
+            T result = default!;
+            if (engine is SqliteEngine sqlite)
             {
-                Directory.CreateDirectory(Folder);
+                FolderRights.Close(Folder);
+                await sqlite.MakeAsync(async beside => result = await TablesAndFillAsync(beside));
+            }
+            else
+            {
+                result = await TablesAndFillAsync(engine);
             }
 
-            await using WorkshopDatabase database = new(Options(engine));
-            await MigrateAsync(engine, database, cancellation);
+            isFilled = true;
+            return (engine, result);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException || engine.WordsFor(fault) is not null)
         {
             throw new WrongInputException(engine.Place, "", engine.WordsFor(fault) ?? fault.Message.TrimEnd('.'), "a place that you may write to, with room");
         }
+        finally
+        {
+            if (!isFilled && !wasThere && ConnectionString is null && Directory.Exists(Folder) && !Directory.EnumerateFileSystemEntries(Folder).Any())
+            {
+                Directory.Delete(Folder);
+            }
+        }
 
-        return (engine, new(Options(engine)));
-    }
-
-    private static Task MigrateAsync(IDatabaseEngine engine, WorkshopDatabase database, CancellationToken cancellation)
-    {
-        (engine as SqliteEngine)?.MakeFile();
-        return database.Database.MigrateAsync(cancellation);
+        async Task<T> TablesAndFillAsync(IDatabaseEngine into)
+        {
+            await using WorkshopDatabase database = new(Options(into));
+            await database.Database.MigrateAsync(cancellation);
+            return await fill(database);
+        }
     }
 
     private static DbContextOptions<WorkshopDatabase> Options(IDatabaseEngine engine)
@@ -136,33 +153,26 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
                 RenewDemo(file);
             }
 
-            DbContextOptions<WorkshopDatabase> options = Options(engine);
-            await using WorkshopDatabase database = new(options);
-            await MigrateAsync(engine, database, cancellation);
-            WorkshopMark? mark = await database.Mark.SingleOrDefaultAsync(cancellation);
-            if (mark is null)
+            if (engine is SqliteEngine sqlite)
             {
-                mark = new() { Workshop = Guid.CreateVersion7(), IsDemo = IsDemo, FirstAccountCode = IsDemo ? null : Accounts.FirstAccountCode.New() };
-                database.Mark.Add(mark);
-                if (IsDemo)
+                FolderRights.Close(Folder);
+                if (!sqlite.IsThere)
                 {
-                    database.Users.Add(DemoPerson());
+                    await sqlite.MakeAsync(beside => MarkAsync(beside, cancellation));
                 }
 
-                await database.SaveChangesAsync(cancellation);
+                sqlite.KeepLog();
             }
 
-            if (IsDemo && mark is { IsDemo: true, LastVersion: 0 })
-            {
-                using WriteTurn turn = new();
-                Journal journal = new(new PooledDbContextFactory<WorkshopDatabase>(options), engine, new(), turn, TimeProvider.System);
-                await journal.FillAsync(Demo.DemoWorkshop.Changes(DateTimeOffset.Now), cancellation);
-            }
-
+            WorkshopMark mark = await MarkAsync(engine, cancellation);
             return mark.IsDemo == IsDemo
                 ? mark
                 : throw new WrongInputException(engine.Place, "", mark.IsDemo ? "is the demo workshop" : "is a real workshop, not the demo",
                     mark.IsDemo ? "another folder or database, or --demo" : "another folder or database for --demo");
+        }
+        catch (InvalidDataException fault)
+        {
+            throw new WrongInputException(engine.Place, "", $"{fault.Message}: restore a backup", "a whole workshop");
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
@@ -172,6 +182,35 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         {
             throw new WrongInputException(engine.Place, "", engine.WordsFor(fault)!, "a database that can be opened and written to");
         }
+    }
+
+    /// <summary>Brings the tables up to date, and fills them where they are new.</summary>
+    private async Task<WorkshopMark> MarkAsync(IDatabaseEngine engine, CancellationToken cancellation)
+    {
+        DbContextOptions<WorkshopDatabase> options = Options(engine);
+        await using WorkshopDatabase database = new(options);
+        await database.Database.MigrateAsync(cancellation);
+        WorkshopMark? mark = await database.Mark.SingleOrDefaultAsync(cancellation);
+        if (mark is null)
+        {
+            mark = new() { Workshop = Guid.CreateVersion7(), IsDemo = IsDemo, FirstAccountCode = IsDemo ? null : Accounts.FirstAccountCode.New() };
+            database.Mark.Add(mark);
+            if (IsDemo)
+            {
+                database.Users.Add(DemoPerson());
+            }
+
+            await database.SaveChangesAsync(cancellation);
+        }
+
+        if (IsDemo && mark is { IsDemo: true, LastVersion: 0 })
+        {
+            using WriteTurn turn = new();
+            Journal journal = new(new PooledDbContextFactory<WorkshopDatabase>(options), engine, new(), turn, TimeProvider.System);
+            await journal.FillAsync(Demo.DemoWorkshop.Changes(DateTimeOffset.Now), cancellation);
+        }
+
+        return mark;
     }
 
     /// <summary>The one person of the demo workshop: no password, see <c>GET /api/me</c>.</summary>

@@ -5,4 +5,5 @@ namespace Swardloop.Storage.Keeping;
 /// <summary>An account in a backup: with its password's hash and its passkeys, so that people sign in as before. Passkeys are null in backups of
 /// programs that did not keep them.</summary>
 public sealed record KeptAccount(
-    Guid Id, string Name, string Email, Role Role, bool MustChangePassword, DateTimeOffset? LockedUntil, string? PasswordHash, IReadOnlyList<KeptPasskey>? Passkeys = null);
+    Guid Id, string Name, string Email, Role Role, bool MustChangePassword, DateTimeOffset? LockedUntil, string? PasswordHash, IReadOnlyList<KeptPasskey>? Passkeys = null,
+    DateTimeOffset? PasswordUntil = null);

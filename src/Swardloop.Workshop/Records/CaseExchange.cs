@@ -169,7 +169,7 @@ public static class CaseExchange
             }
         }
 
-        return element.ValueKind == JsonValueKind.String && element.TryGetGuid(out Guid id) && id.Version == 7 ? id : null;
+        return element.ValueKind == JsonValueKind.String && element.TryGetGuid(out Guid id) && id.Version == 7 && Ids.KindReservedFor(id) is null ? id : null;
     }
 
     /// <summary>An id that the same content always gets: a UUID of version 7 whose time is the epoch, its random part a digest.</summary>

@@ -35,6 +35,19 @@ public static class ChangeChecks
             problems.Add(Place("record"), $"got {change.Record}", "a UUID of version 7");
         }
 
+        // Before anything was made under it: a record of another kind there would stand in the way for ever.
+        if (Ids.OnlyOneOf(change.Kind) is { } only && change.Record != only)
+        {
+            problems.Add(Place("record"), "there is one such record", only.ToString());
+            return;
+        }
+
+        if (Ids.KindReservedFor(change.Record) is { } reserved && change.Kind != reserved)
+        {
+            problems.Add(Place("record"), $"this id is reserved for the workshop's {reserved.ToString().ToLowerInvariant()}", "a new UUID of version 7");
+            return;
+        }
+
         if (change.Kind != before.Kind)
         {
             problems.Add(Place("kind"), $"the record is of another kind, {before.Kind}", "the record's own kind");

@@ -43,7 +43,7 @@ public sealed class AccountTests
         using HttpClient known = await served.AsAsync(Role.Desk);
         using HttpClient client = served.Client();
         string? unknown = (await ProblemAsync(await SignInAsync(client, "nobody@example.org", "wrong wrong wrong"), HttpStatusCode.Unauthorized)).Detail;
-        for (int i = 0; i < AccountServices.MostWrongTries; i++)
+        for (int i = 0; i < PasswordTries.MostFromOnePlace; i++)
         {
             Assert.Equal(unknown, (await ProblemAsync(await SignInAsync(client, "Desk@example.org", "wrong wrong wrong"), HttpStatusCode.Unauthorized)).Detail);
         }

@@ -14,7 +14,7 @@ public sealed class RuleTests
     /// owner's page, which is opened by the secret in its address.</summary>
     private static readonly string[] Open =
     [
-        "GET /openapi/{documentName}.json", "GET /api/me", "POST /api/first-account", "POST /api/sign-in", "POST /api/sign-out",
+        "GET /api/me", "POST /api/first-account", "POST /api/sign-in", "POST /api/sign-out",
         "POST /api/passkeys/request-options", "POST /api/passkeys/sign-in", "GET /api/{*path}",
         "GET /o/{address}", "GET /o/{address}/{**rest}", "POST /o/{address}/answer", "POST /o/{address}/cannot", "POST /o/{address}/photo",
         "GET,HEAD {*path:nonfile}",

@@ -85,7 +85,7 @@ public sealed class KeepingTests
         Assert.Equal((0, ""), Run("advise", Assert.Single(Directory.GetFiles(Path.Combine(into, "cases")))));
         Assert.Equal(2, JsonNode.Parse(await File.ReadAllTextAsync(Path.Combine(into, "records.json")))!.AsArray().Count);
         using ZipArchive zip = new(await principal.GetStreamAsync("/api/export"));
-        Assert.Equal(3, zip.Entries.Count);
+        Assert.Equal(4, zip.Entries.Count);
     }
 
     [Fact]

@@ -56,6 +56,19 @@ internal sealed partial class ServerProcess : IDisposable
         return (process.ExitCode, await error);
     }
 
+    /// <summary>Starts it and kills it when something has happened; false when it ended by itself before.</summary>
+    public static async Task<bool> StartAndKillAsync(string folder, Func<Task> until)
+    {
+        using Process process = Start(folder, "");
+        Task<string> error = process.StandardError.ReadToEndAsync(), output = process.StandardOutput.ReadToEndAsync();
+        await Task.WhenAny(until(), process.WaitForExitAsync());
+        bool isRunning = !process.HasExited;
+        process.Kill();
+        await process.WaitForExitAsync();
+        await Task.WhenAll(error, output);
+        return isRunning;
+    }
+
     /// <summary>Ends it at once, kill −9.</summary>
     public async Task KillAsync()
     {

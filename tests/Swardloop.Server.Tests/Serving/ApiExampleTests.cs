@@ -20,7 +20,7 @@ public sealed partial class ApiExampleTests
     {
         await using Served served = await Served.StartAsync(TestPlaces.Sqlite());
         using HttpClient client = served.Client();
-        JsonNode description = JsonNode.Parse(await client.GetStringAsync("/openapi/v1.json"))!;
+        JsonNode description = JsonNode.Parse(await DescriptionAsync())!;
         JsonArray examples = ApiExamples.All();
         string[] calls = [.. description["paths"]!.AsObject()
             .SelectMany(path => path.Value!.AsObject().Select(call => $"{call.Key.ToUpperInvariant()} {path.Key}"))
@@ -92,6 +92,14 @@ public sealed partial class ApiExampleTests
         }
 
         Assert.True(wrong.Count == 0, string.Join("\n", wrong));
+    }
+
+    // For people of a workshop only; the workshop of the examples has none yet.
+    private static async Task<string> DescriptionAsync()
+    {
+        await using Served another = await Served.StartAsync(TestPlaces.Sqlite());
+        using HttpClient reader = await another.AsAsync(Workshop.Api.Role.Reader);
+        return await reader.GetStringAsync("/openapi/v1.json");
     }
 
     private static HttpRequestMessage Request(string method, string path, JsonNode example, Dictionary<string, string> made)

@@ -17,10 +17,11 @@ internal sealed class Served : IAsyncDisposable
     public const string Password = "quiet otters sleep";
 
     private readonly WebApplication _app;
+    private readonly IDatabaseEngine _engine;
 
-    private Served(WebApplication app, WorkshopMark mark)
+    private Served(WebApplication app, IDatabaseEngine engine, WorkshopMark mark)
     {
-        _app = app;
+        (_app, _engine) = (app, engine);
         Mark = mark;
         Address = new(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
     }
@@ -37,7 +38,7 @@ internal sealed class Served : IAsyncDisposable
         WorkshopMark mark = await place.OpenAsync(engine, CancellationToken.None);
         WebApplication app = WorkshopApp.Build(engine, mark, "http://127.0.0.1:0");
         await app.StartAsync();
-        return new(app, mark);
+        return new(app, engine, mark);
     }
 
     /// <summary>A browser's stand-in with a cookie jar of its own.</summary>
@@ -72,5 +73,7 @@ internal sealed class Served : IAsyncDisposable
     {
         await _app.StopAsync();
         await _app.DisposeAsync();
+        // As when a process ends: no connection is left for the next server of the test.
+        (_engine as Storage.Sqlite.SqliteEngine)?.LetGo();
     }
 }
