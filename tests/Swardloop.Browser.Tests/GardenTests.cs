@@ -38,7 +38,7 @@ public sealed class GardenTests(ServedApp app)
         }
 
         await Expect(page.Locator(".how")).ToBeVisibleAsync();
-        await page.Locator("summary").TapAsync();
+        await page.Locator("summary.big").TapAsync();
         await page.Locator(".garden .sw-line").TapAsync();
         await Expect(page.Locator(".garden .sw-place")).ToContainTextAsync(" m");
         await page.Locator(".photo-take input").SetInputFilesAsync(new FilePayload { Name = "pond.png", MimeType = "image/png", Buffer = await page.ScreenshotAsync() });

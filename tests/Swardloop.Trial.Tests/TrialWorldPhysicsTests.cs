@@ -155,7 +155,7 @@ public class TrialWorldPhysicsTests
     public void Each_part_is_cured_by_its_own_repair_only(CauseKind kind, StepKind repair)
     {
         TrialWorld world = Scene.World(new Fault(kind));
-        foreach (StepFacts other in StepCatalogue.All.Where(facts => facts.IsRepair && facts.Kind != repair))
+        foreach (StepFacts other in StepCatalogue.All.Where(facts => facts.IsRepair && facts.Kind != repair && !(kind == CauseKind.EndsSwapped && facts.Kind == StepKind.SwapEnds)))
         {
             world.Perform(new(other.Kind) { AtMetres = 20, FromMetres = 10, ToMetres = 12 });
             Assert.False(world.MowerRuns, $"{other.Kind} cured {kind}");

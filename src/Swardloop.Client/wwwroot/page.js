@@ -47,7 +47,6 @@ async function transact(names, doing) {
         all.oncomplete = () => done();
         all.onabort = () => failed(new Error(all.error ? `${all.error.name}: ${all.error.message}` : "The browser gave up writing."));
         doing(all);
-        all.commit?.(); // nothing more is asked of it: a page that goes away now takes nothing with it
     });
 }
 

@@ -50,7 +50,8 @@ public sealed record StepForm(IReadOnlyList<StepField> Parameters, IReadOnlyList
         StepKind.EarthRatio => Test(
             Number("voltsA", "V", 0, 1000, "from A to a stake, half the difference of the signed readings at both polarities, without sign"),
             Number("voltsB", "V", 0, 1000, "from B to a stake, half the difference of the signed readings at both polarities, without sign"))
-            with { Entered = ReversedPair.Fields },
+            with
+        { Entered = ReversedPair.Fields },
         StepKind.EndCapacitance => Test(
             Number("nanofaradA", "nF", 0, 1e6, "from end A to a stake"),
             Number("nanofaradB", "nF", 0, 1e6, "from end B to a stake")),

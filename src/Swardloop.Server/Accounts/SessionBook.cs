@@ -34,7 +34,12 @@ internal sealed class SessionBook(IDbContextFactory<WorkshopDatabase> databases,
         DateTimeOffset now = clock.GetUtcNow();
         Session session = new()
         {
-            Id = Guid.CreateVersion7(now), Account = account, SecretHash = HashOf(secret), Device = DeviceOf(userAgent), StartedAt = now, SeenAt = now,
+            Id = Guid.CreateVersion7(now),
+            Account = account,
+            SecretHash = HashOf(secret),
+            Device = DeviceOf(userAgent),
+            StartedAt = now,
+            SeenAt = now,
         };
         using IDisposable mine = await turn.TakeAsync(cancellation);
         await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);

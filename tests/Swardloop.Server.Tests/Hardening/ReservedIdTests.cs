@@ -42,7 +42,11 @@ public sealed class ReservedIdTests
             StoredRecord copy = await database.Records.AsNoTracking().SingleAsync(record => record.Id == yard, TestContext.Current.CancellationToken);
             database.Records.Add(new()
             {
-                Id = Rates, Kind = RecordKind.Yard, Version = 1000, Yard = Rates, Json = copy.Json.Replace(yard.ToString(), Rates.ToString(), StringComparison.Ordinal),
+                Id = Rates,
+                Kind = RecordKind.Yard,
+                Version = 1000,
+                Yard = Rates,
+                Json = copy.Json.Replace(yard.ToString(), Rates.ToString(), StringComparison.Ordinal),
             });
             await database.SaveChangesAsync(TestContext.Current.CancellationToken);
             await database.Records.Where(record => record.Id == damaged)
