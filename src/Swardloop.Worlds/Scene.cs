@@ -1,0 +1,219 @@
+using System.Text.Json.Nodes;
+
+namespace Swardloop.Worlds;
+
+/// <summary>A simulated yard: what its file says and what is true.</summary>
+internal sealed class Scene
+{
+    private Scene(World world, ulong seed, int index)
+    {
+        World = world;
+        Index = index;
+        Draw = new Draw(seed).For($"{world.Name}/{index}");
+        Draw d = Draw.For("yard");
+        Width = d.Uniform("width", 8, 26);
+        Height = Math.Max(Width, d.Uniform("height", 12, 60));
+        List<(double, double)> path = [(Width / 2, 0), (Width, 0), (Width, Height), (0, Height), (0, 0), (Width / 2, 0)];
+        if (Width > 14 && d.Chance("island", 0.4))
+        {
+            double x = Width * 0.72, y = Height * 0.6, half = 1.2;
+            path.InsertRange(2, [(Width, y), (x + half, y), (x + half, y + half), (x - half, y + half), (x - half, y - half), (x + half, y - half), (x + half, y), (Width, y)]);
+        }
+
+        Plan = new(path);
+        double length = Plan.Length;
+        AreaMm2 = d.Pick("area", [(0.75, 2.0), (1.0, 2.0), (1.5, 3.0), (2.5, 1.0)]);
+
+        // Annealed copper, references A3; the soil's temperature is not the filed one.
+        double filed = 0.017241 / AreaMm2 * (1 + (0.00393 * (d.Uniform("celsius", 4, 22) - 20))) * (1 + (0.02 * d.Normal("drawing of the wire")));
+        double other = world.WireWrong ? d.Pick("other wire", [(1.05, 1.0), (1.6, 1.0), (0.6, 1.0), (2.1, 1.0)]) : 1;
+        OhmsPerMetre = filed * other * (1 + (0.01 * d.Normal("length")));
+        ConductorFiled = !(world.WireWrong && d.Chance("conductor absent", 0.3));
+        Joints = [.. Enumerable.Range(0, (int)d.Uniform("joints", 0, 5)).Select(i => Math.Round(d.Uniform($"joint {i}", 4, length - 4), 1)).Order()];
+        FiledJoints = !world.JointsWrong ? Joints : [.. Joints.Where(at => d.Chance($"known {at}", 0.5)).Concat(d.Chance("invented", 0.4) ? [Math.Round(d.Uniform("invented at", 5, length - 5), 1)] : []).Order()];
+        SourceOhms = 107 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("source"), -2, 2));
+        ReachOhmMetres = 4581 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("reach"), -2, 2));
+        EarthOhms = d.LogUniform("insulation", 1e6, 3e7) * 100 / length;
+        HasFence = d.Chance("fence", 0.4);
+        HasNeighbour = d.Chance("neighbour", 0.3);
+        RiskFrom = Math.Round(d.Uniform("risk", 0, 0.8) * length, 1);
+        RiskTo = Math.Round(RiskFrom + (0.15 * length), 1);
+        Owner = d.Chance("owner", 0.85);
+        OwnerMeter = Owner && d.Chance("owner's meter", world.OwnersPoor ? 0.5 : 0.4);
+        Labour = world.MoneyVaries ? Math.Round(d.Uniform("labour", 30, 90)) : 60;
+        Travel = world.MoneyVaries ? Math.Round(d.Uniform("travel", 0, 120)) : 45;
+        Troubles = [.. Draws(d)];
+    }
+
+    public World World { get; }
+
+    public int Index { get; }
+
+    public Draw Draw { get; }
+
+    public double Width { get; }
+
+    public double Height { get; }
+
+    public Plan Plan { get; }
+
+    public double AreaMm2 { get; }
+
+    public double OhmsPerMetre { get; }
+
+    public bool ConductorFiled { get; }
+
+    public IReadOnlyList<double> Joints { get; }
+
+    public IReadOnlyList<double> FiledJoints { get; }
+
+    public double SourceOhms { get; }
+
+    public double ReachOhmMetres { get; }
+
+    public double EarthOhms { get; }
+
+    public bool HasFence { get; }
+
+    public bool HasNeighbour { get; }
+
+    public double RiskFrom { get; }
+
+    public double RiskTo { get; }
+
+    public bool Owner { get; }
+
+    public bool OwnerMeter { get; }
+
+    public double Labour { get; }
+
+    public double Travel { get; }
+
+    /// <summary>Money per hour of the owner's patience.</summary>
+    public const double Patience = 15;
+
+    public IReadOnlyList<Trouble> Troubles { get; }
+
+    /// <summary>The yard of a seed, a world and a number.</summary>
+    public static Scene Of(World world, ulong seed, int index) => new(world, seed, index);
+
+    /// <summary>What the drawn wire would read by its file (Ω).</summary>
+    public double FiledOhms => Plan.Length * 0.017241 / AreaMm2;
+
+    /// <summary>Field for 1 A in the lawn's weakest place that matters here: its middle, at sensor height over the wire (A/m per A).</summary>
+    public double MiddleField => Math.Abs(Plan.FieldPerAmpere(Width * 0.4, Height / 2, 0.12));
+
+    /// <summary>The case as it opens, before any observation.</summary>
+    public JsonObject OpeningCase()
+    {
+        double r = Draw.Uniform("instruments", 0, 1);
+        List<string> kit = ["multimeter", "capacitance-meter", "battery", "tone-sender"];
+        if (r < 0.15)
+        {
+            kit.Add("reflectometer");
+        }
+
+        JsonObject can = new() { ["technician"] = true, ["owner"] = Owner };
+        if (World.InstrumentMissing)
+        {
+            kit.RemoveAt(1 + (int)Draw.Uniform("missing", 0, 3));
+            can["without"] = new JsonArray(Draw.Pick("without", [("substitute-mower", 1.0), ("substitute-loop", 1.0), ("split-resistance", 1.0)]));
+        }
+
+        can["instruments"] = List(kit);
+        can["ownerInstruments"] = OwnerMeter ? new JsonArray("multimeter") : [];
+        return new()
+        {
+            ["format"] = "swardloop-case/1",
+            ["yard"] = Yard(),
+            ["complaint"] = Complaints.Say(this),
+            ["rates"] = new JsonObject { ["labourPerHour"] = Labour, ["travelPerVisit"] = Travel, ["ownerPatiencePerHour"] = Patience, ["currency"] = "EUR" },
+            ["onSite"] = false,
+            ["can"] = can,
+            ["observations"] = new JsonArray(),
+        };
+    }
+
+    private JsonObject Yard()
+    {
+        JsonObject loop = new()
+        {
+            ["path"] = Path(Plan.Points),
+            ["lengthToleranceM"] = Math.Round(0.01 * Plan.Length, 1),
+            ["joints"] = new JsonArray([.. FiledJoints.Select(at => (JsonNode)new JsonObject { ["atM"] = at, ["style"] = "unknown" })]),
+            ["capacitancePFPerM"] = 250,
+        };
+        if (ConductorFiled)
+        {
+            loop["conductor"] = new JsonObject { ["material"] = "copper", ["areaMm2"] = AreaMm2 };
+        }
+
+        JsonObject yard = new()
+        {
+            ["format"] = "swardloop-yard/1",
+            ["name"] = $"{World.Name} {Index}",
+            ["lawn"] = new JsonArray(Path([(0, 0), (Width, 0), (Width, Height), (0, Height)])),
+            ["loop"] = loop,
+            ["station"] = new JsonObject { ["sourceOhms"] = 107, ["frequencyHz"] = 10000, ["lampAlarmOhms"] = 20000, ["hasContinuityLamp"] = true },
+            ["mower"] = new JsonObject { ["reachConstantOhmM"] = 4581, ["sensorHeightM"] = 0.07 },
+            ["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = RiskFrom, ["toM"] = RiskTo, ["kind"] = "edging", ["weight"] = 4 }),
+        };
+        if (HasFence)
+        {
+            yard["metal"] = new JsonArray(new JsonObject { ["kind"] = "fence", ["path"] = Path([(Width + 0.5, 2), (Width + 0.5, Height * 0.45)]), ["earthOhms"] = 40 });
+        }
+
+        if (HasNeighbour)
+        {
+            yard["neighbours"] = new JsonArray(new JsonObject { ["path"] = Path([(-3, 0), (-15, 0), (-15, 20), (-3, 20), (-3, 0)]), ["sameCoding"] = true, ["ohms"] = 3 });
+        }
+
+        return yard;
+    }
+
+    private static JsonArray List(IEnumerable<string> words) => new([.. words.Select(word => (JsonNode)word)]);
+
+    private static JsonArray Path(IEnumerable<(double X, double Y)> points) =>
+        new([.. points.Select(point => (JsonNode)new JsonArray(Math.Round(point.X, 2), Math.Round(point.Y, 2)))]);
+
+    private IEnumerable<Trouble> Draws(Draw d)
+    {
+        Trouble first = One(d, "first");
+        yield return first;
+        if (d.Chance("second", World.SecondShare) && One(d, "other") is var second && second.Cause != first.Cause && second.Cause != "unmodelled")
+        {
+            yield return second;
+        }
+
+        if (Joints.Count > 0 && d.Chance("harmless", World.HarmlessShare) && first.At != Joints[0])
+        {
+            // Resistance that the current hardly minds beside the station's own hundred ohms.
+            yield return new("series-resistance") { At = Joints[0], Ohms = d.Uniform("harmless ohms", 10, 15), AtJoint = true, Harmful = false };
+        }
+    }
+
+    private Trouble One(Draw yard, string which)
+    {
+        Draw d = yard.For(which);
+        string cause = d.Pick("cause", [.. World.Odds.Where(odd => odd.Cause switch { "leak-pair" => HasFence, "crosstalk" => HasNeighbour, _ => true })]);
+        bool atJoint = d.Chance("at joint", cause == "open" ? 0.35 : 0.65);
+        double length = Plan.Length;
+        double at = atJoint
+            ? d.Pick("joint", [.. Joints.Select(joint => (joint, 1.0)), (0.0, 0.5), (length, 0.5)])
+            : d.Chance("in risk", 0.4) ? d.Uniform("place", RiskFrom, RiskTo) : d.Uniform("place", 1, length - 1);
+        Trouble wire = new(cause) { At = at, AtJoint = atJoint, Shows = d.Chance("shows", 0.4) };
+        return cause switch
+        {
+            // Just what silences the lawn's middle, and up to eight times as much.
+            "series-resistance" => wire with { Ohms = Math.Max(25, (ReachOhmMetres * MiddleField) - SourceOhms) * d.LogUniform("ohms", 1.15, 8) },
+            "open" => wire with { Ohms = d.Chance("wet", 0.3) ? d.LogUniform("wet ohms", 3e4, 3e6) : 1e12 },
+            "leak-pair" => wire with
+            {
+                At = Width / 2 + Width * 0 + d.Uniform("one", 2, Height * 0.2), Second = Width / 2 + d.Uniform("two", Height * 0.25, Height * 0.45),
+                AtJoint = false, Ohms = d.LogUniform("leak", 300, 8000),
+            },
+            "charging" => new(cause) { Battery = d.Chance("battery", 0.35) },
+            _ => new(cause),
+        };
+    }
+}

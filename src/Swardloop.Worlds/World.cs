@@ -1,0 +1,75 @@
+namespace Swardloop.Worlds;
+
+/// <summary>A way the simulated world may be. Every figure is the judge's own guess: common practice, no source.</summary>
+/// <param name="Name">On the command line.</param>
+/// <param name="Why">Which assumption it may make false.</param>
+internal sealed record World(string Name, string Why)
+{
+    /// <summary>Weights of the causes.</summary>
+    public IReadOnlyList<(string Cause, double Weight)> Odds { get; init; } = Usual;
+
+    /// <summary>Share of yards with a second fault that harms too.</summary>
+    public double SecondShare { get; init; } = 0.04;
+
+    /// <summary>Share of yards with a harmless resistance of 10–15 Ω in a joint beside the true fault.</summary>
+    public double HarmlessShare { get; init; } = 0.03;
+
+    /// <summary>Share of an owner's, and of a technician's, steps that cannot be done.</summary>
+    public (double Owner, double Technician) NotDone { get; init; } = (0.01, 0.003);
+
+    /// <summary>Share of odd answers of owners and technicians to what is not measured.</summary>
+    public (double Owner, double Technician) Odd { get; init; } = (0.06, 0.02);
+
+    /// <summary>Whether the file's joints are missing or invented.</summary>
+    public bool JointsWrong { get; init; }
+
+    /// <summary>Whether the wire is not the filed one.</summary>
+    public bool WireWrong { get; init; }
+
+    /// <summary>Standard deviation of station and mower from the file, as a share.</summary>
+    public double ProfileOff { get; init; } = 0.06;
+
+    /// <summary>Leakage of the sound wire: spread evenly, in ten uneven patches, or mostly in joints and ends.</summary>
+    public string Leakage { get; init; } = "even";
+
+    /// <summary>Whether owners have no meter, bad leads, or mix units.</summary>
+    public bool OwnersPoor { get; init; }
+
+    /// <summary>Whether travel and labour differ from yard to yard.</summary>
+    public bool MoneyVaries { get; init; }
+
+    /// <summary>Whether one instrument is missing and one step is not done here.</summary>
+    public bool InstrumentMissing { get; init; }
+
+    /// <summary>Share of dead stations whose lamp is lit.</summary>
+    public double LitDead { get; init; } = 0.1;
+
+    private static IReadOnlyList<(string, double)> Usual { get; } =
+    [
+        ("series-resistance", 32), ("open", 24), ("leak-pair", 7), ("no-mains", 5), ("supply", 5), ("station", 4), ("ends-swapped", 3.5),
+        ("layout", 4), ("crosstalk", 4), ("receiver", 3), ("drive", 4), ("charging", 2.5), ("unmodelled", 2),
+    ];
+
+    /// <summary>All, in the order in which they are told.</summary>
+    public static IReadOnlyList<World> All { get; } =
+    [
+        new("plain", "nothing but persistence of odd answers"),
+        new("odds", "causes as often as elsewhere")
+        {
+            Odds = [("series-resistance", 8), ("open", 8), ("leak-pair", 4), ("no-mains", 10), ("supply", 12), ("station", 12), ("ends-swapped", 8), ("layout", 10), ("crosstalk", 10), ("receiver", 8), ("drive", 8), ("charging", 6), ("unmodelled", 4)],
+        },
+        new("joints-unknown", "joints are where the file says") { JointsWrong = true },
+        new("wire-other", "the wire is the filed one") { WireWrong = true },
+        new("profile-off", "station and mower are as filed") { ProfileOff = 0.15 },
+        new("patches", "leakage is even") { Leakage = "patches" },
+        new("joint-leakage", "leakage is in the wire") { Leakage = "joints" },
+        new("owners-poor", "owners measure well") { OwnersPoor = true, Odd = (0.2, 0.03) },
+        new("money", "usual rates") { MoneyVaries = true },
+        new("instruments", "every instrument is there") { InstrumentMissing = true },
+        new("second-faults", "one fault at a time") { SecondShare = 0.35 },
+        new("not-done", "what is asked is done") { NotDone = (0.22, 0.06) },
+        new("outside-the-book", "the fault is in the catalogue") { Odds = [("unmodelled", 1)], SecondShare = 0 },
+        new("harmless", "resistance that is found is the fault") { HarmlessShare = 0.7 },
+        new("lit-dead-station", "a lit lamp is a live station") { LitDead = 0.8, Odds = [("station", 2), ("supply", 1), ("series-resistance", 1), ("receiver", 1)] },
+    ];
+}
