@@ -7,7 +7,8 @@ namespace Swardloop.Worlds;
 /// 0.3 to the person, 0.3 to the moment (common practice, no source).</summary>
 /// <param name="scene">The yard.</param>
 /// <param name="left">What is still wrong; changes as repairs are done.</param>
-internal sealed class Answers(Scene scene, List<Trouble> left)
+/// <param name="oddness">How much of the world's oddness there is, 0 to 1.</param>
+internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 1)
 {
     private const double SensorHeight = 0.12;
     private readonly Draw _draw = scene.Draw.For("answers");
@@ -25,7 +26,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left)
         string name = Tariff.Name(step);
         double length = scene.Plan.Length, at = Math.Clamp(Tariff.Number(step, "atM") ?? 0, 0, length);
         (_key, _by, _time) = ($"{name}/{at:F1}/{(string?)step["place"]}", by, time);
-        double odd = by == "owner" ? scene.World.Odd.Owner : scene.World.Odd.Technician;
+        double odd = oddness * (by == "owner" ? scene.World.Odd.Owner : scene.World.Odd.Technician);
         bool Either(bool truth, double share) => truth != Odd("odd", share);
         switch (name)
         {
@@ -104,16 +105,8 @@ internal sealed class Answers(Scene scene, List<Trouble> left)
             return false;
         }
 
-        double reactance = 2 * Math.PI * 10000 * 2e-6 * scene.Plan.Length;
-        double impedance = new Complex(scene.SourceOhms + LoopOhms, reactance).Magnitude;
-        double whole = new Complex(scene.SourceOhms + scene.FiledOhms, reactance).Magnitude;
-
-        // A layout that fails covers half of what the same wire would when laid well.
-        double fails = Has("layout") && metres > scene.Width / 4 ? 0 : 1;
-
-        // Yards are of people whose mower ran: the reach constant is at least what the sound loop needs, with a quarter to spare.
-        double reach = Math.Max(scene.ReachOhmMetres, 1.25 * whole / scene.MiddleField);
-        return fails * reach * Math.Abs(scene.Plan.FieldPerAmpere(metres, scene.Height / 2, SensorHeight)) >= impedance;
+        double impedance = new Complex(scene.SourceOhms + LoopOhms, scene.SignalOhms).Magnitude;
+        return scene.Reach(!Has("layout")) * Math.Abs(scene.Plan.FieldPerAmpere(metres, scene.Height / 2, SensorHeight)) >= impedance;
     }
 
     private string Start(bool middle) =>

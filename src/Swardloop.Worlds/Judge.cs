@@ -54,9 +54,10 @@ internal static class Judge
         while (true)
         {
             JsonObject advice;
+            string asked = visit.Case.ToJsonString();
             try
             {
-                advice = JsonNode.Parse(adviser(visit.Case.ToJsonString())) as JsonObject ?? throw new JsonException("The advice is no object.");
+                advice = JsonNode.Parse(adviser(asked)) as JsonObject ?? throw new JsonException("The advice is no object.");
                 if (advice["error"] is { } error)
                 {
                     throw new JsonException(error.ToString());

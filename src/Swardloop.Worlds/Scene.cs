@@ -11,7 +11,12 @@ internal sealed class Scene
         Index = index;
         Draw = new Draw(seed).For($"{world.Name}/{index}");
         Draw d = Draw.For("yard");
-        Width = d.Uniform("width", 8, 26);
+        HasFence = d.Chance("fence", 0.4);
+        HasNeighbour = d.Chance("neighbour", 0.3);
+        string cause = Cause(d, "first");
+
+        // By the usual profile a wire 18 m apart is heard across with tens of ohms to spare; from 24 m on a sound one is not heard in the middle.
+        Width = cause == "layout" ? d.Uniform("width", 24, 32) : d.Uniform("width", 8, 18);
         Height = Math.Max(Width, d.Uniform("height", 12, 60));
         List<(double, double)> path = [(Width / 2, 0), (Width, 0), (Width, Height), (0, Height), (0, 0), (Width / 2, 0)];
         if (Width > 14 && d.Chance("island", 0.4))
@@ -34,15 +39,13 @@ internal sealed class Scene
         SourceOhms = 107 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("source"), -2, 2));
         ReachOhmMetres = 4581 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("reach"), -2, 2));
         EarthOhms = d.LogUniform("insulation", 1e6, 3e7) * 100 / length;
-        HasFence = d.Chance("fence", 0.4);
-        HasNeighbour = d.Chance("neighbour", 0.3);
         RiskFrom = Math.Round(d.Uniform("risk", 0, 0.8) * length, 1);
         RiskTo = Math.Round(RiskFrom + (0.15 * length), 1);
         Owner = d.Chance("owner", 0.85);
         OwnerMeter = Owner && d.Chance("owner's meter", world.OwnersPoor ? 0.5 : 0.4);
         Labour = world.MoneyVaries ? Math.Round(d.Uniform("labour", 30, 90)) : 60;
         Travel = world.MoneyVaries ? Math.Round(d.Uniform("travel", 0, 120)) : 45;
-        Troubles = [.. Draws(d)];
+        Troubles = [.. Draws(d, cause)];
     }
 
     public World World { get; }
@@ -102,6 +105,17 @@ internal sealed class Scene
 
     /// <summary>Field for 1 A in the lawn's weakest place that matters here: its middle, at sensor height over the wire (A/m per A).</summary>
     public double MiddleField => Math.Abs(Plan.FieldPerAmpere(Width * 0.4, Height / 2, 0.12));
+
+    /// <summary>The loop's reactance at the signal's frequency (Ω): 2 µH per metre, the order of a loop on the ground (references B4).</summary>
+    public double SignalOhms => 2 * Math.PI * 10000 * 2e-6 * Plan.Length;
+
+    /// <summary>The true T (Ω·m): of a lawn that a sound loop covers at least what that needs, with a quarter to spare, for its mower did run;
+    /// of one that it does not cover, too little.</summary>
+    public double Reach(bool covers)
+    {
+        double needed = Math.Sqrt(((SourceOhms + FiledOhms) * (SourceOhms + FiledOhms)) + (SignalOhms * SignalOhms)) / MiddleField;
+        return covers ? Math.Max(ReachOhmMetres, 1.25 * needed) : Math.Min(ReachOhmMetres, 0.9 * needed);
+    }
 
     /// <summary>The case as it opens, before any observation.</summary>
     public JsonObject OpeningCase()
@@ -176,11 +190,11 @@ internal sealed class Scene
     private static JsonArray Path(IEnumerable<(double X, double Y)> points) =>
         new([.. points.Select(point => (JsonNode)new JsonArray(Math.Round(point.X, 2), Math.Round(point.Y, 2)))]);
 
-    private IEnumerable<Trouble> Draws(Draw d)
+    private IEnumerable<Trouble> Draws(Draw d, string cause)
     {
-        Trouble first = One(d, "first");
+        Trouble first = One(d, "first", cause);
         yield return first;
-        if (d.Chance("second", World.SecondShare) && One(d, "other") is var second && second.Cause != first.Cause && second.Cause != "unmodelled")
+        if (d.Chance("second", World.SecondShare) && One(d, "other", Cause(d, "other")) is var second && second.Cause != first.Cause && second.Cause is not ("unmodelled" or "layout"))
         {
             yield return second;
         }
@@ -192,10 +206,12 @@ internal sealed class Scene
         }
     }
 
-    private Trouble One(Draw yard, string which)
+    private string Cause(Draw yard, string which) =>
+        yard.For(which).Pick("cause", [.. World.Odds.Where(odd => odd.Cause switch { "leak-pair" => HasFence, "crosstalk" => HasNeighbour, _ => true })]);
+
+    private Trouble One(Draw yard, string which, string cause)
     {
         Draw d = yard.For(which);
-        string cause = d.Pick("cause", [.. World.Odds.Where(odd => odd.Cause switch { "leak-pair" => HasFence, "crosstalk" => HasNeighbour, _ => true })]);
         bool atJoint = d.Chance("at joint", cause == "open" ? 0.35 : 0.65);
         double length = Plan.Length;
         double at = atJoint
@@ -205,11 +221,11 @@ internal sealed class Scene
         return cause switch
         {
             // Just what silences the lawn's middle, and up to eight times as much.
-            "series-resistance" => wire with { Ohms = Math.Max(25, (ReachOhmMetres * MiddleField) - SourceOhms) * d.LogUniform("ohms", 1.15, 8) },
+            "series-resistance" => wire with { Ohms = Math.Max(25, (Reach(true) * MiddleField) - SourceOhms) * d.LogUniform("ohms", 1.15, 8) },
             "open" => wire with { Ohms = d.Chance("wet", 0.3) ? d.LogUniform("wet ohms", 3e4, 3e6) : 1e12 },
             "leak-pair" => wire with
             {
-                At = Width / 2 + Width * 0 + d.Uniform("one", 2, Height * 0.2), Second = Width / 2 + d.Uniform("two", Height * 0.25, Height * 0.45),
+                At = (Width / 2) + d.Uniform("one", 2, Height * 0.2), Second = (Width / 2) + d.Uniform("two", Height * 0.25, Height * 0.45),
                 AtJoint = false, Ohms = d.LogUniform("leak", 300, 8000),
             },
             "charging" => new(cause) { Battery = d.Chance("battery", 0.35) },

@@ -21,24 +21,37 @@ internal sealed class Wire
         _scene = scene;
         double length = scene.Plan.Length;
         Trouble[] series = [.. troubles.Where(trouble => trouble.Series)];
-        _places = [.. Enumerable.Range(0, 41).Select(i => length * i / 40).Concat(troubles.Where(t => t.At is not null).Select(t => t.At!.Value))
-            .Concat(troubles.Where(t => t.Second is not null).Select(t => t.Second!.Value)).Concat(marks).Concat(cutAt is { } c ? [c] : []).Distinct().Order()];
+
+        // Nodes a millimetre apart would drown the leakage in rounding: whatever lies so near to a fault is the fault's place.
+        List<double> places = [];
+        foreach (double place in series.Select(trouble => trouble.At!.Value).Concat(troubles.Select(trouble => trouble.At).OfType<double>())
+            .Concat(troubles.Select(trouble => trouble.Second).OfType<double>()).Concat(cutAt is { } cut ? [cut] : []).Concat([0, length]).Concat(marks)
+            .Concat(Enumerable.Range(1, 39).Select(i => length * i / 40)))
+        {
+            if (!places.Exists(known => Math.Abs(known - place) < 1e-3))
+            {
+                places.Add(place);
+            }
+        }
+
+        _places = [.. places.Order()];
+        int cutIndex = cutAt is { } parting ? Nearest(parting) : -1;
         _left = new int[_places.Length];
         _right = new int[_places.Length];
         int next = 0;
         for (int i = 0; i < _places.Length; i++)
         {
             _left[i] = next++;
-            bool parted = cutAt == _places[i] || series.Any(trouble => trouble.At == _places[i]);
+            bool parted = cutIndex == i || series.Any(trouble => Nearest(trouble.At!.Value) == i);
             _right[i] = parted ? next++ : _left[i];
         }
 
         _network = new(next);
         for (int i = 0; i < _places.Length; i++)
         {
-            if (cutAt != _places[i] && _left[i] != _right[i])
+            if (cutIndex != i && _left[i] != _right[i])
             {
-                _network.Join(_left[i], _right[i], 1 / series.Where(trouble => trouble.At == _places[i]).Sum(trouble => trouble.Ohms));
+                _network.Join(_left[i], _right[i], 1 / series.Where(trouble => Nearest(trouble.At!.Value) == i).Sum(trouble => trouble.Ohms));
             }
 
             if (i > 0)

@@ -20,6 +20,9 @@ internal sealed class TrialCommand : ICommand
             new("--program", "FILE", "Try this program, started as FILE advise --stream, instead of the advice in this process."),
             new("--casebook", "DIR", "Hold the advice against the situations of a case book instead."),
             new("--situation", "TEXT", "Of the case book only the situations with this in their name."),
+            new("--worlds", "NAMES", "The judge's worlds instead, all or some by commas: " + WorldTrial.Names + "; --yards of each."),
+            new("--world", "NAME", "With --yard: the judge's world whose yard is told."),
+            new("--yard", "I", "Tell yard I of the judge's world --world step by step."),
             new("--threads", "T", "Yards played at once, 1 to 64 (default 2); the result does not depend on it."),
         ],
     };
@@ -41,6 +44,16 @@ internal sealed class TrialCommand : ICommand
             : null;
         using AdviserProcess? process = call.Value("--program") is { } program ? new(program, ["advise", "--stream"]) : null;
         IAdviceSource source = process is null ? new CoreAdviceSource(CausePriors.Default) : new LineAdviceSource(process.Answer);
+        if (call.Value("--worlds") is { } worlds)
+        {
+            return WorldTrial.Run(call, worlds, yards, seed, threads, process);
+        }
+
+        if (call.WholeNumber("--yard", 0, 1_000_000) is { } told)
+        {
+            return WorldTrial.Show(call, call.Value("--world") ?? "plain", (int)told, seed, process);
+        }
+
         if (call.WholeNumber("--show", 0, 1_000_000) is { } shown)
         {
             return new StoryResult(TrialRun.Play(source, TrialYards.Generate(seed, (int)shown, style)));
