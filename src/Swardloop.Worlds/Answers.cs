@@ -15,6 +15,10 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
     private string _key = "";
     private string _by = "";
     private int _time;
+    private Trouble[] _now = [];
+
+    /// <summary>Whether it is wet when the owner looks, or on the day of the visit.</summary>
+    public bool Wet(string by) => _draw.Chance("wet/" + by, 0.5);
 
     /// <summary>Writes the answer; false where it cannot be given.</summary>
     /// <param name="step">The question.</param>
@@ -26,6 +30,9 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
         string name = Tariff.Name(step);
         double length = scene.Plan.Length, at = Math.Clamp(Tariff.Number(step, "atM") ?? 0, 0, length);
         (_key, _by, _time) = ($"{name}/{at:F1}/{(string?)step["place"]}", by, time);
+
+        // A contact that comes and goes is open in its weather nine times of ten, and one time of ten in the other.
+        _now = [.. left.Where(trouble => trouble.Cause != "unsteady" || (trouble.OpensWet == Wet(by)) != _draw.Chance($"fit/{_key}/{by}/{time}", 0.1))];
         double odd = oddness * (by == "owner" ? scene.World.Odd.Owner : scene.World.Odd.Technician);
         bool Either(bool truth, double share) => truth != Odd("odd", share);
         switch (name)
@@ -40,27 +47,38 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
                 seen["volts"] = Math.Round(Has("no-mains") ? 0 : sags ? nominal * _draw.Uniform("sag", 0, 0.4) : nominal * (1 + (0.02 * _draw.Normal("volts"))), 1);
                 return true;
             case "station-lamp": return Say(seen, Odd("odd", odd) ? "normal" : Lamp());
+            case "mower-start" when Way("locked"): return false;
             case "mower-start":
                 bool middle = (string?)step["place"] != "at-wire";
                 return Say(seen, Odd("odd", odd) ? (Odd("which", 0.5) ? "runs" : "no-signal") : Start(middle));
             case "mower-reach": return Reach(seen);
-            case "follow-wire": return Say(seen, !Hears(0.3) ? "lost" : Either(Has("drive") || Has("unmodelled") || !Hears(1.5), odd) ? "wavering" : "steady");
+            case "follow-wire" when Way("locked"): return false;
+            case "follow-wire": return Say(seen, !Hears(0.3) || Way("silent") || Has("guide") ? "lost" : Either(Has("drive") || Way("stops") || !Hears(1.5), odd) ? "wavering" : "steady");
+            case "wire-crossing" when Way("locked"): return false;
+            case "wire-crossing" when Has("short"):
+                bool near = step["atM"] is null || (at > scene.IslandFrom && at < scene.IslandFrom + (2 * scene.IslandRun) + 9.6);
+                return Say(seen, Odd("crossed", near ? 0.85 : 0.02) ? "crossed" : "respected");
             case "wire-crossing":
                 return Say(seen, Odd("crossed", Has("leak-pair") ? 0.8 : Has("ends-swapped") ? 0.9 : 0.02) ? "crossed" : "respected");
             case "charge-check": return Say(seen, Either(!Has("charging") && Powered, odd / 2) ? "charges" : "does-not");
             case "terminal-look":
                 Trouble? bad = left.Find(trouble => trouble.Series && (trouble.At <= 0.3 || trouble.At >= length - 0.3));
                 return Say(seen, Odd("odd", bad is null ? 0.05 : 0.2) != (bad is null) ? (bad is null ? "sound" : bad.Cause == "open" ? "loose" : "corroded") : (bad is null ? "corroded" : "sound"));
+            case "wiggle" when left.Exists(t => t.Cause == "unsteady" && Math.Abs(t.At!.Value - at) <= 0.3): return Say(seen, Odd("steady", 0.12) ? "steady" : "jumps");
             case "wiggle": return Say(seen, Odd("jumps", left.Exists(t => t.Series && t.AtJoint && Math.Abs(t.At!.Value - at) <= 0.3) ? 0.3 : 0.02) ? "jumps" : "steady");
-            case "substitute-loop": return Say(seen, Either(Powered && !Has("receiver") && !Has("drive") && !Has("unmodelled") && !Has("charging"), odd / 2) ? "runs" : "no-signal");
+            case "substitute-loop" when Way("locked"): return false;
+            case "substitute-loop": return Say(seen, Either(Powered && !Has("receiver") && !Has("drive") && !Way("silent"), odd / 2) ? "runs" : "no-signal");
             case "substitute-mower":
                 string[] mowers = ["receiver", "drive", "unmodelled", "charging"];
                 return Say(seen, Either(!left.Exists(trouble => trouble.Harmful && !mowers.Contains(trouble.Cause)), odd / 2) ? "runs" : "no-signal");
             case "neighbour-off": return scene.HasNeighbour && Say(seen, Either(left.Exists(t => t.Cause == "crosstalk") && left.Count(t => t.Harmful) == 1, odd / 2) ? "cured" : "same");
+            case "mower-check" when left.Count(trouble => trouble.Harmful) == 1 && Has("unsteady"):
+                // Half an hour's mowing does not bring out everything that comes and goes.
+                return Say(seen, _now.Length < left.Count && _draw.Chance($"holds/{_time}", 0.3) ? "runs" : "same");
             case "mower-check": return Say(seen, left.Exists(trouble => trouble.Harmful) ? "same" : "runs");
             case "look": return Look(step, seen);
             case "tone-trace":
-                bool past = left.Exists(t => t.Cause == "open" && ((string?)step["from"] == "B" ? t.At > at : t.At < at));
+                bool past = _now.Any(t => t.Series && t.Ohms > 1e6 && ((string?)step["from"] == "B" ? t.At > at : t.At < at));
                 return Say(seen, Either(past, 0.08) ? (past ? "none" : "weak") : "strong");
             default: return Measure(name, step, at, seen);
         }
@@ -69,6 +87,8 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
     private bool Powered => !Has("no-mains") && !Has("supply") && !Has("station");
 
     private bool Has(string cause) => left.Exists(trouble => trouble.Cause == cause);
+
+    private bool Way(string way) => left.Exists(trouble => trouble.Way == way);
 
     private bool Odd(string what, double share) =>
         _draw.Chance($"{what}/yard/{_key}", 0.4 * share) || _draw.Chance($"{what}/person/{_key}/{_by}", 0.3 * share) || _draw.Chance($"{what}/moment/{_key}/{_by}/{_time}", 0.3 * share);
@@ -84,7 +104,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
 
     // ---- What the mower hears and the lamp shows ----
 
-    private double LoopOhms => new Wire(scene, left, []) is var wire ? wire.OhmsBetween(wire.A, wire.B) : 0;
+    private double LoopOhms => new Wire(scene, _now, []) is var wire ? wire.OhmsBetween(wire.A, wire.B) : 0;
 
     private string Lamp()
     {
@@ -110,7 +130,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
     }
 
     private string Start(bool middle) =>
-        Has("charging") || Has("unmodelled") || !Hears(middle ? scene.Width * 0.4 : 0.3) ? "no-signal" : Has("ends-swapped") ? "outside" : "runs";
+        Way("silent") || !Hears(middle ? scene.Width * 0.4 : 0.3) ? "no-signal" : Has("ends-swapped") ? "outside" : "runs";
 
     private bool Reach(JsonObject seen)
     {
@@ -120,7 +140,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
             metres += 0.1;
         }
 
-        if (Has("charging") || Has("unmodelled"))
+        if (Way("locked") || Way("silent"))
         {
             return false;
         }
@@ -134,7 +154,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
     private bool Look(JsonObject step, JsonObject seen)
     {
         double from = Tariff.Number(step, "fromM") ?? 0, to = Tariff.Number(step, "toM") ?? scene.Plan.Length;
-        bool shows = left.Exists(t => t.Shows && ((t.At >= from && t.At <= to) || (t.Second >= from && t.Second <= to)));
+        bool shows = left.Exists(t => t.Shows && (t.Cause == "guide") == (step["wire"] is not null) && ((t.At >= from && t.At <= to) || (t.Second >= from && t.Second <= to)));
 
         // A sound ten metres look damaged once in a hundred: a trait of the place.
         bool alarm = Enumerable.Range((int)(from / 10), (int)((to - from) / 10) + 1).Any(tenth => _draw.Chance($"false alarm {tenth}", 0.01));
@@ -147,13 +167,18 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
     private bool Measure(string name, JsonObject step, double at, JsonObject seen)
     {
         bool poor = scene.World.OwnersPoor && _by == "owner";
-        double leads = Math.Round(_draw.Uniform("leads " + _by, 0.2, 0.5), 1), hidden = poor && _draw.Chance("bad leads", 0.4) ? 3 : 0;
+        double leads = Leads, hidden = poor && _draw.Chance("bad leads", 0.4) ? 3 : 0;
         double slip = poor && _draw.Chance("mixes units", 0.15) ? 1e-3 : 1;
         double length = scene.Plan.Length, stake = _draw.LogUniform("stake", 50, 400);
         double from = Tariff.Number(step, "fromM") ?? 0, to = Tariff.Number(step, "toM") ?? length;
-        Wire wire = new(scene, left, [at, from, to], name is "ac-ratio" or "end-capacitance" ? 1000 : 0, name == "split-resistance" ? at : null);
-        (int a, int b) = wire.NodesAt(at);
         double? Shown(double ohms) => ohms > 2e7 ? null : Math.Round(slip * ((ohms * (1 + Noise("meter", 0.004))) + leads + hidden), ohms < 600 ? 1 : ohms < 6000 ? 0 : 0);
+        if (step["wire"] is not null || name == "guide-resistance")
+        {
+            return Guide(name, at, seen, Shown);
+        }
+
+        Wire wire = new(scene, _now, [at, from, to], name is "ac-ratio" or "end-capacitance" ? 1000 : 0, name == "split-resistance" ? at : null);
+        (int a, int b) = wire.NodesAt(at);
         void Ohms(double ohms)
         {
             if (Shown(ohms) is { } shown)
@@ -190,7 +215,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
             case "split-resistance":
                 seen["leadOhms"] = leads;
                 left.RemoveAll(trouble => trouble.AtJoint && Math.Abs(trouble.At!.Value - at) <= 0.3);
-                Wire parted = new(scene, left, [], 0, at);
+                Wire parted = new(scene, [.. _now.Where(left.Contains)], [], 0, at);
                 (int near, int far) = parted.NodesAt(at);
                 seen["ohmsA"] = Shown(parted.OhmsBetween(parted.A, near));
                 seen["ohmsB"] = Shown(parted.OhmsBetween(far, parted.B));
@@ -211,7 +236,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
                 return Ratio(wire, name == "ac-ratio", seen);
             case "end-capacitance":
                 seen["nanofaradA"] = Nanofarad(wire, wire.A);
-                seen["nanofaradB"] = Nanofarad(new(scene, left, [], 1000), -2);
+                seen["nanofaradB"] = Nanofarad(new(scene, _now, [], 1000), -2);
                 return true;
             case "reflection":
                 Trouble? parting = left.Find(trouble => trouble.Cause == "open");
@@ -227,6 +252,36 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
             default: return false;
         }
     }
+
+    /// <summary>Ohms of the branch: the guide has its own length and fault, then the loop's part to either terminal. Leakage is far above all of it.</summary>
+    private bool Guide(string name, double at, JsonObject seen, Func<double, double?> shown)
+    {
+        if (scene.GuideJoins is not { } joins)
+        {
+            return false;
+        }
+
+        Trouble? fault = left.Find(trouble => trouble.Cause == "guide");
+        at = Math.Min(at, scene.Height);
+        double Along(double from, double to) => (scene.OhmsPerMetre * (to - from)) + (fault is not null && fault.At > from && fault.At <= to ? fault.Ohms : 0);
+        double Loop(double from, double to) => (scene.OhmsPerMetre * (to - from)) + _now.Where(t => t.Series && t.At >= from && t.At <= to).Sum(t => t.Ohms);
+        switch (name)
+        {
+            case "guide-resistance":
+                seen["ohmsA"] = shown(Along(0, scene.Height) + Loop(0, joins));
+                seen["ohmsB"] = shown(Along(0, scene.Height) + Loop(joins, scene.Plan.Length));
+                seen["leadOhms"] = Leads;
+                return true;
+            case "split-resistance":
+                seen["ohmsA"] = shown(Along(0, at));
+                seen["ohmsB"] = shown(Along(at, scene.Height) + Loop(joins, scene.Plan.Length));
+                seen["leadOhms"] = Leads;
+                return true;
+            default: return false;
+        }
+    }
+
+    private double Leads => Math.Round(_draw.Uniform("leads " + _by, 0.2, 0.5), 1);
 
     private double Nanofarad(Wire wire, int node)
     {

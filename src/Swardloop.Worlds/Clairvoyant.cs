@@ -16,7 +16,10 @@ internal static class Clairvoyant
             wire = [renew];
         }
 
-        JsonObject[] others = [.. harmful.Where(trouble => trouble.At is null).Select(trouble => Repair(scene, trouble))];
+        // A wire laid anew has no old faults left, and no swapped ends after its terminals are made again.
+        wire = Array.Exists(harmful, trouble => trouble.Cause == "layout") ? [] : wire;
+        bool endsMade = Array.Exists(wire, step => Tariff.Name(step) is "remake-terminals" or "renew-loop");
+        JsonObject[] others = [.. harmful.Where(trouble => trouble.At is null && !(endsMade && trouble.Cause == "ends-swapped")).Select(trouble => Repair(scene, trouble))];
         if (scene.Owner && wire.Length == 0 && Array.TrueForAll(others, step => Tariff.Name(step) is "restore-mains" or "swap-ends" or "clean-contacts" or "ask-maker"))
         {
             double byOwner = others.Sum(step => Tariff.Price(scene, WithOwner(step))), byOther = scene.Travel + others.Sum(step => Tariff.Price(scene, step));
@@ -60,6 +63,10 @@ internal static class Clairvoyant
             "drive" => Step("service-drive"),
             "charging" => Step(trouble.Battery ? "replace-battery" : "clean-contacts"),
             "unmodelled" => Step("ask-maker"),
+            "guide" => new()
+            {
+                ["step"] = "mend-span", ["wire"] = "G1", ["fromM"] = Math.Max(0, trouble.At!.Value - 0.5), ["toM"] = Math.Min(scene.Height, trouble.At.Value + 0.5),
+            },
             _ when trouble.AtJoint && (trouble.At <= 0.3 || trouble.At >= length - 0.3) => Step("remake-terminals"),
             _ when trouble.AtJoint => new() { ["step"] = "remake-joint", ["atM"] = trouble.At },
             _ => new() { ["step"] = "mend-span", ["fromM"] = Math.Max(0, trouble.At!.Value - 0.5), ["toM"] = Math.Min(length, trouble.At.Value + 0.5) },

@@ -140,13 +140,13 @@ internal static class Judge
 
     private static bool? Holds(JsonObject advice, IReadOnlyList<Trouble> left)
     {
-        if (advice["location"] is not JsonObject place || place["lowM"] is null || place["highM"] is null || place["wire"] is not null)
+        if (advice["location"] is not JsonObject place || place["lowM"] is null || place["highM"] is null)
         {
             return null;
         }
 
         string[] named = ((string?)place["cause"] ?? "").Split('+');
-        Trouble[] meant = [.. left.Where(trouble => trouble.At is not null && named.Contains(trouble.Cause))];
+        Trouble[] meant = [.. left.Where(trouble => trouble.At is not null && (trouble.Cause == "guide") == (place["wire"] is not null) && named.Contains(trouble.Cause))];
         double low = (double)place["lowM"]!, high = (double)place["highM"]!;
         return meant.Length == 0 ? null : meant.Any(trouble => In(trouble.At, trouble.AtJoint) || In(trouble.Second, false));
 

@@ -16,17 +16,24 @@ internal sealed class Scene
         string cause = Cause(d, "first");
 
         // By the usual profile a wire 18 m apart is heard across with tens of ohms to spare; from 24 m on a sound one is not heard in the middle.
-        Width = cause == "layout" ? d.Uniform("width", 24, 32) : d.Uniform("width", 8, 18);
+        Width = cause == "layout" ? d.Uniform("width", 24, 32) : d.Uniform("width", cause == "short" ? 13 : 8, 18);
         Height = Math.Max(Width, d.Uniform("height", 12, 60));
         List<(double, double)> path = [(Width / 2, 0), (Width, 0), (Width, Height), (0, Height), (0, 0), (Width / 2, 0)];
-        if (Width > 14 && d.Chance("island", 0.4))
+        if (cause == "short" || (Width > 14 && d.Chance("island", 0.4)))
         {
             double x = Width * 0.72, y = Height * 0.6, half = 1.2;
+            IslandFrom = (Width / 2) + y;
+            IslandRun = Width - x - half;
             path.InsertRange(2, [(Width, y), (x + half, y), (x + half, y + half), (x - half, y + half), (x - half, y - half), (x + half, y - half), (x + half, y), (Width, y)]);
         }
 
         Plan = new(path);
         double length = Plan.Length;
+        if (world.Guides && (cause == "guide" || d.Chance("guide", 0.4)))
+        {
+            GuideJoins = (2 * IslandRun) + (IslandRun > 0 ? 9.6 : 0) + Width + Height;
+        }
+
         AreaMm2 = d.Pick("area", [(0.75, 2.0), (1.0, 2.0), (1.5, 3.0), (2.5, 1.0)]);
 
         // Annealed copper, references A3; the soil's temperature is not the filed one.
@@ -40,7 +47,7 @@ internal sealed class Scene
         ReachOhmMetres = 4581 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("reach"), -2, 2));
         EarthOhms = d.LogUniform("insulation", 1e6, 3e7) * 100 / length;
         RiskFrom = Math.Round(d.Uniform("risk", 0, 0.8) * length, 1);
-        RiskTo = Math.Round(RiskFrom + (0.15 * length), 1);
+        RiskTo = Math.Round(RiskFrom + ((world.Paved ? 0.2 : 0.15) * length), 1);
         Owner = d.Chance("owner", 0.85);
         OwnerMeter = Owner && d.Chance("owner's meter", world.OwnersPoor ? 0.5 : 0.4);
         Labour = world.MoneyVaries ? Math.Round(d.Uniform("labour", 30, 90)) : 60;
@@ -63,6 +70,14 @@ internal sealed class Scene
     public double AreaMm2 { get; }
 
     public double OhmsPerMetre { get; }
+
+    /// <summary>Where the double run to the island leaves the border (m), and its length; 0 without an island.</summary>
+    public double IslandFrom { get; }
+
+    public double IslandRun { get; }
+
+    /// <summary>Where the guide wire meets the loop (m); null without one. It is as long as the lawn.</summary>
+    public double? GuideJoins { get; }
 
     public bool ConductorFiled { get; }
 
@@ -170,8 +185,13 @@ internal sealed class Scene
             ["loop"] = loop,
             ["station"] = new JsonObject { ["sourceOhms"] = 107, ["frequencyHz"] = 10000, ["lampAlarmOhms"] = 20000, ["hasContinuityLamp"] = true },
             ["mower"] = new JsonObject { ["reachConstantOhmM"] = 4581, ["sensorHeightM"] = 0.07 },
-            ["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = RiskFrom, ["toM"] = RiskTo, ["kind"] = "edging", ["weight"] = 4 }),
+            ["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = RiskFrom, ["toM"] = RiskTo, ["kind"] = World.Paved ? "drive" : "edging", ["weight"] = 4 }),
         };
+        if (GuideJoins is { } joins)
+        {
+            yard["guides"] = new JsonArray(new JsonObject { ["name"] = "G1", ["joinsAtM"] = Math.Round(joins, 2), ["path"] = Path([(Width / 2, 0), (Width / 2, Height)]) });
+        }
+
         if (HasFence)
         {
             yard["metal"] = new JsonArray(new JsonObject { ["kind"] = "fence", ["path"] = Path([(Width + 0.5, 2), (Width + 0.5, Height * 0.45)]), ["earthOhms"] = 40 });
@@ -207,7 +227,7 @@ internal sealed class Scene
     }
 
     private string Cause(Draw yard, string which) =>
-        yard.For(which).Pick("cause", [.. World.Odds.Where(odd => odd.Cause switch { "leak-pair" => HasFence, "crosstalk" => HasNeighbour, _ => true })]);
+        yard.For(which).Pick("cause", [.. World.Odds.Where(odd => odd.Cause switch { "leak-pair" => HasFence, "crosstalk" => HasNeighbour, "short" or "guide" => which == "first", _ => true })]);
 
     private Trouble One(Draw yard, string which, string cause)
     {
@@ -217,7 +237,7 @@ internal sealed class Scene
         double at = atJoint
             ? d.Pick("joint", [.. Joints.Select(joint => (joint, 1.0)), (0.0, 0.5), (length, 0.5)])
             : d.Chance("in risk", 0.4) ? d.Uniform("place", RiskFrom, RiskTo) : d.Uniform("place", 1, length - 1);
-        Trouble wire = new(cause) { At = at, AtJoint = atJoint, Shows = d.Chance("shows", 0.4) };
+        Trouble wire = new(cause) { At = at, AtJoint = atJoint, Shows = d.Chance("shows", 0.4) && !(World.Paved && at >= RiskFrom && at <= RiskTo) };
         return cause switch
         {
             // Just what silences the lawn's middle, and up to eight times as much.
@@ -228,7 +248,22 @@ internal sealed class Scene
                 At = (Width / 2) + d.Uniform("one", 2, Height * 0.2), Second = (Width / 2) + d.Uniform("two", Height * 0.25, Height * 0.45),
                 AtJoint = false, Ohms = d.LogUniform("leak", 300, 8000),
             },
-            "charging" => new(cause) { Battery = d.Chance("battery", 0.35) },
+            "unsteady" => wire with
+            {
+                At = atJoint ? at : d.Pick("loose end", [(0.0, 1.0), (length, 1.0)]), AtJoint = true, Ohms = d.LogUniform("loose", 2e3, 1e8), OpensWet = d.Chance("wet opens", 0.5),
+            },
+
+            // The two runs lie side by side: so far out on the one is as far from the border on the other. An island's ring is 9.6 m.
+            "short" when d.Uniform("short", 0.1, 0.9) * IslandRun is var along => wire with
+            {
+                At = IslandFrom + along, Second = IslandFrom + (2 * IslandRun) + 9.6 - along, Ohms = d.LogUniform("short ohms", 0.05, 20), AtJoint = false,
+            },
+            "guide" => wire with
+            {
+                At = d.Chance("guide's joint", 0.4) ? Height : d.Uniform("guide place", 0.5, Height - 0.5), Ohms = d.Chance("guide open", 0.7) ? 1e12 : d.LogUniform("guide ohms", 200, 5e4), AtJoint = false,
+            },
+            "charging" => new(cause) { Battery = d.Chance("battery", 0.35), Way = d.Pick("way", [("locked", 6.0), ("stops", 4.0)]) },
+            "unmodelled" => new(cause) { Way = d.Pick("way", [("locked", 4.0), ("stops", 4.0), ("silent", 2.0)]) },
             _ => new(cause),
         };
     }

@@ -22,9 +22,16 @@ internal sealed record Trouble(string Cause)
     /// <summary>Whether the mower minds it.</summary>
     public bool Harmful { get; init; } = true;
 
+    /// <summary>How a mower with a fault of its own behaves: <c>locked</c> (does not start: no reading of anything), <c>stops</c> (starts, reads the
+    /// wire, gives up later) or <c>silent</c> (starts and says there is no signal).</summary>
+    public string Way { get; init; } = "";
+
+    /// <summary>Of an unsteady contact: open in wet weather rather than in dry.</summary>
+    public bool OpensWet { get; init; }
+
     /// <summary>Of a charging fault: the battery, not the contacts.</summary>
     public bool Battery { get; init; }
 
     /// <summary>In the wire, and in series with it.</summary>
-    public bool Series => Cause is "series-resistance" or "open";
+    public bool Series => Cause is "series-resistance" or "open" or "unsteady";
 }

@@ -5,8 +5,8 @@ namespace Swardloop.Worlds;
 /// <summary>Work in one yard: performs steps, says what is seen, keeps the account.</summary>
 internal sealed class Visit
 {
-    private static readonly string[] Places = ["atM", "fromM", "toM"];
-    private static readonly string[] Parameters = ["atM", "fromM", "toM", "place", "from", "nearMetal", "loaded", "hertz", "spacingM", "testVolts", "guide"];
+    private static readonly string[] Places = ["atM", "fromM", "toM", "wire"];
+    private static readonly string[] Parameters = ["atM", "fromM", "toM", "place", "from", "nearMetal", "loaded", "hertz", "spacingM", "testVolts", "guide", "wire"];
     private static readonly string[] Keys = ["step", "by", .. Parameters];
     private readonly List<Trouble> _left;
     private readonly Dictionary<string, int> _asked = [];
@@ -124,6 +124,11 @@ internal sealed class Visit
             }
         }
 
+        if (Scene.World.Weather)
+        {
+            seen["conditions"] = name == "wiggle" ? new JsonArray("moved") : new JsonArray(_answers.Wet(by) ? "wet" : "dry");
+        }
+
         // Asked and could not be done: of that person never.
         double share = by == "owner" ? Scene.World.NotDone.Owner : Scene.World.NotDone.Technician;
         if ((name != "mower-check" && Scene.Draw.Chance($"not done {name} {by}", share)) || !_answers.Give(step, by, _asked[key], seen))
@@ -138,6 +143,7 @@ internal sealed class Visit
     {
         string name = Tariff.Name(step);
         double length = Scene.Plan.Length, from = Tariff.Number(step, "fromM") ?? 0, to = Tariff.Number(step, "toM") ?? length, at = Tariff.Number(step, "atM") ?? -1;
+        bool onGuide = step["wire"] is not null;
         bool Terminal(double? place) => place <= 0.3 || place >= length - 0.3;
         Trouble[] ended = [.. _left.Where(trouble => name switch
         {
@@ -149,7 +155,9 @@ internal sealed class Visit
             "replace-battery" => trouble is { Cause: "charging", Battery: true },
             "ask-maker" => trouble.Cause == "unmodelled",
             "remake-terminals" => trouble.Cause == "ends-swapped" || (trouble.Series && Terminal(trouble.At)),
-            "remake-joint" => trouble.AtJoint && Math.Abs(trouble.At!.Value - at) <= 0.3,
+            "remake-joint" when trouble.Cause == "guide" => onGuide ? Math.Abs(trouble.At!.Value - at) <= 0.3 : trouble.At >= Scene.Height - 0.3 && Math.Abs(Scene.GuideJoins!.Value - at) <= 0.3,
+            "remake-joint" => !onGuide && trouble.AtJoint && Math.Abs(trouble.At!.Value - at) <= 0.3,
+            "mend-span" when (trouble.Cause == "guide") != (step["wire"] is not null) => false,
             "mend-span" => (trouble.At >= from && trouble.At <= to) || (trouble.Second >= from && trouble.Second <= to),
             "renew-loop" => trouble.At is not null || trouble.Cause == "ends-swapped",
             "relay-layout" => trouble.Cause == "layout" || trouble.At is not null,

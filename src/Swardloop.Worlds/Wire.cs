@@ -20,6 +20,7 @@ internal sealed class Wire
     {
         _scene = scene;
         double length = scene.Plan.Length;
+        troubles = [.. troubles.Where(trouble => trouble.Cause != "guide")];
         Trouble[] series = [.. troubles.Where(trouble => trouble.Series)];
 
         // Nodes a millimetre apart would drown the leakage in rounding: whatever lies so near to a fault is the fault's place.
@@ -81,6 +82,11 @@ internal sealed class Wire
             {
                 _network.Join(_left[Nearest(seat)], -1, 0.8 / (scene.EarthOhms * seats.Length));
             }
+        }
+
+        foreach (Trouble shorted in troubles.Where(trouble => trouble.Cause == "short"))
+        {
+            _network.Join(_left[Nearest(shorted.At!.Value)], _left[Nearest(shorted.Second!.Value)], 1 / shorted.Ohms);
         }
 
         foreach (Trouble leak in troubles.Where(trouble => trouble.Cause is "leak-pair" or "leak"))

@@ -44,10 +44,19 @@ internal sealed record World(string Name, string Why)
     /// <summary>Share of dead stations whose lamp is lit.</summary>
     public double LitDead { get; init; } = 0.1;
 
+    /// <summary>Whether yards have guide wires, in half of them.</summary>
+    public bool Guides { get; init; }
+
+    /// <summary>Whether observations carry the weather.</summary>
+    public bool Weather { get; init; }
+
+    /// <summary>Whether much of the wire lies under paving, where nothing shows.</summary>
+    public bool Paved { get; init; }
+
     private static IReadOnlyList<(string, double)> Usual { get; } =
     [
         ("series-resistance", 32), ("open", 24), ("leak-pair", 7), ("no-mains", 5), ("supply", 5), ("station", 4), ("ends-swapped", 3.5),
-        ("layout", 4), ("crosstalk", 4), ("receiver", 3), ("drive", 4), ("charging", 2.5), ("unmodelled", 2),
+        ("layout", 4), ("crosstalk", 4), ("receiver", 3), ("drive", 4), ("charging", 2.5), ("unmodelled", 2), ("unsteady", 3), ("short", 1.5),
     ];
 
     /// <summary>All, in the order in which they are told.</summary>
@@ -70,6 +79,10 @@ internal sealed record World(string Name, string Why)
         new("not-done", "what is asked is done") { NotDone = (0.22, 0.06) },
         new("outside-the-book", "the fault is in the catalogue") { Odds = [("unmodelled", 1)], SecondShare = 0 },
         new("harmless", "resistance that is found is the fault") { HarmlessShare = 0.7 },
+        new("hard-ground", "what lies near the surface shows") { Paved = true },
+        new("guides", "the loop is all the wire there is") { Guides = true, Odds = [("guide", 5), ("series-resistance", 3), ("open", 3), ("drive", 1), ("receiver", 1)] },
+        new("comes-and-goes", "what is there stays there") { Weather = true, Odds = [("unsteady", 6), ("charging", 4), ("series-resistance", 2), ("open", 1), ("unmodelled", 1)] },
+        new("shorts", "the current goes round every island") { Odds = [("short", 6), ("series-resistance", 2), ("open", 1), ("leak-pair", 1), ("drive", 1)] },
         new("lit-dead-station", "a lit lamp is a live station") { LitDead = 0.8, Odds = [("station", 2), ("supply", 1), ("series-resistance", 1), ("receiver", 1)] },
     ];
 }
