@@ -70,7 +70,7 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
             case "substitute-loop": return Say(seen, Either(Powered && !Has("receiver") && !Has("drive") && !Way("silent"), odd / 2) ? "runs" : "no-signal");
             case "substitute-mower":
                 string[] mowers = ["receiver", "drive", "unmodelled", "charging"];
-                return Say(seen, Either(!left.Exists(trouble => trouble.Harmful && !mowers.Contains(trouble.Cause)), odd / 2) ? "runs" : "no-signal");
+                return Say(seen, Either(!_now.Any(trouble => trouble.Harmful && !mowers.Contains(trouble.Cause)), odd / 2) ? "runs" : "no-signal");
             case "neighbour-off": return scene.HasNeighbour && Say(seen, Either(left.Exists(t => t.Cause == "crosstalk") && left.Count(t => t.Harmful) == 1, odd / 2) ? "cured" : "same");
             case "mower-check" when left.Count(trouble => trouble.Harmful) == 1 && Has("unsteady"):
                 // Half an hour's mowing does not bring out everything that comes and goes.

@@ -68,8 +68,8 @@ internal static class Clairvoyant
                 ["step"] = "mend-span", ["wire"] = "G1", ["fromM"] = Math.Max(0, trouble.At!.Value - 0.5), ["toM"] = Math.Min(scene.Height, trouble.At.Value + 0.5),
             },
             _ when trouble.AtJoint && (trouble.At <= 0.3 || trouble.At >= length - 0.3) => Step("remake-terminals"),
-            _ when trouble.AtJoint => new() { ["step"] = "remake-joint", ["atM"] = trouble.At },
-            _ => new() { ["step"] = "mend-span", ["fromM"] = Math.Max(0, trouble.At!.Value - 0.5), ["toM"] = Math.Min(length, trouble.At.Value + 0.5) },
+            _ when trouble.AtJoint => new() { ["step"] = "remake-joint", ["atM"] = trouble.At * scene.FileScale },
+            _ => new() { ["step"] = "mend-span", ["fromM"] = Math.Max(0, (trouble.At!.Value * scene.FileScale) - 0.5), ["toM"] = Math.Min(scene.FiledLength, (trouble.At.Value * scene.FileScale) + 0.5) },
         };
     }
 

@@ -98,7 +98,7 @@ internal static class Judge
                 if (!ran)
                 {
                     last = Causes(scene, visit.Left, said);
-                    if (Holds(said, visit.Left) is { } holds)
+                    if (Holds(scene, said, visit.Left) is { } holds)
                     {
                         places = (places.All + 1, places.Held + (holds ? 1 : 0));
                     }
@@ -138,7 +138,7 @@ internal static class Judge
         return (said.Length > 0 && right.Contains(said.MaxBy(cause => cause.Probability).Cause), ((1 - given) * (1 - given)) + others);
     }
 
-    private static bool? Holds(JsonObject advice, IReadOnlyList<Trouble> left)
+    private static bool? Holds(Scene scene, JsonObject advice, IReadOnlyList<Trouble> left)
     {
         if (advice["location"] is not JsonObject place || place["lowM"] is null || place["highM"] is null)
         {
@@ -150,6 +150,6 @@ internal static class Judge
         double low = (double)place["lowM"]!, high = (double)place["highM"]!;
         return meant.Length == 0 ? null : meant.Any(trouble => In(trouble.At, trouble.AtJoint) || In(trouble.Second, false));
 
-        bool In(double? at, bool joint) => at >= low - (joint ? 0.3 : 0.005) && at <= high + (joint ? 0.3 : 0.005);
+        bool In(double? wireMetres, bool joint) => wireMetres * (place["wire"] is null ? scene.FileScale : 1) is { } at && at >= low - (joint ? 0.3 : 0.005) && at <= high + (joint ? 0.3 : 0.005);
     }
 }

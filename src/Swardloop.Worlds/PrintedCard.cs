@@ -18,7 +18,7 @@ internal sealed class PrintedCard
     {
         _visit = new(scene);
         _scene = scene;
-        _length = scene.Plan.Length;
+        _length = scene.FiledLength;
         _joints = [.. scene.FiledJoints];
         JsonObject can = (JsonObject)_visit.Case["can"]!;
         _kit = [.. ((JsonArray)can["instruments"]!).Select(item => (string)item!)];
@@ -187,6 +187,11 @@ internal sealed class PrintedCard
             return;
         }
 
+        if (_scene.GuideJoins is not null && Guide())
+        {
+            return;
+        }
+
         if (_scene.HasNeighbour && Ask("neighbour-off", Whoever) == "cured" && Mend("recode-station"))
         {
             return;
@@ -211,6 +216,28 @@ internal sealed class PrintedCard
 
         string[] last = ["recode-station", "ask-maker", "relay-layout", "replace-station", "replace-supply", "service-drive", "service-receiver", "renew-loop", "replace-battery", "restore-mains"];
         _ = !_done && Array.Exists(last, repair => Mend(repair));
+    }
+
+    /// <summary>Both halves from the station through the guide read far too much: the guide is halved by cuts, and what is left of it is dug.</summary>
+    private bool Guide()
+    {
+        JsonObject seen = Do("guide-resistance", null, ("guide", "G1"));
+        double limit = (3 * _scene.FiledOhms) + 5;
+        if ((string?)seen["value"] == "not-done" || (double?)seen["ohmsA"] < limit)
+        {
+            return false;
+        }
+
+        (double from, double to) = (0, _scene.Height);
+        while (to - from > 10 && !_kit.Contains("no split-resistance") && _visit.Steps < MostSteps)
+        {
+            double middle = (from + to) / 2;
+            JsonObject split = Do("split-resistance", null, ("wire", "G1"), ("atM", middle));
+            (from, to) = (double?)split["ohmsA"] < limit ? (middle, to) : (from, middle);
+        }
+
+        Do("mend-span", null, ("wire", "G1"), ("fromM", from), ("toM", to));
+        return Check();
     }
 
     /// <summary>Two damaged places beside metal: an earth reading far below a sound wire's, then the stretch beside the fence is looked at and dug.</summary>

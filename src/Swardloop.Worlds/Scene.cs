@@ -42,7 +42,9 @@ internal sealed class Scene
         OhmsPerMetre = filed * other * (1 + (0.01 * d.Normal("length")));
         ConductorFiled = !(world.WireWrong && d.Chance("conductor absent", 0.3));
         Joints = [.. Enumerable.Range(0, (int)d.Uniform("joints", 0, 5)).Select(i => Math.Round(d.Uniform($"joint {i}", 4, length - 4), 1)).Order()];
+        FileScale = world.Undrawn ? d.Uniform("file's length", 0.92, 1.08) : 1;
         FiledJoints = !world.JointsWrong ? Joints : [.. Joints.Where(at => d.Chance($"known {at}", 0.5)).Concat(d.Chance("invented", 0.4) ? [Math.Round(d.Uniform("invented at", 5, length - 5), 1)] : []).Order()];
+        FiledJoints = [.. FiledJoints.Select(at => Math.Round(at * FileScale, 1))];
         SourceOhms = 107 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("source"), -2, 2));
         ReachOhmMetres = 4581 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("reach"), -2, 2));
         EarthOhms = d.LogUniform("insulation", 1e6, 3e7) * 100 / length;
@@ -85,6 +87,12 @@ internal sealed class Scene
 
     public IReadOnlyList<double> FiledJoints { get; }
 
+    /// <summary>Metres of the file for a metre of wire.</summary>
+    public double FileScale { get; }
+
+    /// <summary>The wire's length by the file (m).</summary>
+    public double FiledLength => Plan.Length * FileScale;
+
     public double SourceOhms { get; }
 
     public double ReachOhmMetres { get; }
@@ -116,7 +124,7 @@ internal sealed class Scene
     public static Scene Of(World world, ulong seed, int index) => new(world, seed, index);
 
     /// <summary>What the drawn wire would read by its file (Ω).</summary>
-    public double FiledOhms => Plan.Length * 0.017241 / AreaMm2;
+    public double FiledOhms => FiledLength * 0.017241 / AreaMm2;
 
     /// <summary>Field for 1 A in the lawn's weakest place that matters here: its middle, at sensor height over the wire (A/m per A).</summary>
     public double MiddleField => Math.Abs(Plan.FieldPerAmpere(Width * 0.4, Height / 2, 0.12));
@@ -167,8 +175,8 @@ internal sealed class Scene
     {
         JsonObject loop = new()
         {
-            ["path"] = Path(Plan.Points),
-            ["lengthToleranceM"] = Math.Round(0.01 * Plan.Length, 1),
+            ["path"] = Path(World.Undrawn ? Crude() : Plan.Points),
+            ["lengthToleranceM"] = Math.Round((World.Undrawn ? 0.1 : 0.01) * Plan.Length, 1),
             ["joints"] = new JsonArray([.. FiledJoints.Select(at => (JsonNode)new JsonObject { ["atM"] = at, ["style"] = "unknown" })]),
             ["capacitancePFPerM"] = 250,
         };
@@ -185,11 +193,17 @@ internal sealed class Scene
             ["loop"] = loop,
             ["station"] = new JsonObject { ["sourceOhms"] = 107, ["frequencyHz"] = 10000, ["lampAlarmOhms"] = 20000, ["hasContinuityLamp"] = true },
             ["mower"] = new JsonObject { ["reachConstantOhmM"] = 4581, ["sensorHeightM"] = 0.07 },
-            ["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = RiskFrom, ["toM"] = RiskTo, ["kind"] = World.Paved ? "drive" : "edging", ["weight"] = 4 }),
+            ["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = Math.Round(RiskFrom * FileScale, 1), ["toM"] = Math.Round(RiskTo * FileScale, 1), ["kind"] = World.Paved ? "drive" : "edging", ["weight"] = 4 }),
         };
         if (GuideJoins is { } joins)
         {
             yard["guides"] = new JsonArray(new JsonObject { ["name"] = "G1", ["joinsAtM"] = Math.Round(joins, 2), ["path"] = Path([(Width / 2, 0), (Width / 2, Height)]) });
+        }
+
+        if (World.Undrawn)
+        {
+            yard.Remove("lawn");
+            return yard;
         }
 
         if (HasFence)
@@ -203,6 +217,13 @@ internal sealed class Scene
         }
 
         return yard;
+    }
+
+    /// <summary>A square as long as the wire is believed to be.</summary>
+    private IEnumerable<(double, double)> Crude()
+    {
+        double side = FiledLength / 4;
+        return [(side / 2, 0), (side, 0), (side, side), (0, side), (0, 0), (side / 2, 0)];
     }
 
     private static JsonArray List(IEnumerable<string> words) => new([.. words.Select(word => (JsonNode)word)]);

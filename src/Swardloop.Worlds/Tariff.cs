@@ -24,11 +24,11 @@ internal static class Tariff
     public static (double Minutes, double Parts)? Of(Scene scene, JsonObject step)
     {
         string name = Name(step);
-        double length = scene.Plan.Length, from = Number(step, "fromM") ?? 0, to = Number(step, "toM") ?? length, span = Math.Max(0, to - from);
+        double length = scene.FiledLength, from = Number(step, "fromM") ?? 0, to = Number(step, "toM") ?? length, span = Math.Max(0, to - from);
         return name switch
         {
             "split-resistance" => scene.FiledJoints.Any(joint => Math.Abs(joint - (Number(step, "atM") ?? 0)) <= 0.3) ? (12, 2) : (20, 4),
-            "bypass" => (10 + (0.1 * Plan.Apart(scene.Plan.At(from), scene.Plan.At(to))), 0),
+            "bypass" => (10 + (0.1 * Plan.Apart(scene.Plan.At(from / scene.FileScale), scene.Plan.At(to / scene.FileScale))), 0),
             "look" => (Math.Max(2, 0.3 * span), 0),
             "mend-span" => (10 + (4 * span), 4 + (0.5 * span)),
             "renew-loop" => (60 + (1.2 * length), 0.5 * length),

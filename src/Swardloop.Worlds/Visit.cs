@@ -7,6 +7,7 @@ internal sealed class Visit
 {
     private static readonly string[] Places = ["atM", "fromM", "toM", "wire"];
     private static readonly string[] Parameters = ["atM", "fromM", "toM", "place", "from", "nearMetal", "loaded", "hertz", "spacingM", "testVolts", "guide", "wire"];
+    private static readonly string[] Metres = ["atM", "fromM", "toM"];
     private static readonly string[] Keys = ["step", "by", .. Parameters];
     private readonly List<Trouble> _left;
     private readonly Dictionary<string, int> _asked = [];
@@ -131,7 +132,7 @@ internal sealed class Visit
 
         // Asked and could not be done: of that person never.
         double share = by == "owner" ? Scene.World.NotDone.Owner : Scene.World.NotDone.Technician;
-        if ((name != "mower-check" && Scene.Draw.Chance($"not done {name} {by}", share)) || !_answers.Give(step, by, _asked[key], seen))
+        if ((name != "mower-check" && Scene.Draw.Chance($"not done {name} {by}", share)) || !_answers.Give(InWire(step), by, _asked[key], seen))
         {
             seen["value"] = "not-done";
         }
@@ -139,8 +140,29 @@ internal sealed class Visit
         return seen;
     }
 
-    private JsonObject Repair(JsonObject step)
+    /// <summary>A step's places as metres of wire instead of metres of the file; a guide wire's are the same.</summary>
+    private JsonObject InWire(JsonObject step)
     {
+        if (Scene.FileScale == 1 || step["wire"] is not null)
+        {
+            return step;
+        }
+
+        JsonObject meant = (JsonObject)step.DeepClone();
+        foreach (string place in Metres)
+        {
+            if (Tariff.Number(step, place) is { } metres)
+            {
+                meant[place] = metres / Scene.FileScale;
+            }
+        }
+
+        return meant;
+    }
+
+    private JsonObject Repair(JsonObject asked)
+    {
+        JsonObject step = InWire(asked);
         string name = Tariff.Name(step);
         double length = Scene.Plan.Length, from = Tariff.Number(step, "fromM") ?? 0, to = Tariff.Number(step, "toM") ?? length, at = Tariff.Number(step, "atM") ?? -1;
         bool onGuide = step["wire"] is not null;
@@ -172,7 +194,7 @@ internal sealed class Visit
         JsonObject seen = new() { ["repair"] = name };
         foreach (string parameter in Places)
         {
-            if (step[parameter] is { } value)
+            if (asked[parameter] is { } value)
             {
                 seen[parameter] = value.DeepClone();
             }

@@ -50,6 +50,9 @@ internal sealed record World(string Name, string Why)
     /// <summary>Whether observations carry the weather.</summary>
     public bool Weather { get; init; }
 
+    /// <summary>Whether the file knows little more than a length, and that to a tenth.</summary>
+    public bool Undrawn { get; init; }
+
     /// <summary>Whether much of the wire lies under paving, where nothing shows.</summary>
     public bool Paved { get; init; }
 
@@ -80,6 +83,7 @@ internal sealed record World(string Name, string Why)
         new("outside-the-book", "the fault is in the catalogue") { Odds = [("unmodelled", 1)], SecondShare = 0 },
         new("harmless", "resistance that is found is the fault") { HarmlessShare = 0.7 },
         new("hard-ground", "what lies near the surface shows") { Paved = true },
+        new("undrawn", "the drawing is the wire") { Undrawn = true },
         new("guides", "the loop is all the wire there is") { Guides = true, Odds = [("guide", 5), ("series-resistance", 3), ("open", 3), ("drive", 1), ("receiver", 1)] },
         new("comes-and-goes", "what is there stays there") { Weather = true, Odds = [("unsteady", 6), ("charging", 4), ("series-resistance", 2), ("open", 1), ("unmodelled", 1)] },
         new("shorts", "the current goes round every island") { Odds = [("short", 6), ("series-resistance", 2), ("open", 1), ("leak-pair", 1), ("drive", 1)] },

@@ -155,7 +155,7 @@ internal static class WorldTrial
         public override void WriteText(TextWriter text)
         {
             Scene scene = verdict.Scene;
-            text.WriteLine(Line($"{scene.World.Name} yard {scene.Index}: wire {scene.Plan.Length:F1} m, joints {string.Join(", ", scene.Joints)} (file: {string.Join(", ", scene.FiledJoints)})"));
+            text.WriteLine(Line($"{scene.World.Name} yard {scene.Index}: wire {scene.Plan.Length:F1} m (file: {scene.FiledLength:F1} m), joints {string.Join(", ", scene.Joints)} (file: {string.Join(", ", scene.FiledJoints)})"));
             foreach (Trouble trouble in scene.Troubles)
             {
                 text.WriteLine(Line($"  true: {trouble.Cause}{(trouble.At is { } at ? Line($" at {at:F1} m, {trouble.Ohms:G3} ohm{(trouble.AtJoint ? ", in a joint" : "")}{(trouble.Shows ? ", shows" : "")}") : "")}{(trouble.Harmful ? "" : " (harmless)")}"));
