@@ -24,7 +24,9 @@ public sealed class FullStoreTests(ServedApp app)
         await OwnerPage.RenameAsync(page, "Clover Sedge");
         await OwnerPage.AllArrivedAsync(page);
 
+        // Less than is used already: what the store gives back when it tidies up drafts must not make room again.
         app.Kill();
+        await room.LeaveAsync(-1e6);
         await room.FillAsync();
         await OwnerPage.RenameAsync(page, "Clover Thimble");
         await OwnerPage.CallAsync(page, "0123 321");
