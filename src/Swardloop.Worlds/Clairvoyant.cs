@@ -65,7 +65,10 @@ internal static class Clairvoyant
             "unmodelled" => Step("ask-maker"),
             "guide" => new()
             {
-                ["step"] = "mend-span", ["wire"] = "G1", ["fromM"] = Math.Max(0, trouble.At!.Value - 0.5), ["toM"] = Math.Min(scene.Height, trouble.At.Value + 0.5),
+                ["step"] = "mend-span",
+                ["wire"] = "G1",
+                ["fromM"] = Math.Max(0, trouble.At!.Value - 0.5),
+                ["toM"] = Math.Min(scene.Height, trouble.At.Value + 0.5),
             },
             _ when trouble.AtJoint && (trouble.At <= 0.3 || trouble.At >= length - 0.3) => Step("remake-terminals"),
             _ when trouble.AtJoint => new() { ["step"] = "remake-joint", ["atM"] = trouble.At * scene.FileScale },

@@ -113,7 +113,9 @@ internal static class Judge
         // Who is left with a mower that does not run still has the card.
         return new(scene, visit, turns, trouble, failed, cured, visit.Cost + (cured ? 0 : card.Cost), card, Clairvoyant.Cost(scene))
         {
-            TopRight = cured ? last?.Right : null, Brier = cured ? last?.Brier : null, Places = places,
+            TopRight = cured ? last?.Right : null,
+            Brier = cured ? last?.Brier : null,
+            Places = places,
         };
     }
 

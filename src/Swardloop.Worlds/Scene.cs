@@ -266,22 +266,32 @@ internal sealed class Scene
             "open" => wire with { Ohms = d.Chance("wet", 0.3) ? d.LogUniform("wet ohms", 3e4, 3e6) : 1e12 },
             "leak-pair" => wire with
             {
-                At = (Width / 2) + d.Uniform("one", 2, Height * 0.2), Second = (Width / 2) + d.Uniform("two", Height * 0.25, Height * 0.45),
-                AtJoint = false, Ohms = d.LogUniform("leak", 300, 8000),
+                At = (Width / 2) + d.Uniform("one", 2, Height * 0.2),
+                Second = (Width / 2) + d.Uniform("two", Height * 0.25, Height * 0.45),
+                AtJoint = false,
+                Ohms = d.LogUniform("leak", 300, 8000),
             },
             "unsteady" => wire with
             {
-                At = atJoint ? at : d.Pick("loose end", [(0.0, 1.0), (length, 1.0)]), AtJoint = true, Ohms = d.LogUniform("loose", 2e3, 1e8), OpensWet = d.Chance("wet opens", 0.5),
+                At = atJoint ? at : d.Pick("loose end", [(0.0, 1.0), (length, 1.0)]),
+                AtJoint = true,
+                Ohms = d.LogUniform("loose", 2e3, 1e8),
+                OpensWet = d.Chance("wet opens", 0.5),
             },
 
             // The two runs lie side by side: so far out on the one is as far from the border on the other. An island's ring is 9.6 m.
             "short" when d.Uniform("short", 0.1, 0.9) * IslandRun is var along => wire with
             {
-                At = IslandFrom + along, Second = IslandFrom + (2 * IslandRun) + 9.6 - along, Ohms = d.LogUniform("short ohms", 0.05, 20), AtJoint = false,
+                At = IslandFrom + along,
+                Second = IslandFrom + (2 * IslandRun) + 9.6 - along,
+                Ohms = d.LogUniform("short ohms", 0.05, 20),
+                AtJoint = false,
             },
             "guide" => wire with
             {
-                At = d.Chance("guide's joint", 0.4) ? Height : d.Uniform("guide place", 0.5, Height - 0.5), Ohms = d.Chance("guide open", 0.7) ? 1e12 : d.LogUniform("guide ohms", 200, 5e4), AtJoint = false,
+                At = d.Chance("guide's joint", 0.4) ? Height : d.Uniform("guide place", 0.5, Height - 0.5),
+                Ohms = d.Chance("guide open", 0.7) ? 1e12 : d.LogUniform("guide ohms", 200, 5e4),
+                AtJoint = false,
             },
             "charging" => new(cause) { Battery = d.Chance("battery", 0.35), Way = d.Pick("way", [("locked", 6.0), ("stops", 4.0)]) },
             "unmodelled" => new(cause) { Way = d.Pick("way", [("locked", 4.0), ("stops", 4.0), ("silent", 2.0)]) },

@@ -138,10 +138,23 @@ internal static class WorldTrial
             {
                 JsonObject line = new()
                 {
-                    ["name"] = row.Name, ["yards"] = row.Yards, ["curedShare"] = row.CuredShare, ["failedShare"] = row.FailedShare, ["steps"] = row.Steps,
-                    ["wrongRepairs"] = row.WrongRepairs, ["repeats"] = row.Repeats, ["dearParts"] = row.DearParts, ["cost"] = row.Cost, ["cardCost"] = row.CardCost,
-                    ["cardCuredShare"] = row.CardCuredShare, ["truthCost"] = row.TruthCost, ["excess"] = row.Excess, ["topRightShare"] = row.TopRightShare,
-                    ["brier"] = row.Brier, ["places"] = row.Places, ["placeHeldShare"] = row.PlaceHeldShare,
+                    ["name"] = row.Name,
+                    ["yards"] = row.Yards,
+                    ["curedShare"] = row.CuredShare,
+                    ["failedShare"] = row.FailedShare,
+                    ["steps"] = row.Steps,
+                    ["wrongRepairs"] = row.WrongRepairs,
+                    ["repeats"] = row.Repeats,
+                    ["dearParts"] = row.DearParts,
+                    ["cost"] = row.Cost,
+                    ["cardCost"] = row.CardCost,
+                    ["cardCuredShare"] = row.CardCuredShare,
+                    ["truthCost"] = row.TruthCost,
+                    ["excess"] = row.Excess,
+                    ["topRightShare"] = row.TopRightShare,
+                    ["brier"] = row.Brier,
+                    ["places"] = row.Places,
+                    ["placeHeldShare"] = row.PlaceHeldShare,
                 };
                 line.WriteTo(json);
             }
