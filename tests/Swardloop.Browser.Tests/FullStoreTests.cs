@@ -39,6 +39,7 @@ public sealed class FullStoreTests(ServedApp app)
         Assert.Equal(2, JsonDocument.Parse(await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken)).RootElement.GetProperty("changes").GetArrayLength());
 
         // Another device takes the file in, twice; then the first one gets a connection, and room.
+        await page.Context.SetOfflineAsync(true);
         await app.StartAsync();
         IPage other = await app.SignedInAsync();
         await OwnerPage.Status(other).ClickAsync();
@@ -52,6 +53,7 @@ public sealed class FullStoreTests(ServedApp app)
         }
 
         await room.LeaveAsync(500e6);
+        await page.Context.SetOfflineAsync(false);
         await OwnerPage.LookAsync(page);
         await OwnerPage.AllArrivedAsync(page);
         await Expect(page.Locator(".device-notice")).ToHaveCountAsync(0);

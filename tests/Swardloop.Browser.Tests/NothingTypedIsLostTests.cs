@@ -60,6 +60,7 @@ public sealed class NothingTypedIsLostTests(ServedApp app)
         await page.Keyboard.PressAsync("c");
         await page.Keyboard.TypeAsync("Bramble B");
         await page.Keyboard.PressAsync("Enter");
+        await Expect(dialog.GetByLabel("What is wrong")).ToBeFocusedAsync(); // a person sees the cursor move
         await page.Keyboard.TypeAsync("who stands still at the edge");
         await Expect(dialog.GetByLabel("What is wrong")).ToHaveValueAsync("who stands still at the edge");
         await dialog.GetByRole(AriaRole.Button, new() { Name = "Open the case" }).ClickAsync();

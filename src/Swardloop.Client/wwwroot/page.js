@@ -39,6 +39,15 @@ async function store() {
     return database = opened;
 }
 
+// What was typed last stands here at once, for a page that goes away before the store has written it: that takes some milliseconds a key.
+const justNow = form => `typing:${databaseName}:${form}`;
+function typedJustNow(form) {
+    try {
+        const note = localStorage.getItem(justNow(form));
+        return note === null ? undefined : JSON.parse(note);
+    } catch { return undefined; }
+}
+
 // One transaction; done only when the browser says that it is on the disk.
 async function transact(names, doing) {
     const open = await store();
@@ -82,12 +91,18 @@ globalThis.swardloop = {
         return written;
     },
     async draft(form) {
+        const typed = typedJustNow(form);
+        if (typed !== undefined) return typed;
         try {
             return await asked((await store()).transaction("drafts").objectStore("drafts").get(form)) ?? null;
         } catch { return null; }
     },
     async keepDraft(form, text) {
-        await transact(["drafts"], all => text === null ? all.objectStore("drafts").delete(form) : all.objectStore("drafts").put(text, form)).catch(() => { });
+        const note = JSON.stringify(text);
+        try { localStorage.setItem(justNow(form), note); } catch { /* no room: the store below may have some */ }
+        await transact(["drafts"], all => text === null ? all.objectStore("drafts").delete(form) : all.objectStore("drafts").put(text, form)).then(
+            () => { if (localStorage.getItem(justNow(form)) === note) localStorage.removeItem(justNow(form)); },
+            () => { });
     },
     askBeforeLeaving(ask) { asksBeforeLeaving = ask; },
     tell(news) { channel.postMessage(news); },
