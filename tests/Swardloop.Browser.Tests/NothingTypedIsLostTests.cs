@@ -53,12 +53,12 @@ public sealed class NothingTypedIsLostTests(ServedApp app)
     public async Task Enter_picks_the_yard_typing_on_hits_no_key_and_a_mistake_is_undone()
     {
         string yardFile = await File.ReadAllTextAsync(Path.Combine(PublishedBuild.Root(), "examples", "sorrel-corner.yard.json"), TestContext.Current.CancellationToken);
-        await app.AddAsync("yard", new { name = "Bramble Bend", file = JsonSerializer.Deserialize<JsonElement>(yardFile) });
+        await app.AddAsync("yard", new { name = "Teasel Quay", file = JsonSerializer.Deserialize<JsonElement>(yardFile) });
         IPage page = await app.SignedInAsync();
         ILocator dialog = page.Locator("dialog[open]");
 
         await page.Keyboard.PressAsync("c");
-        await page.Keyboard.TypeAsync("Bramble B");
+        await page.Keyboard.TypeAsync("Teasel Q");
         await page.Keyboard.PressAsync("Enter");
         await Expect(dialog.GetByLabel("What is wrong")).ToBeFocusedAsync(); // a person sees the cursor move
         await page.Keyboard.TypeAsync("who stands still at the edge");
@@ -69,7 +69,7 @@ public sealed class NothingTypedIsLostTests(ServedApp app)
         await Expect(dialog).ToHaveCountAsync(0);
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Bramble Bend");
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Teasel Quay");
         await Expect(page.Locator("[aria-labelledby=cases] a")).ToHaveCountAsync(0);
     }
 }
