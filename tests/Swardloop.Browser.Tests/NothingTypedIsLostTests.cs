@@ -58,6 +58,7 @@ public sealed class NothingTypedIsLostTests(ServedApp app)
         ILocator dialog = page.Locator("dialog[open]");
 
         await page.Keyboard.PressAsync("c");
+        await Expect(dialog.GetByLabel("Which yard").First).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("Teasel Q");
         await page.Keyboard.PressAsync("Enter");
         await Expect(dialog.GetByLabel("What is wrong")).ToBeFocusedAsync(); // a person sees the cursor move

@@ -7,6 +7,7 @@ using Swardloop.Model.Cases;
 
 namespace Swardloop.Cli.Tests;
 
+[Collection(HeapIsMeasured.Name)]
 public sealed class AdviseCommandTests
 {
     private const string Yard = """{ "format": "swardloop-yard/1", "name": "Plain", "loop": { "path": [[0,0],[10,0],[10,10],[0,10],[0,0]], "conductor": { "material": "copper", "areaMm2": 0.75 } } }""";
