@@ -7,6 +7,7 @@ using Swardloop.Workshop.Api;
 
 namespace Swardloop.Server.Tests.Input;
 
+[Collection(HeapIsMeasured.Name)]
 public sealed class FuzzTests
 {
     private static readonly string[] Nasty =
