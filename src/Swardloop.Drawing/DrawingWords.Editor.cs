@@ -30,6 +30,11 @@ public sealed partial record DrawingWords
     public string HintWireReplaces { get; init; } = "A new wire takes the place of the old one and its joints.";
     public string HintJoint { get; init; } = "Touch the wire where a joint is.";
     public string HintPhotoScale { get; init; } = "Touch two places on the photo whose distance you know, then type it.";
+    public string HintMoveByMouse { get; init; } = "Drag a corner to move it, click a line to choose it; drag the paper to push it, turn the wheel to zoom.";
+    public string HintDrawByMouse { get; init; } = "Click where the corners are. Click the first again to close, the last again or Done to end.";
+    public string HintWireByMouse { get; init; } = "Begin at terminal A. Click where the wire bends; click the first corner again to come back to the station.";
+    public string HintJointByMouse { get; init; } = "Click the wire where a joint is.";
+    public string HintPhotoScaleByMouse { get; init; } = "Click two places on the photo whose distance you know, then type it.";
     public string LegLength { get; init; } = "Leg {0}";
     public string Square { get; init; } = "square";
     public string Totals { get; init; } = "{0} of wire, {1} m² of lawn";
@@ -53,7 +58,7 @@ public sealed partial record DrawingWords
     public string PartMetal { get; init; } = "Metal {0}: {1}";
     public string PartNeighbour { get; init; } = "Neighbour {0}";
     public string PartJoint { get; init; } = "Joint {0}";
-    public string NothingDrawn { get; init; } = "Nothing is drawn yet: take Wire and touch where it lies, type it by tape, or import it.";
+    public string NothingDrawn { get; init; } = "Nothing is drawn yet: with Wire, mark where it lies, type it by tape, or import it.";
     public string LawnFollowsWire { get; init; } = "The lawn is what the wire encloses.";
     public string DrawLawn { get; init; } = "Draw the lawn's edge there";
     public string Insert { get; init; } = "Insert after";
@@ -86,6 +91,14 @@ public sealed partial record DrawingWords
     public string ImportTitle { get; init; } = "Import a drawing";
     public string ImportChoose { get; init; } = "GeoJSON, GPX or CSV: choose a file or drop it here";
     public string ImportTooLarge { get; init; } = "The file has more than {0} MB.";
+    public string OutlineOnly { get; init; } = "{0} has the outline of a lawn, but no wire.";
+    public string UseOutline { get; init; } = "Use the outline as lawn and wire";
+    public string Grid { get; init; } = "grid {0}";
+    public string JointNumber { get; init; } = "J{0}";
+    public string IslandWithoutWire { get; init; } = "No wire is drawn round this island: it adds none to the loop, and the mower is not kept off it.";
+    public string WrongLength { get; init; } = "“{0}” is not taken: type a length above 0, as in 12.5 ({1}).";
+    public string WrongCoordinate { get; init; } = "“{0}” is not taken: type metres or feet east or north of the plan's origin, as in 12.5 or -3 ({1}).";
+    public string WrongNumber { get; init; } = "“{0}” is not taken: type a number, as in 250.";
     public string ImportWrong { get; init; } = "This file was not imported";
 #pragma warning restore CS1591
 }

@@ -7,19 +7,22 @@ using Swardloop.Model.Yards;
 namespace Swardloop.Drawing;
 
 /// <summary>A yard on the drawing board: the drawing, its file, what is wrong with it, and every step back to where it began. Gestures show a
-/// drawing at once (<see cref="Show"/>) and become one step when they end (<see cref="Settle"/>). Nothing is ever mended by itself.</summary>
+/// drawing at once (<see cref="Show"/>) and become one step when they end (<see cref="Settle"/>). Each corner of a line being drawn and each change of
+/// the photo under it is a step of the same row, so that everything is taken back, and done again, in the order in which it was done. Nothing is ever
+/// mended by itself.</summary>
 public sealed class EditorDocument
 {
     private readonly List<Step> _steps;
     private readonly Yard _blank;
     private int _at;
     private YardDrawing? _shown;
+    private bool _endsLine;
 
     /// <summary>Takes up a yard file.</summary>
     public EditorDocument(YardFile file)
     {
         _blank = file.Yard;
-        _steps = [new(YardDrawing.Of(file.Yard, file.DrawsLawn), file, file, [])];
+        _steps = [new(YardDrawing.Of(file.Yard, file.DrawsLawn), file, file, [], [], EditorTool.Move, null)];
     }
 
     /// <summary>Begins a new yard with nothing drawn.</summary>
@@ -57,6 +60,15 @@ public sealed class EditorDocument
     /// <summary>What the wire is made of: the file's or, before there is one, what the yard was begun with.</summary>
     public Conductor WireConductor => Base.Loop.Conductor;
 
+    /// <summary>Corners of the line being drawn, or places touched on the photo.</summary>
+    public IReadOnlyList<PlanPoint> Line => _steps[_at].Line;
+
+    /// <summary>The tool that <see cref="Line"/> is drawn with.</summary>
+    public EditorTool LineTool => _steps[_at].LineTool;
+
+    /// <summary>The photo under the drawing; null without one. It is not kept with the yard.</summary>
+    public PhotoUnderlay? Photo => _steps[_at].Photo;
+
     /// <summary>Whether there is a step to take back.</summary>
     public bool CanUndo => _at > 0;
 
@@ -66,7 +78,17 @@ public sealed class EditorDocument
     private Yard Base => (_steps[_at].Draft ?? _steps.Take(_at).Select(step => step.Draft).LastOrDefault(draft => draft is not null))?.Yard ?? _blank;
 
     /// <summary>Shows a drawing without making it a step.</summary>
-    public void Show(YardDrawing drawing) => _shown = drawing;
+    /// <param name="drawing">The drawing.</param>
+    /// <param name="endsLine">Whether the line being drawn has become part of it.</param>
+    public void Show(YardDrawing drawing, bool endsLine = false) => (_shown, _endsLine) = (drawing, endsLine);
+
+    /// <summary>Makes the line being drawn another one, as a step; the drawing stays.</summary>
+    /// <param name="tool">What it is drawn with.</param>
+    /// <param name="line">Its corners so far; empty when it is dropped.</param>
+    public void DrawLine(EditorTool tool, IReadOnlyList<PlanPoint> line) => Push(_steps[_at] with { LineTool = tool, Line = line });
+
+    /// <summary>Lays, moves or takes away the photo under the drawing, as a step; places touched on it are done with.</summary>
+    public void LayPhoto(PhotoUnderlay? photo) => Push(_steps[_at] with { Photo = photo, Line = LineTool == EditorTool.PhotoScale ? [] : Line });
 
     /// <summary>Makes what is shown a step, checked; whatever was taken back before is gone.</summary>
     /// <returns>Whether anything changed.</returns>
@@ -79,7 +101,8 @@ public sealed class EditorDocument
         }
 
         _shown = null;
-        Push(Checked(drawing, _steps[_at].Draft ?? _steps.Take(_at).Select(step => step.Draft).LastOrDefault(draft => draft is not null)));
+        Step made = Checked(drawing, _steps[_at].Draft ?? _steps.Take(_at).Select(step => step.Draft).LastOrDefault(draft => draft is not null));
+        Push(made with { Line = _endsLine ? [] : Line, LineTool = LineTool, Photo = Photo });
         return true;
     }
 
@@ -126,7 +149,7 @@ public sealed class EditorDocument
     public void Load(YardFile file)
     {
         _shown = null;
-        Push(new(YardDrawing.Of(file.Yard, file.DrawsLawn), file, file, []));
+        Push(new(YardDrawing.Of(file.Yard, file.DrawsLawn), file, file, [], [], EditorTool.Move, Photo));
     }
 
     private void Push(Step step)
@@ -144,7 +167,7 @@ public sealed class EditorDocument
             Problem missing = drawing.Wire.Count < 2
                 ? new(rest.Name, "loop.path", "no wire is drawn yet", "a wire from A to B")
                 : new(rest.Name, "loop.path", "the wire encloses no area, and no lawn is drawn", "a wire round the lawn, or a lawn");
-            return new(drawing, null, null, [DrawingFlaw.Of(missing, drawing)]);
+            return new(drawing, null, null, [DrawingFlaw.Of(missing, drawing)], [], EditorTool.Move, null);
         }
 
         YardFile draft;
@@ -163,8 +186,9 @@ public sealed class EditorDocument
         }
 
         Checked<YardFile> read = YardFile.Read(draft.ToUtf8(), rest.Name);
-        return new(drawing, read.Value ?? draft, read.Value, [.. read.Problems.Select(problem => DrawingFlaw.Of(problem, drawing))]);
+        return new(drawing, read.Value ?? draft, read.Value, [.. read.Problems.Select(problem => DrawingFlaw.Of(problem, drawing))], [], EditorTool.Move, null);
     }
 
-    private sealed record Step(YardDrawing Drawing, YardFile? Draft, YardFile? Sound, IReadOnlyList<DrawingFlaw> Flaws);
+    private sealed record Step(
+        YardDrawing Drawing, YardFile? Draft, YardFile? Sound, IReadOnlyList<DrawingFlaw> Flaws, IReadOnlyList<PlanPoint> Line, EditorTool LineTool, PhotoUnderlay? Photo);
 }

@@ -27,9 +27,7 @@ public sealed class EditorHand(EditorDocument document)
     public int? Corner { get; private set; }
 
     /// <summary>Corners of the line being drawn.</summary>
-    public IReadOnlyList<PlanPoint> Line => _line;
-
-    private readonly List<PlanPoint> _line = [];
+    public IReadOnlyList<PlanPoint> Line => document.Line;
 
     /// <summary>Where the next corner of the line would be; null when no pointer says.</summary>
     public SnappedPoint? Next { get; private set; }
@@ -38,13 +36,36 @@ public sealed class EditorHand(EditorDocument document)
     public bool IsBusy => _dragged is not null || _drawing is not null;
 
     /// <summary>Places of the photo touched so far, at most two, in plan metres.</summary>
-    public IReadOnlyList<PlanPoint> PhotoPlaces => Tool == EditorTool.PhotoScale ? _line : [];
+    public IReadOnlyList<PlanPoint> PhotoPlaces => Tool == EditorTool.PhotoScale ? Line : [];
 
-    /// <summary>Takes up a tool; a line begun with another is dropped.</summary>
+    /// <summary>Takes up a tool; a line begun with another is dropped, which can be taken back.</summary>
     public void Take(EditorTool tool)
     {
         Tool = tool;
-        _line.Clear();
+        LetGo();
+        if (Line.Count > 0)
+        {
+            document.DrawLine(tool, []);
+        }
+    }
+
+    /// <summary>After a step back or forth: lets go of everything, and takes up the tool of a line that is there again.</summary>
+    /// <param name="before">The drawing before that step.</param>
+    public void Follow(YardDrawing before)
+    {
+        LetGo();
+        if (Line.Count > 0)
+        {
+            Tool = document.LineTool;
+        }
+        else if (!ReferenceEquals(before, document.Settled) || (Tool == EditorTool.PhotoScale && document.Photo is null))
+        {
+            Tool = EditorTool.Move;
+        }
+    }
+
+    private void LetGo()
+    {
         Next = null;
         document.Drop();
         (_dragged, _drawing) = (null, null);
@@ -108,7 +129,7 @@ public sealed class EditorHand(EditorDocument document)
     /// <param name="bearingDegrees">Direction, clockwise from the plan's north.</param>
     public void PlaceByTape(double lengthMetres, double bearingDegrees)
     {
-        PlanPoint from = _line.Count > 0 ? _line[^1] : new(0, 0);
+        PlanPoint from = Line.Count > 0 ? Line[^1] : new(0, 0);
         double angle = bearingDegrees * Math.PI / 180;
         PlaceAt(new(Math.Round(from.EastMetres + (lengthMetres * Math.Sin(angle)), 2) + 0.0, Math.Round(from.NorthMetres + (lengthMetres * Math.Cos(angle)), 2) + 0.0));
     }
@@ -122,7 +143,7 @@ public sealed class EditorHand(EditorDocument document)
         }
         else if (IsDrawing)
         {
-            _line.Add(at);
+            document.DrawLine(Tool, [.. Line, at]);
         }
     }
 
@@ -130,12 +151,12 @@ public sealed class EditorHand(EditorDocument document)
     /// <returns>Whether there was one.</returns>
     public bool UnplaceLast()
     {
-        if (_line.Count == 0)
+        if (Line.Count == 0)
         {
             return false;
         }
 
-        _line.RemoveAt(_line.Count - 1);
+        document.DrawLine(Tool, [.. Line.SkipLast(1)]);
         return true;
     }
 
@@ -149,7 +170,7 @@ public sealed class EditorHand(EditorDocument document)
             return false;
         }
 
-        List<PlanPoint> corners = [.. _line.Where((point, i) => i == 0 || point.DistanceTo(_line[i - 1]) > YardDrawing.OnePlaceMetres)];
+        List<PlanPoint> corners = [.. Line.Where((point, i) => i == 0 || point.DistanceTo(Line[i - 1]) > YardDrawing.OnePlaceMetres)];
         bool ring = new DrawnPart(kind).IsRing;
         if (ring && corners.Count > 1 && corners[0].DistanceTo(corners[^1]) <= YardDrawing.OnePlaceMetres)
         {
@@ -168,8 +189,7 @@ public sealed class EditorHand(EditorDocument document)
         // A lawn that follows the wire has no edge an island could lie in; so the edge is drawn first, where it is now.
         YardDrawing drawing = kind == DrawnKind.Island ? document.Drawing.WithLawnAlongWire() : document.Drawing;
         drawing = drawing.WithPart(kind, corners);
-        document.Show(drawing);
-        _line.Clear();
+        document.Show(drawing, endsLine: true);
         Next = null;
         Choose(drawing.Parts.Last(part => part.Kind == kind));
         Tool = EditorTool.Move;
@@ -276,27 +296,22 @@ public sealed class EditorHand(EditorDocument document)
         Next = null;
         if (Tool == EditorTool.PhotoScale)
         {
-            if (_line.Count >= 2)
-            {
-                _line.Clear();
-            }
-
-            _line.Add(at);
+            document.DrawLine(Tool, Line.Count >= 2 ? [at] : [.. Line, at]);
             return;
         }
 
-        bool closes = _line.Count > 2 && at.DistanceTo(_line[0]) * view.PixelsPerMetre <= touch.ReachPixels;
+        bool closes = Line.Count > 2 && at.DistanceTo(Line[0]) * view.PixelsPerMetre <= touch.ReachPixels;
         if (closes)
         {
             Finish(closed: true);
         }
-        else if (_line.Count > 0 && at.DistanceTo(_line[^1]) <= YardDrawing.OnePlaceMetres)
+        else if (Line.Count > 0 && at.DistanceTo(Line[^1]) <= YardDrawing.OnePlaceMetres)
         {
             Finish();
         }
         else
         {
-            _line.Add(at);
+            document.DrawLine(Tool, [.. Line, at]);
         }
     }
 
@@ -308,17 +323,17 @@ public sealed class EditorHand(EditorDocument document)
         }
 
         List<(PlanPoint, PlanPoint?)> beside = [];
-        if (_line.Count > 0)
+        if (Line.Count > 0)
         {
-            beside.Add((_line[^1], _line.Count > 1 ? _line[^2] : null));
+            beside.Add((Line[^1], Line.Count > 1 ? Line[^2] : null));
         }
 
-        if (_line.Count > 1)
+        if (Line.Count > 1)
         {
-            beside.Add((_line[0], _line[1]));
+            beside.Add((Line[0], Line[1]));
         }
 
-        return SnapFor(touch, view).Of(at, _line.Concat(Ends(document.Settled)), beside);
+        return SnapFor(touch, view).Of(at, Line.Concat(Ends(document.Settled)), beside);
     }
 
     private Snapping SnapFor(PointerTouch touch, PlanView view) => Snapping.For(view, 0.6 * touch.ReachPixels, Snaps && !touch.Shift, UnitMetres);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Forms;
 using Microsoft.AspNetCore.Components.Web;
@@ -32,7 +31,7 @@ public sealed partial class YardEditor : IAsyncDisposable
     private bool _sized, _zoomed;
     private SignalMap? _map;
     private Lawn? _mapLawn;
-    private PhotoUnderlay? _photo;
+    private readonly List<string> _photosOpened = [];
     private string? _photoProblem;
     private List<string> _importProblems = [];
     private string _length = "", _bearing = "90", _distance = "", _east = "0", _north = "0";
@@ -66,6 +65,8 @@ public sealed partial class YardEditor : IAsyncDisposable
 
     private YardDrawing Drawing => Document.Drawing;
 
+    private PhotoUnderlay? Photo => Document.Photo;
+
     private Lawn? LawnShown => Drawing.Lawn.Count > 0 ? new(Drawing.Lawn, Drawing.Islands) : Drawing.WirePath is { } path ? LawnFromWire.Lawn(path) : null;
 
     private IEnumerable<(EditorTool Tool, string Name)> Tools =>
@@ -73,19 +74,6 @@ public sealed partial class YardEditor : IAsyncDisposable
         (EditorTool.Move, Words.ToolMove), (EditorTool.Wire, Words.ToolWire), (EditorTool.Lawn, Words.ToolLawn), (EditorTool.Island, Words.ToolIsland),
         (EditorTool.Joint, Words.ToolJoint), (EditorTool.Metal, Words.ToolMetal), (EditorTool.Neighbour, Words.ToolNeighbour),
     ];
-
-    private string Hint => _hand.Tool switch
-    {
-        _ when _hand.Next is { } next && _hand.Line.Count > 0 && _hand.Tool != EditorTool.PhotoScale =>
-            Words.Say(Words.LegLength, Words.Length(_hand.Line[^1].DistanceTo(next.Point), 2)) + (next.Kind == SnapKind.RightAngle ? ", " + Words.Square : ""),
-        _ when _hand is { IsBusy: true, Part: { Kind: not DrawnKind.Joint } part, Corner: { } corner } => string.Join(", ", LegsAt(part, corner).Select(leg => Words.Length(leg, 2))),
-        _ when _hand is { IsBusy: true, Part: { Kind: DrawnKind.Joint } joint } => Words.Length(Drawing.Joints[joint.Index].AtMetres, 2),
-        EditorTool.Move => Words.HintMove,
-        EditorTool.Wire => Drawing.Wire.Count > 0 ? $"{Words.HintWire} {Words.HintWireReplaces}" : Words.HintWire,
-        EditorTool.Joint => Words.HintJoint,
-        EditorTool.PhotoScale => Words.HintPhotoScale,
-        _ => Words.HintDraw,
-    };
 
     private string Totals
     {
@@ -185,26 +173,19 @@ public sealed partial class YardEditor : IAsyncDisposable
     public async Task<IReadOnlyList<string>> Import(ReadOnlyMemory<byte> bytes, string fileName)
     {
         ProblemList problems = new(fileName);
-        Yard? rest = Document.Shown ?? Document.Draft?.Yard;
+        _outline = null;
         if (SketchReader.Read(bytes, SketchReader.FormatOf(bytes.Span), problems) is not { } sketch)
         {
             return [.. problems.Kept.Select(InFile)];
         }
 
-        Checked<YardFile> made = SketchYard.Make(sketch, rest?.Name ?? sketch.Name ?? Path.GetFileNameWithoutExtension(fileName),
-            Document.WireConductor, fileName);
-        if (!made.IsGood)
+        if (sketch.IsOutlineOnly)
         {
-            return [.. made.Problems.Select(InFile)];
+            _outline = (sketch, fileName);
+            return [Words.Say(Words.OutlineOnly, fileName)];
         }
 
-        Document.Load(made.Value);
-        _importProblems = [];
-        _hand.Take(EditorTool.Move);
-        _hand.Choose(null);
-        (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
-        await Told();
-        return [];
+        return await Import(sketch, fileName);
     }
 
     /// <inheritdoc/>
@@ -224,7 +205,10 @@ public sealed partial class YardEditor : IAsyncDisposable
                 await _drop.DisposeAsync();
             }
 
-            await ClosePhoto();
+            foreach (string photo in _photosOpened)
+            {
+                await _photoScript!.InvokeVoidAsync("close", photo);
+            }
         }
         catch (JSDisconnectedException)
         {
@@ -246,6 +230,11 @@ public sealed partial class YardEditor : IAsyncDisposable
         {
             _known = Document;
             _hand = new(Document);
+            if (!Drawing.Parts.Any())
+            {
+                _hand.Take(EditorTool.Wire); // Nothing else can be done first.
+            }
+
             (_map, _mapLawn) = (null, null);
             (_view, _zoomed) = (Whole(_view.Width, _view.Height), false);
             _ = RequestMap(moving: false);
@@ -285,11 +274,6 @@ public sealed partial class YardEditor : IAsyncDisposable
     private static string Pressed(bool pressed) => pressed ? "true" : "false";
 
     private static string Capital(string text) => text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
-
-    private static double? Number(ChangeEventArgs change) =>
-        double.TryParse(change.Value?.ToString()?.Trim().Replace(',', '.').Replace('−', '-'), NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value)
-            ? value
-            : null;
 
     private string Id(string part) => $"sw-editor-{_number}-{part}";
 
@@ -345,6 +329,37 @@ public sealed partial class YardEditor : IAsyncDisposable
         PlanPoint[] points = [.. Drawing.Parts.SelectMany(Drawing.Corners)];
         (PlanPoint southWest, PlanPoint northEast) = points.Length > 0 ? PlanExtent.Of(points) : (new(0, 0), new(24, 18));
         return PlanView.Fit(southWest, northEast, width, height, 40);
+    }
+
+    // Lines far enough apart to be told from each other, on round lengths.
+    private double GridMetres => _view.ScaleBar(64, Words.UnitMetres).Metres;
+
+    private string GridLines
+    {
+        get
+        {
+            double step = GridMetres, east = _view.WestMetres + (_view.Width / _view.PixelsPerMetre), south = _view.NorthMetres - (_view.Height / _view.PixelsPerMetre);
+            System.Text.StringBuilder path = new();
+            for (double x = Math.Ceiling(_view.WestMetres / step) * step; x <= east; x += step)
+            {
+                _ = path.Append('M').Append(N(_view.ToScreen(new(x, 0)).X)).Append(" 0V").Append(N(_view.Height));
+            }
+
+            for (double y = Math.Ceiling(south / step) * step; y <= _view.NorthMetres; y += step)
+            {
+                _ = path.Append("M0 ").Append(N(_view.ToScreen(new(0, y)).Y)).Append('H').Append(N(_view.Width));
+            }
+
+            return path.ToString();
+        }
+    }
+
+    // A number that would lie on its neighbour's says nothing.
+    private bool IsNumbered(DrawnPart part, int corner)
+    {
+        const double LeastPixels = 22;
+        IReadOnlyList<PlanPoint> corners = Drawing.Corners(part);
+        return corner == _hand.Corner || corner == 0 || corners[corner].DistanceTo(corners[corner - 1]) * _view.PixelsPerMetre >= LeastPixels;
     }
 
     private void Zoom(double factor) => (_view, _zoomed) = (_view.Zoomed(factor, _view.Width / 2, _view.Height / 2), true);
@@ -434,24 +449,22 @@ public sealed partial class YardEditor : IAsyncDisposable
         }
     }
 
-    private async Task Undo()
-    {
-        if (_hand.UnplaceLast())
-        {
-            return;
-        }
+    private Task Undo() => Walk(Document.Undo);
 
-        if (Document.Undo())
-        {
-            await Told();
-        }
-    }
+    private Task Redo() => Walk(Document.Redo);
 
-    private async Task Redo()
+    // A step of the drawing is told; one of the line or the photo is only shown.
+    private async Task Walk(Func<bool> step)
     {
-        if (Document.Redo())
+        YardDrawing before = Document.Settled;
+        _wrong.Clear();
+        if (step())
         {
-            await Told();
+            _hand.Follow(before);
+            if (!ReferenceEquals(before, Document.Settled))
+            {
+                await Told();
+            }
         }
     }
 
@@ -461,30 +474,6 @@ public sealed partial class YardEditor : IAsyncDisposable
         {
             await Settle();
         }
-    }
-
-    private async Task AddByTape()
-    {
-        if (_hand.Line.Count == 0)
-        {
-            if (Words.ParseLength(_east) is { } east && Words.ParseLength(_north) is { } north)
-            {
-                _hand.PlaceAt(new(Math.Round(east, 2), Math.Round(north, 2)));
-            }
-
-            return;
-        }
-
-        if (Words.ParseLength(_length) is { } length and > 0 && Number(new ChangeEventArgs { Value = _bearing }) is { } bearing)
-        {
-            _hand.PlaceByTape(length, bearing);
-            _length = "";
-
-            // Most yards turn left at right angles as the wire is laid; the next leg is proposed so.
-            _bearing = Words.Number((bearing + 270) % 360);
-        }
-
-        await Task.CompletedTask;
     }
 
     private void ChoosePart(DrawnPart part)
@@ -515,31 +504,11 @@ public sealed partial class YardEditor : IAsyncDisposable
         _hand.Choose(part, corner + 1);
     }
 
-    private Task SetCorner(DrawnPart part, int corner, ChangeEventArgs change, bool east)
-    {
-        PlanPoint at = Document.Settled.Corners(part)[corner];
-        return Words.ParseLength(change.Value?.ToString()) is { } metres && YardLimits.Coordinate.Holds(metres)
-            ? Do(Document.Settled.WithCorner(part, corner, east ? at with { EastMetres = metres } : at with { NorthMetres = metres }))
-            : Task.CompletedTask;
-    }
-
-    private Task SetLeg(DrawnPart part, int leg, ChangeEventArgs change) =>
-        Words.ParseLength(change.Value?.ToString()) is { } metres and > 0 && metres <= YardLimits.MostLoopMetres ? Do(Document.Settled.WithLeg(part, leg, metres)) : Task.CompletedTask;
-
-    private Task SetJointPlace(int joint, ChangeEventArgs change) =>
-        Words.ParseLength(change.Value?.ToString()) is { } metres ? Do(Document.Settled.WithJoint(joint, Document.Settled.Joints[joint] with { AtMetres = metres })) : Task.CompletedTask;
-
     private Task SetJointStyle(int joint, ChangeEventArgs change) =>
         Enum.TryParse(change.Value?.ToString(), out JointStyle style) ? Do(Document.Settled.WithJoint(joint, Document.Settled.Joints[joint] with { Style = style })) : Task.CompletedTask;
 
     private Task SetMetalKind(int metal, ChangeEventArgs change) =>
         Do(Document.Settled.WithMetal(metal, Document.Settled.Metal[metal] with { Kind = change.Value?.ToString()?.Trim() is { Length: > 0 } kind ? kind : YardLimits.DefaultMetalKind }));
-
-    private Task SetMetalOhms(int metal, ChangeEventArgs change) =>
-        Number(change) is { } ohms ? Do(Document.Settled.WithMetal(metal, Document.Settled.Metal[metal] with { EarthOhms = ohms })) : Task.CompletedTask;
-
-    private Task SetNeighbourOhms(int neighbour, ChangeEventArgs change) =>
-        Number(change) is { } ohms ? Do(Document.Settled.WithNeighbour(neighbour, Document.Settled.Neighbours[neighbour] with { Ohms = ohms })) : Task.CompletedTask;
 
     private Task SetSameCoding(int neighbour, ChangeEventArgs change) =>
         Do(Document.Settled.WithNeighbour(neighbour, Document.Settled.Neighbours[neighbour] with { SameCoding = change.Value is true }));
@@ -680,55 +649,4 @@ public sealed partial class YardEditor : IAsyncDisposable
 
         _importProblems = [.. await Import(bytes.ToArray(), chosen.File.Name)];
     }
-
-    private async Task OpenPhoto()
-    {
-        _photoScript ??= await Script.InvokeAsync<IJSObjectReference>("import", "./_content/Swardloop.Drawing/photo.js");
-        OpenedPhoto? opened = await _photoScript.InvokeAsync<OpenedPhoto?>("open", _photoInput);
-        _photoProblem = opened is null ? Words.PhotoUnreadable : null;
-        if (opened is not null)
-        {
-            await ClosePhoto();
-            _photo = PhotoUnderlay.Across(opened.Address, opened.Width, opened.Height, _view);
-            TakeTool(EditorTool.PhotoScale);
-        }
-    }
-
-    private void ScalePhoto()
-    {
-        if (_photo is not null && _hand.PhotoPlaces is [var first, var second] && Words.ParseLength(_distance) is { } metres and > 0 && first != second)
-        {
-            _photo = _photo.Scaled(first, second, metres);
-            TakeTool(EditorTool.Move);
-        }
-    }
-
-    private void MovePhoto(ChangeEventArgs change, Func<PhotoUnderlay, double, PhotoUnderlay> moved)
-    {
-        if (_photo is not null && Number(change) is { } value)
-        {
-            _photo = moved(_photo, value);
-        }
-    }
-
-    private async Task RemovePhoto()
-    {
-        await ClosePhoto();
-        if (_hand.Tool == EditorTool.PhotoScale)
-        {
-            TakeTool(EditorTool.Move);
-        }
-    }
-
-    private async Task ClosePhoto()
-    {
-        if (_photo is { } photo && _photoScript is not null)
-        {
-            _photo = null;
-            await _photoScript.InvokeVoidAsync("close", photo.Address);
-        }
-    }
-
-    // As the script gives it.
-    private sealed record OpenedPhoto(string Address, double Width, double Height);
 }

@@ -137,4 +137,81 @@ public class EditorDocumentTests
         Assert.False(document.CanRedo);
         Assert.Equal([20], document.Settled.Joints.Select(joint => joint.AtMetres));
     }
+
+    [Fact]
+    public void Corners_of_a_line_the_photo_and_its_scale_are_steps_of_one_row()
+    {
+        EditorDocument document = new("Bramble Yard", Copper);
+        EditorHand hand = new(document);
+        PhotoUnderlay photo = PhotoUnderlay.Across("blob:x", 400, 300, PlanView.Fit(new(0, 0), new(24, 18), 800, 600));
+        document.LayPhoto(photo);
+        hand.Take(EditorTool.PhotoScale);
+        hand.PlaceAt(new(1, 1));
+        hand.PlaceAt(new(5, 1));
+        document.LayPhoto(photo.Scaled(new(1, 1), new(5, 1), 8));
+        hand.Take(EditorTool.Wire);
+        foreach (PlanPoint corner in (PlanPoint[])[new(0, 0), new(10, 0), new(10, 8), new(0, 8)])
+        {
+            hand.PlaceAt(corner);
+        }
+
+        Assert.True(hand.Finish(closed: true));
+        Assert.True(document.Settle());
+        Assert.Empty(hand.Line);
+        byte[] file = document.File!.ToUtf8();
+
+        // The wire drawn becomes the line again, the line loses its corners one by one, the photo its scale, and at last the photo goes.
+        Back();
+        Assert.Equal((4, EditorTool.Wire), (hand.Line.Count, hand.Tool));
+        Assert.Null(document.File);
+        Back();
+        Assert.Equal(3, hand.Line.Count);
+        for (int i = 0; i < 3; i++)
+        {
+            Back();
+        }
+
+        Assert.NotEqual(photo, document.Photo);
+        Back();
+        Assert.Equal(photo, document.Photo);
+        Assert.Equal((2, EditorTool.PhotoScale), (hand.PhotoPlaces.Count, hand.Tool));
+        for (int i = 0; i < 3; i++)
+        {
+            Back();
+        }
+
+        Assert.Null(document.Photo);
+        Assert.False(document.CanUndo);
+        while (document.CanRedo)
+        {
+            YardDrawing before = document.Settled;
+            Assert.True(document.Redo());
+            hand.Follow(before);
+        }
+
+        Assert.Equal(file, document.File!.ToUtf8());
+        Assert.Equal(EditorTool.Move, hand.Tool);
+
+        void Back()
+        {
+            YardDrawing before = document.Settled;
+            Assert.True(document.Undo());
+            hand.Follow(before);
+        }
+    }
+
+    [Fact]
+    public void A_line_dropped_by_another_tool_comes_back()
+    {
+        EditorDocument document = new("Bramble Yard", Copper);
+        EditorHand hand = new(document);
+        hand.Take(EditorTool.Wire);
+        hand.PlaceAt(new(0, 0));
+        hand.PlaceAt(new(10, 0));
+        hand.Take(EditorTool.Lawn);
+        Assert.Empty(hand.Line);
+        Assert.True(document.Undo());
+        hand.Follow(document.Settled);
+        Assert.Equal((2, EditorTool.Wire), (hand.Line.Count, hand.Tool));
+    }
 }

@@ -109,6 +109,39 @@ public class YardEditorTests : BunitContext
         Assert.Equal(144, document.File!.Yard.Lawn.AreaSquareMetres, 1e-6);
     }
 
+    [Fact]
+    public void A_cell_that_cannot_be_read_is_marked_keeps_what_was_typed_and_is_put_right()
+    {
+        EditorDocument document = new(Examples.Yard("thimble-court"));
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Press(editor, "Wire", ".sw-parts");
+        AngleSharp.Dom.IElement Leg() => editor.FindAll("tbody tr")[1].QuerySelectorAll("input")[2];
+        Leg().Change("ten");
+        Assert.Equal(("true", "ten"), (Leg().GetAttribute("aria-invalid"), Leg().GetAttribute("value")));
+        Assert.Contains("“ten”", editor.Find(".sw-wrong").TextContent, StringComparison.Ordinal);
+        Assert.False(document.CanUndo);
+        Leg().Change("10");
+        Assert.False(Leg().HasAttribute("aria-invalid"));
+        Assert.Empty(editor.FindAll(".sw-wrong"));
+        Assert.Equal(new PlanPoint(11.7, 10.3), document.Settled.Wire[2]);
+        editor.FindAll("tbody tr")[3].FocusIn();
+        Assert.Contains("sw-row-chosen", editor.FindAll("tbody tr")[3].ClassName, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_outline_without_a_wire_is_offered_as_both()
+    {
+        EditorDocument document = new("Bramble Yard", new Conductor { Material = ConductorMaterial.Copper, AreaSquareMetres = 0.75e-6 });
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Assert.Equal("true", editor.FindAll("button").First(button => button.TextContent == "Wire").GetAttribute("aria-pressed"));
+        byte[] outline = """{"type":"Feature","properties":{"crs":"local"},"geometry":{"type":"Polygon","coordinates":[[[8.1,50.1],[8.1003,50.1],[8.1003,50.1002],[8.1,50.1]]]}}"""u8.ToArray();
+        editor.FindComponent<Microsoft.AspNetCore.Components.Forms.InputFile>().UploadFiles(InputFileContent.CreateFromBinary(outline, "outline.geojson"));
+        await editor.WaitForAssertionAsync(() => Assert.Contains("no wire", editor.Find(".sw-flaws").TextContent, StringComparison.Ordinal));
+        Press(editor, "Use the outline as lawn and wire");
+        Assert.Equal(4, document.File!.Yard.Loop.Path.Points.Count);
+        Assert.True(document.File.Yard.Lawn.AreaSquareMetres > 100);
+    }
+
     private static void Press(IRenderedComponent<YardEditor> editor, string name, string within = ".sw-editor") =>
         editor.FindAll($"{within} button").First(button => button.TextContent == name).Click();
 

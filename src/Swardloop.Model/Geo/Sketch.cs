@@ -62,4 +62,17 @@ public sealed record Sketch(IReadOnlyList<SketchShape> Shapes, bool IsGeographic
 
     /// <summary>Where the plan shall lie, when the file says so.</summary>
     public Datum? Datum { get; init; }
+
+    /// <summary>Whether it has the outline of one lawn and no wire, so that the outline may stand for both.</summary>
+    public bool IsOutlineOnly =>
+        Shapes.All(shape => shape.Role != SketchRole.Loop) && Shapes.Count(shape => shape.Role == SketchRole.Lawn) == 1
+        && Shapes.First(shape => shape.Role == SketchRole.Lawn).Lines[0].Distinct().Count() >= 3;
+
+    /// <summary>The same with a wire laid once round the outline of its lawn, from its first corner.</summary>
+    public Sketch WithWireAlongOutline()
+    {
+        SketchShape lawn = Shapes.First(shape => shape.Role == SketchRole.Lawn);
+        SketchPoint[] ring = lawn.Lines[0];
+        return this with { Shapes = [.. Shapes, new(SketchRole.Loop, lawn.Place, [ring[0] == ring[^1] ? ring : [.. ring, ring[0]]])] };
+    }
 }
