@@ -24,6 +24,7 @@ public sealed partial record DrawingFlaw(Problem Problem, DrawnPart? Part, PlanP
                 "holes" => DrawnKind.Island,
                 "metal" => DrawnKind.Metal,
                 "neighbours" => DrawnKind.Neighbour,
+                "guides" => DrawnKind.Guide,
                 "loop.joints" => DrawnKind.Joint,
                 _ => DrawnKind.Wire,
             },
@@ -46,6 +47,6 @@ public sealed partial record DrawingFlaw(Problem Problem, DrawnPart? Part, PlanP
 
     private static int Number(Group digits) => int.Parse(digits.ValueSpan, CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"^(?<name>loop\.path|loop\.joints|lawn|holes|metal|neighbours|riskSpots)(\[(?<index>\d{1,6})\])?(\.path)?(\[(?<corner>\d{1,6})\])?")]
+    [GeneratedRegex(@"^(?<name>loop\.path|loop\.joints|lawn|holes|metal|neighbours|guides|riskSpots)(\[(?<index>\d{1,6})\])?(\.path)?(\[(?<corner>\d{1,6})\])?")]
     private static partial Regex PartPattern();
 }

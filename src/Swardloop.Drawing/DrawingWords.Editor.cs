@@ -12,6 +12,7 @@ public sealed partial record DrawingWords
     public string Tools { get; init; } = "Tools";
     public string ToolMove { get; init; } = "Move";
     public string ToolWire { get; init; } = "Wire";
+    public string ToolGuide { get; init; } = "Guide";
     public string ToolLawn { get; init; } = "Lawn";
     public string ToolIsland { get; init; } = "Island";
     public string ToolJoint { get; init; } = "Joint";
@@ -29,11 +30,13 @@ public sealed partial record DrawingWords
     public string HintWire { get; init; } = "Begin at terminal A. Touch where the wire bends; touch the first corner again to come back to the station.";
     public string HintWireReplaces { get; init; } = "A new wire takes the place of the old one and its joints.";
     public string HintJoint { get; init; } = "Touch the wire where a joint is.";
+    public string HintGuide { get; init; } = "Begin at the station. Touch where the guide wire bends and last where it joins the loop: a joint is put there.";
     public string HintPhotoScale { get; init; } = "Touch two places on the photo whose distance you know, then type it.";
     public string HintMoveByMouse { get; init; } = "Drag a corner to move it, click a line to choose it; drag the paper to push it, turn the wheel to zoom.";
     public string HintDrawByMouse { get; init; } = "Click where the corners are. Click the first again to close, the last again or Done to end.";
     public string HintWireByMouse { get; init; } = "Begin at terminal A. Click where the wire bends; click the first corner again to come back to the station.";
     public string HintJointByMouse { get; init; } = "Click the wire where a joint is.";
+    public string HintGuideByMouse { get; init; } = "Begin at the station. Click where the guide wire bends and last where it joins the loop: a joint is put there.";
     public string HintPhotoScaleByMouse { get; init; } = "Click two places on the photo whose distance you know, then type it.";
     public string LegLength { get; init; } = "Leg {0}";
     public string Square { get; init; } = "square";
@@ -53,6 +56,7 @@ public sealed partial record DrawingWords
     public string CornerOf { get; init; } = "corner {0}";
     public string PartsTitle { get; init; } = "Parts";
     public string PartWire { get; init; } = "Wire";
+    public string PartGuide { get; init; } = "Guide {0}";
     public string PartLawn { get; init; } = "Lawn {0}";
     public string PartIsland { get; init; } = "Island {0}";
     public string PartMetal { get; init; } = "Metal {0}: {1}";
@@ -75,6 +79,17 @@ public sealed partial record DrawingWords
     public string StyleTwisted { get; init; } = "twisted";
     public string StyleClamp { get; init; } = "clamp";
     public string StyleUnknown { get; init; } = "unknown";
+    public string GuideName { get; init; } = "Name";
+    public string GuideNameMissing { get; init; } = "A guide wire needs a name.";
+    public string GuideNameTaken { get; init; } = "{0} is the name of another guide wire.";
+    public string GuideJoins { get; init; } = "Joins the loop at, {0} from A";
+    public string GuideAddJoint { get; init; } = "Add a joint in it, {0} from the station";
+    public string GuideJoint { get; init; } = "joint in {0} at {1}";
+    public string WireIs { get; init; } = "What the wire is made of";
+    public string WireUnknown { get; init; } = "not known";
+    public string WireCopper { get; init; } = "copper, {0} mm²";
+    public string WireOther { get; init; } = "as in the file";
+    public string WireAsLoop { get; init; } = "as the loop";
     public string MetalKind { get; init; } = "What it is";
     public string EarthOhms { get; init; } = "Its earth resistance, Ω";
     public string NeighbourOhms { get; init; } = "Its loop resistance, Ω";

@@ -51,6 +51,7 @@ public sealed partial record DrawingWords
     public string Wire { get; init; } = "wire";
     public string Station { get; init; } = "station, ends A and B";
     public string Joint { get; init; } = "joint";
+    public string Guide { get; init; } = "guide wire";
     public string OneJoint { get; init; } = "one joint";
     public string SoManyJoints { get; init; } = "{0} joints";
     public string LineOfSilence { get; init; } = "line of silence";
@@ -72,6 +73,7 @@ public sealed partial record DrawingWords
     public string Strip { get; init; } = "The wire from A to B";
     public string StripPlace { get; init; } = "Place along the wire";
     public string StripKeys { get; init; } = "Arrow keys move along the wire, page keys by steps of ten, home and end to the ends.";
+    public string GuideOnStrip { get; init; } = "Guide wire {0}, {1}: joins the loop {2} from A";
     public string StripDescribed { get; init; } = "{0} of wire with {1}, unrolled.";
     public string Density { get; init; } = "Where the fault may be";
     public string NoDensity { get; init; } = "Nothing points at a place on the wire.";

@@ -18,6 +18,9 @@ public enum DrawnKind
     /// <summary>A neighbour's loop.</summary>
     Neighbour,
 
+    /// <summary>A guide wire from the station to a joint on the loop.</summary>
+    Guide,
+
     /// <summary>A joint in the wire.</summary>
     Joint,
 }

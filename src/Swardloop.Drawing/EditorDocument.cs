@@ -27,13 +27,13 @@ public sealed class EditorDocument
 
     /// <summary>Begins a new yard with nothing drawn.</summary>
     /// <param name="name">What people call the place; not empty.</param>
-    /// <param name="conductor">What the wire is made of.</param>
-    public EditorDocument(string name, Conductor conductor)
+    /// <param name="conductor">What the wire is made of; null: nobody knows.</param>
+    public EditorDocument(string name, Conductor? conductor)
     {
         // The stand-ins for lawn and wire are never seen: a drawing without a wire makes no yard.
         PlanPoint[] standIn = [new(0, 0), new(1, 0), new(1, 1)];
-        _blank = new() { Name = name, Lawn = new([standIn], []), Loop = new() { Path = new(standIn), Conductor = conductor } };
-        _steps = [Checked(new YardDrawing(), null)];
+        _blank = new() { Name = name, Lawn = new([standIn], []), Loop = new() { Path = new(standIn), Conductor = conductor ?? UnknownConductor.StandIn } };
+        _steps = [Checked(new YardDrawing { Conductor = conductor }, null)];
     }
 
     /// <summary>The drawing, with what the hand is doing to it.</summary>
@@ -57,8 +57,8 @@ public sealed class EditorDocument
     /// <summary>The yard as shown, the hand's doing included and unchecked; null while too little is drawn.</summary>
     public Yard? Shown => Drawing.On(Base);
 
-    /// <summary>What the wire is made of: the file's or, before there is one, what the yard was begun with.</summary>
-    public Conductor WireConductor => Base.Loop.Conductor;
+    /// <summary>What the wire is made of; null: nobody knows.</summary>
+    public Conductor? WireConductor => Drawing.Conductor;
 
     /// <summary>Corners of the line being drawn, or places touched on the photo.</summary>
     public IReadOnlyList<PlanPoint> Line => _steps[_at].Line;

@@ -202,6 +202,7 @@ public sealed class EditorHand(EditorDocument document)
     public static DrawnKind? KindOf(EditorTool tool) => tool switch
     {
         EditorTool.Wire => DrawnKind.Wire,
+        EditorTool.Guide => DrawnKind.Guide,
         EditorTool.Lawn => DrawnKind.Lawn,
         EditorTool.Island => DrawnKind.Island,
         EditorTool.Metal => DrawnKind.Metal,
@@ -218,10 +219,10 @@ public sealed class EditorHand(EditorDocument document)
         }
         else if (Tool == EditorTool.Joint)
         {
-            if (document.Drawing.WirePath is { } wire && wire.NearestTo(at).DistanceMetres * view.PixelsPerMetre <= 2 * touch.ReachPixels)
+            if (WiresNear(at).DistanceMetres * view.PixelsPerMetre <= 2 * touch.ReachPixels)
             {
                 PlaceJoint(at);
-                _dragged = Part is { } joint ? (joint, 0) : null;
+                _dragged = Part is { Kind: DrawnKind.Joint } joint ? (joint, 0) : null;
             }
         }
         else if (Hit(at, touch.ReachPixels / view.PixelsPerMetre) is { } hit)
@@ -242,10 +243,26 @@ public sealed class EditorHand(EditorDocument document)
             return;
         }
 
+        if (WiresNear(at).Guide is { } guide)
+        {
+            document.Show(document.Drawing.WithGuideJointAt(guide, new WirePath(document.Drawing.Guides[guide].Points).NearestTo(at).AtMetres));
+            Choose(new DrawnPart(DrawnKind.Guide, guide));
+            return;
+        }
+
         YardDrawing drawing = document.Drawing.WithJointAt(wire.NearestTo(at).AtMetres);
         document.Show(drawing);
         int index = Enumerable.Range(0, drawing.Joints.Count).MinBy(i => Math.Abs(drawing.Joints[i].AtMetres - wire.NearestTo(at).AtMetres));
         Choose(new DrawnPart(DrawnKind.Joint, index), 0);
+    }
+
+    // The wire a joint is put on: the loop, unless a guide wire is nearer.
+    private (double DistanceMetres, int? Guide) WiresNear(PlanPoint at)
+    {
+        YardDrawing drawing = document.Drawing;
+        double loop = drawing.WirePath is { } wire ? wire.NearestTo(at).DistanceMetres : double.PositiveInfinity;
+        (double distance, int guide) = drawing.Guides.Select((guide, i) => (new WirePath(guide.Points).NearestTo(at).DistanceMetres, i)).Append((double.PositiveInfinity, -1)).Min();
+        return distance < loop - YardDrawing.OnePlaceMetres ? (distance, guide) : (loop, null);
     }
 
     private void MoveCorner((DrawnPart Part, int Corner) dragged, PlanPoint at, PointerTouch touch, PlanView view)
@@ -285,7 +302,10 @@ public sealed class EditorHand(EditorDocument document)
             }
         }
 
-        SnappedPoint snapped = SnapFor(touch, view).Of(at, Ends(from).Where(end => end.DistanceTo(own) > YardDrawing.OnePlaceMetres), beside);
+        bool joins = dragged.Part.Kind == DrawnKind.Guide && dragged.Corner == corners.Count - 1;
+        Snapping snapping = SnapFor(touch, view);
+        IEnumerable<PlanPoint> ends = Ends(from).Where(end => end.DistanceTo(own) > YardDrawing.OnePlaceMetres);
+        SnappedPoint snapped = snapping.Of(at, joins ? WithWire(from, ends, at, snapping.ReachMetres) : ends, beside);
         Next = snapped;
         document.Show(from.WithCorner(dragged.Part, dragged.Corner, snapped.Point));
         Choose(dragged.Part, dragged.Corner);
@@ -333,13 +353,24 @@ public sealed class EditorHand(EditorDocument document)
             beside.Add((Line[0], Line[1]));
         }
 
-        return SnapFor(touch, view).Of(at, Line.Concat(Ends(document.Settled)), beside);
+        Snapping snapping = SnapFor(touch, view);
+        IEnumerable<PlanPoint> ends = Line.Concat(Ends(document.Settled));
+        return snapping.Of(at, Tool == EditorTool.Guide ? WithWire(document.Settled, ends, at, snapping.ReachMetres) : ends, beside);
     }
 
     private Snapping SnapFor(PointerTouch touch, PlanView view) => Snapping.For(view, 0.6 * touch.ReachPixels, Snaps && !touch.Shift, UnitMetres);
 
     private static IEnumerable<PlanPoint> Ends(YardDrawing drawing) =>
         drawing.Parts.Where(part => part.Kind != DrawnKind.Joint).SelectMany(drawing.Corners);
+
+    // A guide wire ends on the loop: where no corner is near, the loop itself draws its end.
+    private static PlanPoint[] WithWire(YardDrawing drawing, IEnumerable<PlanPoint> ends, PlanPoint at, double reachMetres)
+    {
+        PlanPoint[] near = [.. ends.Concat(drawing.Joints.Select((_, i) => drawing.Corners(new(DrawnKind.Joint, i))[0])).Where(end => end.DistanceTo(at) <= reachMetres)];
+        return near.Length > 0 || drawing.WirePath is not { } wire ? near : [Hundredths(wire.PointAt(wire.NearestTo(at).AtMetres))];
+    }
+
+    private static PlanPoint Hundredths(PlanPoint point) => new(Math.Round(point.EastMetres, 2) + 0.0, Math.Round(point.NorthMetres, 2) + 0.0);
 
     // Corners come before legs, the part already chosen before others, joints before the wire they sit on.
     private (DrawnPart Part, int? Corner)? Hit(PlanPoint at, double reachMetres)

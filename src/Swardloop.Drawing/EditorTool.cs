@@ -9,6 +9,9 @@ public enum EditorTool
     /// <summary>Draws the wire.</summary>
     Wire,
 
+    /// <summary>Draws a guide wire.</summary>
+    Guide,
+
     /// <summary>Draws a ring of lawn.</summary>
     Lawn,
 

@@ -10,7 +10,7 @@ public static class PlanExtent
     /// lawn's half width of them.</summary>
     public static (PlanPoint SouthWest, PlanPoint NorthEast) Of(Yard yard)
     {
-        (PlanPoint southWest, PlanPoint northEast) = Of(yard.Lawn.Rings.SelectMany(ring => ring).Concat(yard.Loop.Path.Points).Concat(yard.Metal.SelectMany(metal => metal.Path.Points)));
+        (PlanPoint southWest, PlanPoint northEast) = Of(yard.Lawn.Rings.SelectMany(ring => ring).Concat(yard.Loop.Path.Points).Concat(yard.Guides.SelectMany(guide => guide.Path.Points)).Concat(yard.Metal.SelectMany(metal => metal.Path.Points)));
         double near = 0.25 * Math.Max(northEast.EastMetres - southWest.EastMetres, northEast.NorthMetres - southWest.NorthMetres);
         return Of(yard.Neighbours.SelectMany(neighbour => neighbour.Path.Points)
             .Where(point => point.EastMetres > southWest.EastMetres - near && point.EastMetres < northEast.EastMetres + near

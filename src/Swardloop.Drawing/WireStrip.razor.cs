@@ -12,7 +12,7 @@ namespace Swardloop.Drawing;
 /// ruled out. Touching it chooses a place.</summary>
 public sealed partial class WireStrip : IAsyncDisposable
 {
-    private const double Border = 18, DensityY = 96, WireY = 128, ColumnPixels = 3, MostColumn = 62, BesideMetres = 1.5;
+    private const double Border = 18, DensityY = 96, WireY = 128, ColumnPixels = 3, MostColumn = 62, GuideRow = 34, BesideMetres = 1.5;
 
     private static int _lastNumber;
 
@@ -75,7 +75,7 @@ public sealed partial class WireStrip : IAsyncDisposable
 
     private StripScale Scale => new(Length, _width, Border);
 
-    private double Height => WireY + 64 + (Probes.Count * 24);
+    private double Height => WireY + 64 + (Yard.Guides.Count * GuideRow) + (Probes.Count * 24);
 
     private IEnumerable<(double X, string Text)> KindLabels =>
         Yard.RiskSpots.OrderByDescending(spot => spot.Weight).Select(spot => (X((spot.FromMetres + spot.ToMetres) / 2), spot.Kind.Length > 18 ? spot.Kind[..17] + "…" : spot.Kind));
@@ -188,7 +188,15 @@ public sealed partial class WireStrip : IAsyncDisposable
         return Math.Clamp(x, Math.Min(half, _width / 2), Math.Max(_width - half, _width / 2));
     }
 
-    private static double RowY(int row) => WireY + 76 + (row * 24);
+    private static double GuideY(int guide) => WireY + 80 + (guide * GuideRow);
+
+    private double RowY(int row) => WireY + 76 + (Yard.Guides.Count * GuideRow) + (row * 24);
+
+    // Where on a guide wire something was tried.
+    private IEnumerable<double> ProbesOn(GuideWire guide) => Observations.Where(seen => seen.Wire == guide.Name)
+        .Select(seen => WireProbe.PlaceOf(seen with { Wire = null })?.MiddleMetres).OfType<double>();
+
+    private string GuideText(GuideWire guide) => Words.Say(Words.GuideOnStrip, guide.Name, Words.Length(guide.LengthMetres), Words.Length(guide.JoinsAtMetres));
 
     // The density as columns, each as high as the probability in it compared with the highest.
     private IEnumerable<(double X, double Height)> Columns()

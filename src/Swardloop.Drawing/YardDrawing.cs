@@ -1,3 +1,4 @@
+using Swardloop.Core.Conductors;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
 using Swardloop.Model.Yards;
@@ -7,13 +8,16 @@ namespace Swardloop.Drawing;
 /// <summary>A yard's shapes as they are on the drawing board: perhaps unfinished, perhaps wrong. Immutable; every edit gives another drawing.</summary>
 /// <remarks>Joints and risk spots go with the wire: when corners move, each keeps its share of the way between the corners beside it. Corners of the
 /// wire that lie in one place, such as both ends at the station or the mouth of a run to an island, move together.</remarks>
-public sealed record YardDrawing
+public sealed partial record YardDrawing
 {
     /// <summary>Corners nearer than this lie in one place (m).</summary>
     public const double OnePlaceMetres = 0.01;
 
     /// <summary>The wire's corners from A to B; empty before it is drawn.</summary>
     public IReadOnlyList<PlanPoint> Wire { get; init; } = [];
+
+    /// <summary>What the wire is made of; null: nobody knows.</summary>
+    public Conductor? Conductor { get; init; }
 
     /// <summary>Rings of lawn; empty: the lawn is what the wire encloses.</summary>
     public IReadOnlyList<IReadOnlyList<PlanPoint>> Lawn { get; init; } = [];
@@ -39,6 +43,7 @@ public sealed record YardDrawing
     /// <summary>All parts, in the order in which a list shows them.</summary>
     public IEnumerable<DrawnPart> Parts =>
         (Wire.Count > 0 ? [new DrawnPart(DrawnKind.Wire)] : Array.Empty<DrawnPart>())
+        .Concat(Guides.Select((_, i) => new DrawnPart(DrawnKind.Guide, i)))
         .Concat(Lawn.Select((_, i) => new DrawnPart(DrawnKind.Lawn, i)))
         .Concat(Islands.Select((_, i) => new DrawnPart(DrawnKind.Island, i)))
         .Concat(Metal.Select((_, i) => new DrawnPart(DrawnKind.Metal, i)))
@@ -51,9 +56,11 @@ public sealed record YardDrawing
     public static YardDrawing Of(Yard yard, bool drawsLawn) => new()
     {
         Wire = yard.Loop.Path.Points,
+        Conductor = yard.Loop.ConductorIsKnown ? yard.Loop.Conductor : null,
         Lawn = drawsLawn ? yard.Lawn.Rings : [],
         Islands = drawsLawn ? yard.Lawn.Holes : [],
         Joints = yard.Loop.Joints,
+        Guides = [.. yard.Guides.Select(Of)],
         Metal = [.. yard.Metal.Select(metal => new DrawnMetal(metal.Kind, metal.Path.Points, metal.EarthOhms))],
         Neighbours = [.. yard.Neighbours.Select(neighbour => new DrawnNeighbour(neighbour.Path.Points, neighbour.SameCoding, neighbour.Ohms))],
         RiskSpots = yard.RiskSpots,
@@ -67,7 +74,8 @@ public sealed record YardDrawing
             ? rest with
             {
                 Lawn = lawn,
-                Loop = rest.Loop with { Path = path, Joints = Joints },
+                Loop = rest.Loop with { Path = path, Joints = Joints, Conductor = Conductor ?? UnknownConductor.StandIn, ConductorIsKnown = Conductor is not null },
+                Guides = [.. Guides.Select(Made)],
                 Metal = [.. Metal.Select(metal => new MetalObject(metal.Kind, new(metal.Points), metal.EarthOhms))],
                 Neighbours = [.. Neighbours.Select(neighbour => new NeighbourLoop(new(neighbour.Points), neighbour.SameCoding, neighbour.Ohms))],
                 RiskSpots = RiskSpots,
@@ -82,6 +90,7 @@ public sealed record YardDrawing
         DrawnKind.Island => Islands[part.Index],
         DrawnKind.Metal => Metal[part.Index].Points,
         DrawnKind.Neighbour => Neighbours[part.Index].Points,
+        DrawnKind.Guide => Guides[part.Index].Points,
         _ => WirePath is { } path ? [path.PointAt(Joints[part.Index].AtMetres)] : [],
     };
 
@@ -93,11 +102,12 @@ public sealed record YardDrawing
         DrawnKind.Island => Islands.Count,
         DrawnKind.Metal => Metal.Count,
         DrawnKind.Neighbour => Neighbours.Count,
+        DrawnKind.Guide => Guides.Count,
         _ => Joints.Count,
     };
 
     /// <summary>Adds a part.</summary>
-    /// <param name="kind">What it is; the wire replaces the one there is, and joints and risk spots with it.</param>
+    /// <param name="kind">What it is; the wire replaces the one there is, and joints, guide wires and risk spots with it.</param>
     /// <param name="corners">Its corners, as many as it needs at least.</param>
     /// <exception cref="ArgumentException">Too few corners, or a joint: those are added on the wire.</exception>
     public YardDrawing WithPart(DrawnKind kind, IReadOnlyList<PlanPoint> corners)
@@ -109,7 +119,8 @@ public sealed record YardDrawing
 
         return kind switch
         {
-            DrawnKind.Wire => this with { Wire = corners, Joints = [], RiskSpots = [] },
+            DrawnKind.Wire => this with { Wire = corners, Joints = [], Guides = [], RiskSpots = [] },
+            DrawnKind.Guide => WithNewGuide(corners),
             DrawnKind.Lawn => this with { Lawn = [.. Lawn, corners] },
             DrawnKind.Island => this with { Islands = [.. Islands, corners] },
             DrawnKind.Metal => this with { Metal = [.. Metal, new(YardLimits.DefaultMetalKind, corners, YardLimits.DefaultEarthOhms)] },
@@ -117,10 +128,11 @@ public sealed record YardDrawing
         };
     }
 
-    /// <summary>Takes a part away; joints and risk spots go with the wire.</summary>
+    /// <summary>Takes a part away; joints, guide wires and risk spots go with the wire.</summary>
     public YardDrawing WithoutPart(DrawnPart part) => part.Kind switch
     {
-        DrawnKind.Wire => this with { Wire = [], Joints = [], RiskSpots = [] },
+        DrawnKind.Wire => this with { Wire = [], Joints = [], Guides = [], RiskSpots = [] },
+        DrawnKind.Guide => WithoutGuide(part.Index),
         DrawnKind.Lawn => this with { Lawn = Without(Lawn, part.Index) },
         DrawnKind.Island => this with { Islands = Without(Islands, part.Index) },
         DrawnKind.Metal => this with { Metal = Without(Metal, part.Index) },
@@ -216,8 +228,12 @@ public sealed record YardDrawing
         this with { Joints = Sorted([.. Joints, new(Rounded(atMetres), style)]) };
 
     /// <summary>Changes a joint.</summary>
-    public YardDrawing WithJoint(int index, Joint joint) =>
-        this with { Joints = Sorted([.. Joints.Select((old, i) => i == index ? joint : old)]) };
+    public YardDrawing WithJoint(int index, Joint joint)
+    {
+        int guide = Enumerable.Range(0, Guides.Count).FirstOrDefault(i => JointOf(Guides[i], except: i) == index, -1);
+        YardDrawing moved = guide >= 0 && joint.AtMetres != Joints[index].AtMetres ? WithGuideJoin(guide, joint.AtMetres) : this;
+        return moved with { Joints = Sorted([.. Joints.Select((old, i) => i == index ? joint : old)]) };
+    }
 
     /// <summary>Changes metal.</summary>
     public YardDrawing WithMetal(int index, DrawnMetal metal) => this with { Metal = [.. Metal.Select((old, i) => i == index ? metal : old)] };
@@ -244,6 +260,7 @@ public sealed record YardDrawing
         {
             Wire = [.. Wire.Reverse()],
             Joints = Sorted([.. Joints.Select(joint => joint with { AtMetres = Rounded(length - joint.AtMetres) })]),
+            Guides = GuidesWith(at => Rounded(length - at)),
             RiskSpots = [.. RiskSpots.Select(spot => spot with { FromMetres = Rounded(length - spot.ToMetres), ToMetres = Rounded(length - spot.FromMetres) })],
         };
     }
@@ -271,6 +288,7 @@ public sealed record YardDrawing
         {
             Wire = [start, .. Wire.Skip(after), .. Wire.Skip(1).Take(before), start],
             Joints = Sorted([.. Joints.Select(joint => joint with { AtMetres = Turned(joint.AtMetres) })]),
+            Guides = GuidesWith(Turned),
             RiskSpots = [.. RiskSpots.SelectMany(spot => Cut(spot, atMetres)).Select(spot =>
                 spot with { FromMetres = Turned(spot.FromMetres), ToMetres = Rounded(Turned(spot.FromMetres) + spot.ToMetres - spot.FromMetres) })],
         };
@@ -304,6 +322,7 @@ public sealed record YardDrawing
         {
             Wire = [.. Wire.Take(leg + 1), .. detour, .. Wire.Skip(leg + 1)],
             Joints = [.. Joints.Select(joint => joint.AtMetres > at ? joint with { AtMetres = Rounded(joint.AtMetres + longer) } : joint)],
+            Guides = GuidesWith(joins => joins > at ? Rounded(joins + longer) : joins),
             RiskSpots = [.. RiskSpots.SelectMany(spot => Cut(spot, at)).Select(spot =>
                 spot.FromMetres >= at ? spot with { FromMetres = Rounded(spot.FromMetres + longer), ToMetres = Rounded(spot.ToMetres + longer) } : spot)],
         };
@@ -331,6 +350,7 @@ public sealed record YardDrawing
         DrawnKind.Island => this with { Islands = [.. Islands.Select((ring, i) => i == part.Index ? corners : ring)] },
         DrawnKind.Metal => WithMetal(part.Index, Metal[part.Index] with { Points = corners }),
         DrawnKind.Neighbour => WithNeighbour(part.Index, Neighbours[part.Index] with { Points = corners }),
+        DrawnKind.Guide => WithGuideCorners(part.Index, corners, newIndex),
         _ => this,
     };
 
@@ -342,7 +362,20 @@ public sealed record YardDrawing
         }
 
         WirePath after = new(corners);
-        List<(double Old, double New)> anchors = [.. Enumerable.Range(0, Wire.Count)
+        Func<double, double> kept = Kept(before, after, newIndex);
+        return this with
+        {
+            Wire = corners,
+            Joints = Sorted([.. Joints.Select(joint => joint with { AtMetres = kept(joint.AtMetres) })]),
+            Guides = GuidesOn(before, after, kept),
+            RiskSpots = [.. RiskSpots.Select(spot => spot with { FromMetres = kept(spot.FromMetres), ToMetres = kept(spot.ToMetres) })],
+        };
+    }
+
+    // Where a place along a path comes to lie when its corners move: each keeps its share of the way between the corners beside it.
+    private static Func<double, double> Kept(WirePath before, WirePath after, Func<int, int?> newIndex)
+    {
+        List<(double Old, double New)> anchors = [.. Enumerable.Range(0, before.Points.Count)
             .Where(i => newIndex(i) is not null)
             .Select(i => (before.CornerMetres[i], after.CornerMetres[newIndex(i)!.Value]))];
         double Carried(double at)
@@ -362,17 +395,10 @@ public sealed record YardDrawing
             return oldTo > oldFrom ? newFrom + ((at - oldFrom) / (oldTo - oldFrom) * (newTo - newFrom)) : newTo;
         }
 
-        double Kept(double at)
+        return at =>
         {
             double carried = Carried(at);
             return Math.Abs(carried - at) < 1e-9 ? at : Rounded(carried);
-        }
-
-        return this with
-        {
-            Wire = corners,
-            Joints = Sorted([.. Joints.Select(joint => joint with { AtMetres = Kept(joint.AtMetres) })]),
-            RiskSpots = [.. RiskSpots.Select(spot => spot with { FromMetres = Kept(spot.FromMetres), ToMetres = Kept(spot.ToMetres) })],
         };
     }
 }

@@ -25,6 +25,7 @@ public sealed partial class YardEditor
         EditorTool.Wire when Drawing.Wire.Count > 0 => ($"{Words.HintWire} {Words.HintWireReplaces}", $"{Words.HintWireByMouse} {Words.HintWireReplaces}"),
         EditorTool.Wire => (Words.HintWire, Words.HintWireByMouse),
         EditorTool.Joint => (Words.HintJoint, Words.HintJointByMouse),
+        EditorTool.Guide => (Words.HintGuide, Words.HintGuideByMouse),
         EditorTool.PhotoScale => (Words.HintPhotoScale, Words.HintPhotoScaleByMouse),
         _ => (Words.HintDraw, Words.HintDrawByMouse),
     };

@@ -71,7 +71,7 @@ public sealed partial class YardEditor : IAsyncDisposable
 
     private IEnumerable<(EditorTool Tool, string Name)> Tools =>
     [
-        (EditorTool.Move, Words.ToolMove), (EditorTool.Wire, Words.ToolWire), (EditorTool.Lawn, Words.ToolLawn), (EditorTool.Island, Words.ToolIsland),
+        (EditorTool.Move, Words.ToolMove), (EditorTool.Wire, Words.ToolWire), (EditorTool.Guide, Words.ToolGuide), (EditorTool.Lawn, Words.ToolLawn), (EditorTool.Island, Words.ToolIsland),
         (EditorTool.Joint, Words.ToolJoint), (EditorTool.Metal, Words.ToolMetal), (EditorTool.Neighbour, Words.ToolNeighbour),
     ];
 
@@ -311,6 +311,7 @@ public sealed partial class YardEditor : IAsyncDisposable
         DrawnKind.Island => Words.Say(Words.PartIsland, part.Index + 1),
         DrawnKind.Metal => Words.Say(Words.PartMetal, part.Index + 1, Drawing.Metal[part.Index].Kind),
         DrawnKind.Neighbour => Words.Say(Words.PartNeighbour, part.Index + 1),
+        DrawnKind.Guide => Words.Say(Words.PartGuide, Drawing.Guides[part.Index].Name),
         _ => Words.Say(Words.PartJoint, part.Index + 1),
     };
 

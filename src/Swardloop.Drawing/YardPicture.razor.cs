@@ -20,7 +20,7 @@ public sealed partial class YardPicture : IAsyncDisposable
     private IJSObjectReference? _surface;
     private SignalCanvas? _signal;
     private PlanView _view = new(640, 480, 0, 0, 1);
-    private YardShapes _shapes = new("", "", [], [], [], [], null);
+    private YardShapes _shapes = new("", "", [], [], [], [], [], null);
     private (Yard?, IReadOnlyList<DensityBin>?, WireStretch?) _drawn;
     private List<OhmsMark> _marks = [];
     private double _shownOhms, _givenOhms = double.NaN;
@@ -107,6 +107,9 @@ public sealed partial class YardPicture : IAsyncDisposable
             return ratio > 2.2 ? "sw-wide" : ratio > 1.2 ? "sw-level" : "sw-tall";
         }
     }
+
+    private IEnumerable<PlanPoint> JointPlaces => Yard.Loop.Joints.Select(joint => Yard.Loop.Path.PointAt(joint.AtMetres))
+        .Concat(Yard.Guides.SelectMany(guide => guide.Joints.Select(joint => guide.Path.PointAt(joint.AtMetres))));
 
     private bool EndsMeet => Yard.Loop.Path.Points[0].DistanceTo(Yard.Loop.Path.Points[^1]) <= 1;
 

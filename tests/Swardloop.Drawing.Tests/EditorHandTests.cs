@@ -1,5 +1,6 @@
 using Swardloop.Core.Conductors;
 using Swardloop.Core.Geometry;
+using Swardloop.Core.Yards;
 
 namespace Swardloop.Drawing.Tests;
 
@@ -23,6 +24,42 @@ public class EditorHandTests
         Assert.Equal([new(0, 0), new(10, 0), new(10, 8), new(0, 8), new(0, 0)], document.File!.Yard.Loop.Path.Points);
         Assert.Equal(EditorTool.Move, hand.Tool);
         Assert.Equal(new DrawnPart(DrawnKind.Wire), hand.Part);
+    }
+
+    [Fact]
+    public void A_guide_wire_is_drawn_to_the_loop_with_its_joint_and_taken_away_with_it()
+    {
+        (EditorDocument document, EditorHand hand) = Blank();
+        hand.Take(EditorTool.Wire);
+        foreach (PlanPoint corner in (PlanPoint[])[new(0, 0), new(10, 0), new(10, 8), new(0, 8), new(0, 0)])
+        {
+            Tap(hand, corner);
+        }
+
+        Assert.True(document.Settle());
+        hand.Take(EditorTool.Guide);
+        Tap(hand, new(0, 0));
+        Tap(hand, new(5, 4));
+        Tap(hand, new(9.95, 4.52));
+        Tap(hand, new(10, 4.52));
+        Assert.True(document.Settle());
+        GuideWire guide = document.File!.Yard.Guides.Single();
+        Assert.Equal("G1", guide.Name);
+        Assert.Equal(14.5, guide.JoinsAtMetres, 0.1);
+        Assert.Equal(10, guide.Path.Points[^1].EastMetres);
+        Assert.Equal(guide.JoinsAtMetres, document.File.Yard.Loop.Joints.Single().AtMetres);
+
+        // A joint on the guide wire, where the loop is farther.
+        hand.Take(EditorTool.Joint);
+        Tap(hand, new(5, 4));
+        Assert.True(document.Settle());
+        Assert.Equal(Math.Sqrt(41), document.File!.Yard.Guides.Single().Joints.Single().AtMetres, 0.02);
+        Assert.Single(document.File.Yard.Loop.Joints);
+
+        Assert.True(document.Do(document.Settled.WithoutPart(new(DrawnKind.Guide))));
+        Assert.Empty(document.File!.Yard.Loop.Joints);
+        Assert.True(document.Undo());
+        Assert.Single(document.File!.Yard.Guides);
     }
 
     [Fact]

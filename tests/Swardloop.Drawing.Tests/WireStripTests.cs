@@ -1,5 +1,6 @@
 using Bunit;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
 
 namespace Swardloop.Drawing.Tests;
 
@@ -16,6 +17,18 @@ public class WireStripTests : BunitContext
         Assert.Equal(6, strip.FindAll(".sw-joint").Count);
         Assert.Equal(4, strip.FindAll(".sw-corner").Count);
         Assert.Contains("300 m of wire with 6 joints", strip.Find(".sw-place").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Strip_has_a_row_for_a_guide_wire_and_what_was_tried_on_it()
+    {
+        GuideWire guide = new("G1", 60, new([Marram.Yard.Loop.Path.PointAt(0), Marram.Yard.Loop.Path.PointAt(60)])) { Joints = [new(5)] };
+        IRenderedComponent<WireStrip> strip = Render<WireStrip>(with => with.Add(p => p.Yard, Marram.Yard with { Guides = [guide] })
+            .Add(p => p.Observations, [new Observation.PinProbe(12, 3, null, 0.3) { Wire = "G1" }]));
+        Assert.Equal(2, strip.FindAll(".sw-guide").Count);
+        Assert.Equal(8, strip.FindAll(".sw-joint").Count);
+        Assert.Contains("joins the loop 60 m from A", strip.Markup, StringComparison.Ordinal);
+        Assert.Equal(5, strip.FindAll(".sw-corner").Count);
     }
 
     [Fact]

@@ -46,6 +46,39 @@ public class YardDrawingTests
         Assert.Equal([10, 25, 58], longer.Joints.Select(joint => joint.AtMetres));
     }
 
+    private static YardDrawing Guided => new YardDrawing { Wire = [new(0, 0), new(10, 0), new(10, 10), new(0, 10), new(0, 0)] }
+        .WithPart(DrawnKind.Guide, [new(10, 5), new(5, 5), new(0, 0)]);
+
+    [Fact]
+    public void A_guide_wire_drawn_towards_the_station_is_kept_from_it() =>
+        Assert.Equal((new(0, 0), new(10, 5), 15.0), (Guided.Guides[0].Points[0], Guided.Guides[0].Points[^1], Guided.Guides[0].JoinsAtMetres));
+
+    [Fact]
+    public void A_guide_wire_follows_the_loop_and_its_joint()
+    {
+        YardDrawing longer = Guided.WithGuideJointAt(0, 7).WithCorner(Wire, 1, new(20, 0)).WithCorner(Wire, 2, new(20, 10));
+        Assert.Equal((25.0, new(20, 5), 25.0), (longer.Guides[0].JoinsAtMetres, longer.Guides[0].Points[^1], longer.Joints.Single().AtMetres));
+        Assert.True(longer.Guides[0].Joints.Single().AtMetres < new WirePath(longer.Guides[0].Points).LengthMetres);
+
+        YardDrawing moved = longer.WithJoint(0, new(22, JointStyle.Gel));
+        Assert.Equal((22.0, new(20, 2)), (moved.Guides[0].JoinsAtMetres, moved.Guides[0].Points[^1]));
+
+        YardDrawing dragged = moved.WithCorner(new(DrawnKind.Guide), 2, new(20, 6));
+        Assert.Equal((26.0, new Joint(26, JointStyle.Gel)), (dragged.Guides[0].JoinsAtMetres, dragged.Joints.Single()));
+
+        // What more than its place is known of stays.
+        Assert.Single(dragged.WithoutPart(new(DrawnKind.Guide)).Joints);
+        Assert.Equal(60 - 26, dragged.WithEndsSwapped().Guides[0].JoinsAtMetres);
+    }
+
+    [Fact]
+    public void Station_and_islands_move_the_place_where_a_guide_wire_joins()
+    {
+        Assert.Equal(5, Guided.WithStationAt(10).Guides[0].JoinsAtMetres);
+        YardDrawing round = (Guided with { Lawn = [[new(0, 0), new(10, 0), new(10, 10), new(0, 10)]], Islands = [[new(4, 1), new(5, 1), new(5, 2), new(4, 2)]] }).WithWireRound(0);
+        Assert.Equal(15 + new WirePath(round.Wire).LengthMetres - 40, round.Guides[0].JoinsAtMetres, 0.02);
+    }
+
     [Fact]
     public void A_corner_put_into_a_leg_moves_no_joint_and_taken_away_again_neither() => Gen.Select(Gen.Int[0, 14], Gen.Double[0.1, 0.9]).Sample((leg, share) =>
     {

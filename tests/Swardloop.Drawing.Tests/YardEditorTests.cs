@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Components.Web;
 using Swardloop.Core.Conductors;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
+using Swardloop.Model.Yards;
 
 namespace Swardloop.Drawing.Tests;
 
@@ -144,6 +145,34 @@ public class YardEditorTests : BunitContext
 
     private static void Press(IRenderedComponent<YardEditor> editor, string name, string within = ".sw-editor") =>
         editor.FindAll($"{within} button").First(button => button.TextContent == name).Click();
+
+    [Fact]
+    public void A_guide_wire_is_named_moved_and_given_its_own_wire_by_typing()
+    {
+        EditorDocument document = new(YardFile.Read("""
+            { "format": "swardloop-yard/1", "name": "Tansy Bank", "loop": { "path": [[0,0],[10,0],[10,8],[0,8],[0,0]] },
+              "guides": [ { "name": "G1", "joinsAtM": 14, "path": [[0,0],[10,4]] }, { "name": "G2", "joinsAtM": 20, "path": [[0,0],[8,8]] } ] }
+            """u8.ToArray(), "test").Value!);
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Press(editor, "Guide G1");
+        AngleSharp.Dom.IElement Field(string label) => editor.FindAll(".sw-fields label").First(field => field.TextContent.Contains(label, StringComparison.Ordinal)).QuerySelector("input, select")!;
+        Field("Name").Change("G2");
+        Assert.Contains("is the name of another", editor.Find("[role=alert]").TextContent, StringComparison.Ordinal);
+        Field("Name").Change("Gate");
+        Field("Joins the loop at").Change("16");
+        Field("What the wire is made of").Change("3");
+        Field("Add a joint").Change("2,5");
+        GuideWire guide = document.File!.Yard.Guides[0];
+        Assert.Equal(("Gate", 16.0, new(10, 6), 1.5e-6), (guide.Name, guide.JoinsAtMetres, guide.Path.Points[^1], guide.Conductor!.AreaSquareMetres!.Value));
+        Assert.Equal([new Joint(2.5)], guide.Joints);
+
+        Press(editor, "Wire", ".sw-parts");
+        Assert.False(document.File.Yard.Loop.ConductorIsKnown);
+        Field("What the wire is made of").Change("1");
+        Assert.True(document.File.Yard.Loop.ConductorIsKnown);
+        Field("What the wire is made of").Change("unknown");
+        Assert.DoesNotContain("\"areaMm2\": 0.75", Encoding.UTF8.GetString(document.File.ToUtf8()), StringComparison.Ordinal);
+    }
 
     private IRenderedComponent<YardEditor> Of(EditorDocument document) =>
         Render<YardEditor>(with => with.Add(p => p.Document, document).Add(p => p.Changed, _changed.Add).Add(p => p.Following, _followed.Add));

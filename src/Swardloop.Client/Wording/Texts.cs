@@ -435,6 +435,7 @@ public sealed partial class Texts
 
     public string ClosedWith(string when, string found) => Of($"Closed {when}. Found: {found}", $"Abgeschlossen {when}. Gefunden: {found}");
 
+    public string WireNotKnown => Of("Not known", "Nicht bekannt");
     public string PlainCopper(string area) => Of($"Copper, {area} mm²", $"Kupfer, {area} mm²");
 
     public string Imported(string name, string length) => Of($"Read: {name}, {length} of wire.", $"Gelesen: {name}, {length} Draht.");

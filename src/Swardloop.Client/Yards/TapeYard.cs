@@ -15,8 +15,8 @@ public static class TapeYard
     /// <param name="name">What the yard is called.</param>
     /// <param name="eastMetres">Length from west to east (m), 2 to 1000.</param>
     /// <param name="northMetres">Length from south to north (m), 2 to 1000.</param>
-    /// <param name="conductor">The wire.</param>
-    public static Checked<YardFile> Make(string name, double eastMetres, double northMetres, Conductor conductor)
+    /// <param name="conductor">The wire; null: nobody knows.</param>
+    public static Checked<YardFile> Make(string name, double eastMetres, double northMetres, Conductor? conductor)
     {
         ProblemList problems = new(name);
         NumberRange range = new(2, 1000, "m");
@@ -41,7 +41,8 @@ public static class TapeYard
             Loop = new()
             {
                 Path = new([new(middle, south), new(east, south), new(east, north), new(west, north), new(west, south), new(middle, south)]),
-                Conductor = conductor,
+                Conductor = conductor ?? UnknownConductor.StandIn,
+                ConductorIsKnown = conductor is not null,
             },
         };
         return YardFile.Read(YardFile.Create(yard).ToUtf8(), name);

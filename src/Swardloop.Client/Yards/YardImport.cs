@@ -14,9 +14,9 @@ public static class YardImport
 
     /// <param name="file">The file.</param>
     /// <param name="name">The yard's name; null for the file's own.</param>
-    /// <param name="conductor">The wire, where the file does not say.</param>
+    /// <param name="conductor">The wire, where the file does not say; null: nobody knows.</param>
     /// <param name="texts">For what can go wrong before the file is read.</param>
-    public static async Task<Checked<YardFile>> ReadAsync(IBrowserFile file, string? name, Conductor conductor, Texts texts)
+    public static async Task<Checked<YardFile>> ReadAsync(IBrowserFile file, string? name, Conductor? conductor, Texts texts)
     {
         ProblemList problems = new(file.Name);
         if (file.Size > MostBytes)

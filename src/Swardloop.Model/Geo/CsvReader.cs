@@ -7,7 +7,7 @@ using Swardloop.Model.Yards;
 namespace Swardloop.Model.Geo;
 
 /// <summary>Reads lines of coordinates under a heading that names them: <c>x,y</c> in metres, or <c>lat,lon</c> in degrees, in any
-/// order, other columns ignored. A column <c>role</c> tells loop, lawn, metal and neighbour apart: rows of one role that follow each
+/// order, other columns ignored. A column <c>role</c> tells loop, lawn, metal, neighbour and guide apart: rows of one role that follow each
 /// other are one line. Separated by commas, semicolons or tabs; decimal points.</summary>
 internal static class CsvReader
 {
@@ -70,7 +70,7 @@ internal static class CsvReader
                 KeyValuePair<string, SketchRole> known = SketchReader.Roles.FirstOrDefault(candidate => candidate.Key == word && candidate.Value != SketchRole.Joint);
                 if (known.Key is null)
                 {
-                    problems.Add($"line {row}, role", $"got \"{JsonText.Shortened(word)}\"", "loop, lawn, metal, neighbour");
+                    problems.Add($"line {row}, role", $"got \"{JsonText.Shortened(word)}\"", "loop, lawn, metal, neighbour, guide");
                     continue;
                 }
 

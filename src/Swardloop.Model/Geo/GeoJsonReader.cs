@@ -17,6 +17,9 @@ internal static class GeoJsonReader
     /// <summary>What that member says when coordinates are metres, against RFC 7946 and only on request.</summary>
     internal const string LocalFrame = "metres";
 
+    /// <summary>What the loop's <c>conductor</c> says when nobody knows it.</summary>
+    internal const string UnknownConductor = "unknown";
+
     public static Sketch? Read(ReadOnlyMemory<byte> file, ProblemList problems)
     {
         using JsonDocument? document = JsonText.Parse(file, problems);
@@ -85,7 +88,7 @@ internal static class GeoJsonReader
                 }
 
                 return;
-            case "Polygon" when role is not SketchRole.Joint:
+            case "Polygon" when role is not (SketchRole.Joint or SketchRole.Guide):
                 if (geometry.Element(coordinates, "rings", required: true) is JsonElement polygon)
                 {
                     AddPolygon(polygon, place);
@@ -103,9 +106,11 @@ internal static class GeoJsonReader
                 return;
             default:
                 geometry.Problems.Add(geometry.PlaceOf("type"), $"got {JsonText.Shortened(type)}{(role is null ? "" : " for the role " + role.ToString()!.ToLowerInvariant())}",
-                    "LineString (loop, metal, neighbour), Polygon (lawn, or any of these), MultiPolygon (lawn), Point (joint)");
+                    "LineString (loop, metal, neighbour, guide), Polygon (lawn, loop, metal, neighbour), MultiPolygon (lawn), Point (joint)");
                 return;
         }
+
+        bool SaysUnknown() => properties?.Element("conductor", "") is JsonElement { ValueKind: JsonValueKind.String } word && word.ValueEquals(UnknownConductor);
 
         void AddPolygon(JsonElement polygon, string polygonPlace)
         {
@@ -136,7 +141,11 @@ internal static class GeoJsonReader
             SameCoding = shapeRole == SketchRole.Neighbour ? properties?.Flag("sameCoding") : null,
             AtMetres = shapeRole == SketchRole.Joint ? properties?.Number("atM", YardLimits.AlongWire) : null,
             Style = shapeRole == SketchRole.Joint && properties is not null ? YardWords.ReadJointStyle(properties, "style") : null,
-            Conductor = shapeRole == SketchRole.Loop && properties?.Has("conductor") == true
+            Wire = shapeRole == SketchRole.Guide ? properties?.Text("name", YardLimits.NameCharacters)
+                : shapeRole == SketchRole.Joint ? properties?.Text("wire", YardLimits.NameCharacters) : null,
+            JoinsAtMetres = shapeRole == SketchRole.Guide ? properties?.Number("joinsAtM", YardLimits.AlongWire) : null,
+            IsConductorUnknown = shapeRole == SketchRole.Loop && SaysUnknown(),
+            Conductor = shapeRole is SketchRole.Loop or SketchRole.Guide && properties?.Has("conductor") == true && !SaysUnknown()
                 && properties.Nested("conductor") is JsonFields conductor ? ConductorReader.Read(conductor) : null,
         });
     }

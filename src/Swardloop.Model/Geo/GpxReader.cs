@@ -5,7 +5,7 @@ using Swardloop.Model.Yards;
 
 namespace Swardloop.Model.Geo;
 
-/// <summary>Reads the tracks of a GPX 1.1 file. A track's <c>type</c> says its role (loop, lawn, metal, neighbour); the first track
+/// <summary>Reads the tracks of a GPX 1.1 file. A track's <c>type</c> says its role (loop, lawn, metal, neighbour, guide); the first track
 /// without one is the loop. Segments of one track are joined.</summary>
 internal static class GpxReader
 {
@@ -105,7 +105,7 @@ internal static class GpxReader
             }
             else if (_shapes.Any(shape => shape.Role == SketchRole.Loop))
             {
-                problems.Add(place, $"a further track of type {(type is null ? "unknown" : $"\"{JsonText.Shortened(type)}\"")}", "one loop; other tracks of type lawn, metal or neighbour");
+                problems.Add(place, $"a further track of type {(type is null ? "unknown" : $"\"{JsonText.Shortened(type)}\"")}", "one loop; other tracks of type lawn, metal, neighbour or guide");
                 return;
             }
 
@@ -115,7 +115,7 @@ internal static class GpxReader
             }
             else if (good)
             {
-                _shapes.Add(new(role, place, [[.. points]]));
+                _shapes.Add(new(role, place, [[.. points]]) { Wire = role == SketchRole.Guide && name?.Length is > 0 and <= YardLimits.NameCharacters ? name : null });
                 _name ??= role == SketchRole.Loop && name?.Length is > 0 and <= YardLimits.TextCharacters ? name : null;
             }
         }

@@ -20,6 +20,9 @@ public enum SketchRole
 
     /// <summary>A joint: a single place.</summary>
     Joint,
+
+    /// <summary>A guide wire, from the station to a joint on the loop.</summary>
+    Guide,
 }
 
 /// <summary>A corner as its file gives it: longitude and latitude in degrees, or metres east and north.</summary>
@@ -33,6 +36,12 @@ public readonly record struct SketchPoint(double X, double Y);
 /// <param name="Lines">Its line; for a lawn its outer ring and then its holes.</param>
 public sealed record SketchShape(SketchRole Role, string Place, IReadOnlyList<SketchPoint[]> Lines)
 {
+    /// <summary>Name of a guide wire or, for a joint, of the guide wire it is in, when said.</summary>
+    public string? Wire { get; init; }
+
+    /// <summary>Where a guide wire joins the loop (m from A), when said.</summary>
+    public double? JoinsAtMetres { get; init; }
+
     /// <summary>Kind of metal, when said.</summary>
     public string? Kind { get; init; }
 
@@ -42,14 +51,17 @@ public sealed record SketchShape(SketchRole Role, string Place, IReadOnlyList<Sk
     /// <summary>Whether a neighbour's signal is coded like ours, when said.</summary>
     public bool? SameCoding { get; init; }
 
-    /// <summary>Metres along the wire of a joint, when said.</summary>
+    /// <summary>Metres along the wire of a joint, when said; along its guide wire from the station, where it is in one.</summary>
     public double? AtMetres { get; init; }
 
     /// <summary>Style of a joint, when said.</summary>
     public JointStyle? Style { get; init; }
 
-    /// <summary>The wire's conductor, when said.</summary>
+    /// <summary>Conductor of the loop or of a guide wire, when said.</summary>
     public Conductor? Conductor { get; init; }
+
+    /// <summary>Whether the file says that nobody knows the loop's conductor.</summary>
+    public bool IsConductorUnknown { get; init; }
 }
 
 /// <summary>The drawings of an imported file, before they become a yard.</summary>

@@ -27,6 +27,7 @@ public static class SketchReader
         new("metal", SketchRole.Metal),
         new("neighbour", SketchRole.Neighbour),
         new("joint", SketchRole.Joint),
+        new("guide", SketchRole.Guide),
     ];
 
     internal static NumberRange LatitudeDegrees => YardLimits.Latitude;

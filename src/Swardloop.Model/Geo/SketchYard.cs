@@ -19,9 +19,9 @@ public static class SketchYard
     /// <param name="sketch">What was drawn. Longitude and latitude are laid on a plane with its origin at the loop's first corner and
     /// north up, unless the sketch brings its datum.</param>
     /// <param name="name">The yard's name.</param>
-    /// <param name="conductor">The wire, where the sketch does not say.</param>
+    /// <param name="conductor">The wire, where the sketch does not say; null: nobody knows.</param>
     /// <param name="sourceName">What problems name as the file.</param>
-    public static Checked<YardFile> Make(Sketch sketch, string name, Conductor conductor, string sourceName)
+    public static Checked<YardFile> Make(Sketch sketch, string name, Conductor? conductor, string sourceName)
     {
         ProblemList problems = new(sourceName);
         SketchShape[] loops = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Loop)];
@@ -53,6 +53,8 @@ public static class SketchYard
             return Checked<YardFile>.Bad(problems);
         }
 
+        Conductor? wire = loops[0].Conductor ?? (loops[0].IsConductorUnknown ? null : conductor);
+        SketchShape[] joints = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Joint)];
         YardFile made = YardFile.Create(new Yard
         {
             Name = name,
@@ -61,9 +63,11 @@ public static class SketchYard
             Loop = new Loop
             {
                 Path = loop,
-                Conductor = loops[0].Conductor ?? conductor,
-                Joints = [.. Joints(sketch, loop, plane, problems).OrderBy(joint => joint.AtMetres)],
+                Conductor = wire ?? UnknownConductor.StandIn,
+                ConductorIsKnown = wire is not null,
+                Joints = Joints(joints.Where(joint => joint.Wire is null), loop, plane, problems),
             },
+            Guides = Guides(sketch, joints, loop, plane, problems),
             Metal = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Metal)
                 .Select(metal => new MetalObject(metal.Kind ?? YardLimits.DefaultMetalKind, Path(metal), metal.Ohms ?? YardLimits.DefaultEarthOhms))],
             Neighbours = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Neighbour)
@@ -72,18 +76,48 @@ public static class SketchYard
         return problems.Any ? Checked<YardFile>.Bad(problems) : YardFile.Read(made.ToUtf8(), sourceName);
     }
 
-    private static IEnumerable<Joint> Joints(Sketch sketch, WirePath loop, LocalPlane? plane, ProblemList problems)
+    private static List<GuideWire> Guides(Sketch sketch, SketchShape[] joints, WirePath loop, LocalPlane? plane, ProblemList problems)
     {
-        foreach (SketchShape shape in sketch.Shapes.Where(shape => shape.Role == SketchRole.Joint))
+        SketchShape[] drawn = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Guide)];
+        List<GuideWire> guides = [];
+        foreach (SketchShape shape in drawn)
         {
-            (double at, double distance) = loop.NearestTo(Points(shape.Lines[0], plane)[0]);
+            string name = shape.Wire ?? Enumerable.Range(1, drawn.Length).Select(number => FormattableString.Invariant($"G{number}"))
+                .First(free => guides.TrueForAll(guide => guide.Name != free) && drawn.All(other => other.Wire != free));
+            WirePath path = new(Points(shape.Lines[0], plane));
+            (double at, double distance) = loop.NearestTo(path.Points[^1]);
+            if (distance > JointOffWireMetres && shape.JoinsAtMetres is null)
+            {
+                problems.Add(shape.Place, FormattableString.Invariant($"the guide wire ends {distance:0.0} m off the wire"),
+                    $"a line from the station that ends at most {JointOffWireMetres} m off the wire, or where it joins as joinsAtM");
+            }
+
+            guides.Add(new(name, shape.JoinsAtMetres ?? Math.Round(at, 3), path, shape.Conductor) { Joints = Joints(joints.Where(joint => joint.Wire == name), path, plane, problems) });
+        }
+
+        foreach (SketchShape lost in joints.Where(joint => joint.Wire is not null && guides.TrueForAll(guide => guide.Name != joint.Wire)))
+        {
+            problems.Add(lost.Place, $"the joint is in the guide wire \"{JsonText.Shortened(lost.Wire!)}\"", guides.Count > 0 ? string.Join(", ", guides.Select(guide => guide.Name)) : "no wire; no guide wire is drawn");
+        }
+
+        return guides;
+    }
+
+    private static Joint[] Joints(IEnumerable<SketchShape> shapes, WirePath wire, LocalPlane? plane, ProblemList problems)
+    {
+        List<Joint> joints = [];
+        foreach (SketchShape shape in shapes)
+        {
+            (double at, double distance) = wire.NearestTo(Points(shape.Lines[0], plane)[0]);
             if (distance > JointOffWireMetres && shape.AtMetres is null)
             {
                 problems.Add(shape.Place, FormattableString.Invariant($"the joint lies {distance:0.0} m off the wire"), $"at most {JointOffWireMetres} m, or its place as atM");
             }
 
-            yield return new Joint(shape.AtMetres ?? Math.Round(at, 3), shape.Style ?? JointStyle.Unknown);
+            joints.Add(new(shape.AtMetres ?? Math.Round(at, 3), shape.Style ?? JointStyle.Unknown));
         }
+
+        return [.. joints.OrderBy(joint => joint.AtMetres)];
     }
 
     private static PlanPoint[] Ring(SketchPoint[] line, LocalPlane? plane)

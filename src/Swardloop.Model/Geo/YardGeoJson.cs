@@ -6,7 +6,7 @@ using Swardloop.Model.Yards;
 
 namespace Swardloop.Model.Geo;
 
-/// <summary>Writes a yard's shapes as GeoJSON (RFC 7946): the loop, its joints, lawn with holes, metal, neighbours; each with its <c>role</c>.</summary>
+/// <summary>Writes a yard's shapes as GeoJSON (RFC 7946): the loop, its joints, guide wires and theirs, lawn with holes, metal, neighbours; each with its <c>role</c>.</summary>
 public static class YardGeoJson
 {
     /// <summary>Decimals of a degree: 0.01 mm on the ground, so that tenths of a millimetre come back as they were.</summary>
@@ -31,12 +31,18 @@ public static class YardGeoJson
 
     private static byte[] Write(Yard yard, LocalPlane? plane, JsonNode frame)
     {
-        (string, JsonNode)[] conductor = YardTree.Full(yard)["loop"]!["conductor"] is { } known ? [("conductor", known.DeepClone())] : [];
+        JsonObject tree = YardTree.Full(yard);
+        JsonArray guides = tree["guides"]!.AsArray();
+        (string, JsonNode)[] conductor = tree["loop"]!["conductor"] is { } known ? [("conductor", known.DeepClone())] : [("conductor", GeoJsonReader.UnknownConductor)];
         List<JsonNode> features =
         [
             Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), conductor),
             .. yard.Loop.Joints.Select(joint => Feature("joint", "Point", Position(yard.Loop.Path.PointAt(joint.AtMetres), plane),
                 ("atM", joint.AtMetres), ("style", YardWords.Of(joint.Style)))),
+            .. yard.Guides.Select((guide, index) => Feature("guide", "LineString", Line(guide.Path.Points, plane),
+                [("name", guide.Name), ("joinsAtM", guide.JoinsAtMetres), .. guides[index]!["conductor"] is { } other ? [("conductor", other.DeepClone())] : Array.Empty<(string, JsonNode)>()])),
+            .. yard.Guides.SelectMany(guide => guide.Joints.Select(joint => Feature("joint", "Point", Position(guide.Path.PointAt(joint.AtMetres), plane),
+                ("atM", joint.AtMetres), ("style", YardWords.Of(joint.Style)), ("wire", guide.Name)))),
             .. yard.Lawn.Rings.Select((ring, index) => Feature("lawn", "Polygon", Polygon(yard.Lawn, index, plane))),
             .. yard.Metal.Select(metal => Feature("metal", "LineString", Line(metal.Path.Points, plane), ("kind", metal.Kind), ("earthOhms", metal.EarthOhms))),
             .. yard.Neighbours.Select(neighbour => Feature("neighbour", "LineString", Line(neighbour.Path.Points, plane),

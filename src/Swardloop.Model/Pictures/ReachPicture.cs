@@ -13,6 +13,8 @@ public sealed class ReachPicture
     private const string Paper = "#FBFAF5", Ink = "#23292B", Faint = "#7C8583", Bare = "#F3EFE2", Accent = "#B5432A";
     private const double Margin = 36, Top = 96, LongestSide = 860, LeastWidth = 640, Box = 66;
 
+    private static readonly double[] GuideDashes = [10, 5];
+
     private readonly LoopReach _reach;
     private readonly SignalBudget _budget;
     private readonly double _loopOhms, _required, _scale, _left;
@@ -78,7 +80,7 @@ public sealed class ReachPicture
     private static (PlanPoint SouthWest, PlanPoint NorthEast) View(Yard yard)
     {
         (PlanPoint southWest, PlanPoint northEast) = yard.Lawn.Bounds;
-        IEnumerable<PlanPoint> all = yard.Loop.Path.Points.Append(southWest).Append(northEast);
+        IEnumerable<PlanPoint> all = yard.Loop.Path.Points.Concat(yard.Guides.SelectMany(guide => guide.Path.Points)).Append(southWest).Append(northEast);
         (double west, double east) = (all.Min(p => p.EastMetres), all.Max(p => p.EastMetres));
         (double south, double north) = (all.Min(p => p.NorthMetres), all.Max(p => p.NorthMetres));
         double margin = 0.05 * Math.Max(east - west, north - south);
@@ -183,12 +185,20 @@ public sealed class ReachPicture
             pen.Stroke(new([Strand(metal.Path.Points)], false), Paper, 2, [3, 4]);
         }
 
+        foreach (GuideWire guide in yard.Guides)
+        {
+            PicturePath line = new([Strand(guide.Path.Points)], false);
+            pen.Stroke(line, Paper, 4);
+            pen.Stroke(line, Ink, 1.6, GuideDashes);
+        }
+
         PicturePath wire = new([Strand(yard.Loop.Path.Points)], false);
         pen.Stroke(wire, Paper, 4.5);
         pen.Stroke(wire, Ink, 2);
-        foreach (Joint joint in yard.Loop.Joints)
+        foreach (PlanPoint joint in yard.Loop.Joints.Select(joint => yard.Loop.Path.PointAt(joint.AtMetres))
+            .Concat(yard.Guides.SelectMany(guide => guide.Joints.Select(joint => guide.Path.PointAt(joint.AtMetres)))))
         {
-            (double x, double y) = Place(yard.Loop.Path.PointAt(joint.AtMetres));
+            (double x, double y) = Place(joint);
             JointMark(pen, x, y);
         }
 
@@ -237,6 +247,11 @@ public sealed class ReachPicture
         if (yard.Loop.Joints.Count > 0)
         {
             marks.Insert(2, ("joint", (at, line) => JointMark(pen, at, line)));
+        }
+
+        if (yard.Guides.Count > 0)
+        {
+            marks.Add(("guide wire", (at, line) => pen.Stroke(PicturePath.Line(at - 13, line, at + 13, line), Ink, 1.6, GuideDashes)));
         }
 
         if (yard.Metal.Count > 0)

@@ -56,9 +56,10 @@ public sealed class SketchTests
 
     [Theory]
     [InlineData("""{ "type": "LineString", "coordinates": [[8,50],[500,50],[8,"n"]] }""", "in: coordinates[1]: got [500, 50]; allowed: [longitude, latitude], a number from -180 to 180 ° and a number from -90 to 90 °")]
-    [InlineData("""{ "type": "Curve" }""", "in: type: got Curve; allowed: LineString (loop, metal, neighbour), Polygon (lawn, or any of these), MultiPolygon (lawn), Point (joint)")]
+    [InlineData("""{ "type": "Curve" }""", "in: type: got Curve; allowed: LineString (loop, metal, neighbour, guide), Polygon (lawn, loop, metal, neighbour), MultiPolygon (lawn), Point (joint)")]
     [InlineData("""{ "type": "FeatureCollection", "features": [] }""", "in: no loop is drawn; allowed: exactly one line for the loop; others with a role")]
-    [InlineData("""{ "type": "Feature", "properties": { "role": "moat" }, "geometry": { "type": "LineString", "coordinates": [[8,50],[8,50.001],[8.001,50]] } }""", "in: properties.role: got \"moat\"; allowed: loop, lawn, metal, neighbour, joint")]
+    [InlineData("""{ "type": "Feature", "properties": { "role": "moat" }, "geometry": { "type": "LineString", "coordinates": [[8,50],[8,50.001],[8.001,50]] } }""", "in: properties.role: got \"moat\"; allowed: loop, lawn, metal, neighbour, joint, guide")]
+    [InlineData("""{ "type": "FeatureCollection", "swardloopPlan": "metres", "features": [ { "type": "Feature", "properties": {}, "geometry": { "type": "LineString", "coordinates": [[0,0],[9,0],[9,9],[0,9],[0,0]] } }, { "type": "Feature", "properties": { "role": "guide" }, "geometry": { "type": "LineString", "coordinates": [[0,0],[4,4]] } } ] }""", "in: features[1].geometry.coordinates: the guide wire ends 4.0 m off the wire; allowed: a line from the station that ends at most 1 m off the wire, or where it joins as joinsAtM")]
     [InlineData("""{ "type": "LineString", "coordinates": [[8,50],[8.0002,50.0002],[8.0002,50],[8,50.0002]] }""", "in: loop.path: the wire crosses itself at (7.17, 11.12): the pieces after corner 0 and after corner 2; allowed: a wire that may touch itself and run out and back along one line, but not cross")]
     [InlineData("<gpx><trk/></gpx>", "in: line 1, column 2: got <gpx> of \"\"; allowed: <gpx> of \"http://www.topografix.com/GPX/1/1\"")]
     [InlineData("<!DOCTYPE gpx [<!ENTITY a \"aaaa\">]><gpx>&a;</gpx>", "in: a document type declaration is not read; allowed: GPX 1.1")]
@@ -132,6 +133,11 @@ public sealed class SketchTests
                     Loop = new Loop { Path = path, Conductor = Copper with { ConductorClass = 5 }, Joints = [new Joint(path.LengthMetres / 2, JointStyle.Gel)] },
                     Metal = [new MetalObject("shed", new WirePath([new(-50, 0), new(-50, 8)]), 33)],
                     Neighbours = [new NeighbourLoop(new WirePath([new(100, 0), new(120, 0), new(120, 9)]), true, 3)],
+                    Guides =
+                    [
+                        new("Gate", path.CornerMetres[2], new WirePath([corners[0], new(30, 20), corners[2]]), Copper with { AreaSquareMetres = 1.5e-6 }) { Joints = [new(0.5, JointStyle.Twisted)] },
+                        new("G2", 0.4 * path.LengthMetres, new WirePath([corners[0], path.PointAt(0.4 * path.LengthMetres)])),
+                    ],
                 };
 
                 Yard back = Import(local ? YardGeoJson.WriteLocal(yard) : YardGeoJson.Write(yard)).Value!.Yard;
@@ -145,6 +151,9 @@ public sealed class SketchTests
                 AssertNear(yard.Neighbours[0].Path.Points, back.Neighbours[0].Path.Points);
                 Assert.Equal(("shed", 33.0, true, 3.0), (back.Metal[0].Kind, back.Metal[0].EarthOhms, back.Neighbours[0].SameCoding, back.Neighbours[0].Ohms));
                 Assert.Equal(yard.Loop.Joints, back.Loop.Joints);
+                Assert.Equal(yard.Guides.Select(guide => (guide.Name, guide.JoinsAtMetres, guide.Conductor)), back.Guides.Select(guide => (guide.Name, guide.JoinsAtMetres, guide.Conductor)));
+                Assert.All(yard.Guides.Zip(back.Guides), pair => AssertNear(pair.First.Path.Points, pair.Second.Path.Points));
+                Assert.Equal(yard.Guides[0].Joints, back.Guides[0].Joints);
             }, iter: 200, threads: 1);
 
     [Fact]
@@ -159,6 +168,33 @@ public sealed class SketchTests
             Assert.Equal(yard.Lawn.AreaSquareMetres, back.Lawn.AreaSquareMetres, 0.05);
             Assert.Equal(yard.Lawn.Holes.Count, back.Lawn.Holes.Count);
         }
+    }
+
+    [Fact]
+    public void A_conductor_that_nobody_knows_stays_unknown()
+    {
+        Yard yard = YardFile.Read("""
+            { "format": "swardloop-yard/1", "name": "Tansy Bank", "loop": { "path": [[0,0],[9,0],[9,9],[0,9],[0,0]] } }
+            """u8.ToArray(), "in").Value!.Yard;
+
+        Assert.False(Import(YardGeoJson.WriteLocal(yard)).Value!.Yard.Loop.ConductorIsKnown);
+        Assert.True(Import(YardGeoJson.WriteLocal(yard with { Loop = yard.Loop with { Conductor = Copper, ConductorIsKnown = true } })).Value!.Yard.Loop.ConductorIsKnown);
+    }
+
+    [Fact]
+    public void A_table_and_a_track_bring_guide_wires()
+    {
+        GuideWire table = Import("role,x,y\nloop,0,0\nloop,12,0\nloop,12,12\nloop,0,12\nloop,0,0\nguide,0,0\nguide,6,6\nguide,12,6.4\n").Value!.Yard.Guides.Single();
+        Assert.Equal(("G1", 18.4, 3), (table.Name, table.JoinsAtMetres, table.Path.Points.Count));
+
+        GuideWire track = Import("""
+            <gpx xmlns="http://www.topografix.com/GPX/1/1" version="1.1" creator="none">
+              <trk><trkseg><trkpt lat="50" lon="8"/><trkpt lat="50" lon="8.0002"/><trkpt lat="50.0002" lon="8.0002"/><trkpt lat="50.0002" lon="8"/><trkpt lat="50" lon="8"/></trkseg></trk>
+              <trk><name>Middle</name><type>guide</type><trkseg><trkpt lat="50" lon="8"/><trkpt lat="50.0002" lon="8.0002"/></trkseg></trk>
+            </gpx>
+            """).Value!.Yard.Guides.Single();
+        Assert.Equal("Middle", track.Name);
+        Assert.Equal(14.339 + 22.245, track.JoinsAtMetres, 5e-3);
     }
 
     [Fact]
