@@ -16,13 +16,22 @@ public static class Abilities
     public static IReadOnlyList<KeyValuePair<string, Instruments>> All { get; } =
         [.. WireName.Words<Instruments>().Where(word => word.Value != Instruments.None)];
 
-    public static JsonElement ToJson(Capabilities can) => Json.Of(new JsonObject
+    public static JsonElement ToJson(Capabilities can)
     {
-        ["technician"] = can.Technician,
-        ["owner"] = can.Owner,
-        ["instruments"] = Names(can.TechnicianInstruments),
-        ["ownerInstruments"] = Names(can.OwnerInstruments),
-    });
+        JsonObject json = new()
+        {
+            ["technician"] = can.Technician,
+            ["owner"] = can.Owner,
+            ["instruments"] = Names(can.TechnicianInstruments),
+            ["ownerInstruments"] = Names(can.OwnerInstruments),
+        };
+        if (can.Without.Count > 0)
+        {
+            json["without"] = new JsonArray([.. can.Without.Kinds.Select(kind => (JsonNode)JsonValue.Create(WireName.Of(kind)))]);
+        }
+
+        return Json.Of(json);
+    }
 
     private static JsonArray Names(Instruments instruments) =>
         [.. All.Where(word => instruments.HasFlag(word.Value)).Select(word => JsonValue.Create(word.Key))];

@@ -34,6 +34,8 @@ public static class FieldWords
             FieldType.Reference when value.TryGetGuid(out Guid id) => replica[id]?.Text("name") ?? say.Texts.ARecord,
             FieldType.Observation => ReadingWords.Of(value, null, say),
             FieldType.YardFile or FieldType.BenchFile => say.Texts.AFile,
+            FieldType.StepPace => StepPaceWords.Of(value, say),
+            FieldType.Steps => StepPaceWords.OfNames(value.GetString() ?? "", say),
             FieldType.Capabilities or FieldType.Position => value.GetRawText(),
             _ => value.ValueKind == JsonValueKind.String ? value.GetString() ?? "" : value.GetRawText(),
         };

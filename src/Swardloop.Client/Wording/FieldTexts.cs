@@ -100,6 +100,8 @@ public sealed class FieldTexts
         ("rates.labourPerHour", "Labour per hour", "Arbeit je Stunde"),
         ("rates.travelPerVisit", "Travel per visit", "Anfahrt je Besuch"),
         ("rates.ownerPatiencePerHour", "Owner's patience per hour", "Geduld des Besitzers je Stunde"),
+        ("rates.steps", "Our minutes and parts", "Unsere Minuten und Teile"),
+        ("rates.without", "Steps we do not do", "Schritte, die wir nicht machen"),
         ("rates.currency", "Currency", "Währung"),
         ("code.machine", "Machine", "Maschine"),
         ("code.shown", "What it shows", "Was sie anzeigt"),

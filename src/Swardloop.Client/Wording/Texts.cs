@@ -281,6 +281,24 @@ public sealed partial class Texts
     public string CodesHint => Of("What a machine shows, and the plain observation it stands for. Your own list.", "Was eine Maschine anzeigt und für welchen schlichten Befund es steht. Die eigene Liste.");
     public string CodeReadingHint => Of("A new case in which the machine shows this begins with this observation.", "Ein neuer Fall, in dem die Maschine dies zeigt, beginnt mit diesem Befund.");
     public string KeepReading => Of("Keep this observation", "Diesen Befund behalten");
+    public string PaceHint => Of("What a step takes here, where it differs from the trade's figure beside it; empty is that figure. Advice reckons with it at once, in open cases too.",
+        "Was ein Schritt hier braucht, wo es von der Zahl des Gewerbes daneben abweicht; leer gilt diese. Der Rat rechnet sofort damit, auch in offenen Fällen.");
+    public string PaceTests => Of("Tests: minutes and parts", "Prüfungen: Minuten und Teile");
+    public string PaceRepairs => Of("Repairs: minutes and parts", "Reparaturen: Minuten und Teile");
+    public string PaceChanged(int own, int never) => Of($"{own} changed, {never} not done", $"{own} geändert, {never} nicht gemacht");
+    public string WeDoThis => Of("We do this", "Das machen wir");
+    public string PaceNumber(string name) => name switch
+    {
+        "minutes" => Of("Minutes", "Minuten"),
+        "minutesPerM" => Of("Minutes per metre", "Minuten je Meter"),
+        "jointMinutes" => Of("Minutes at a joint", "Minuten an einem Verbinder"),
+        "parts" => Of("Parts", "Teile"),
+        "partsPerM" => Of("Parts per metre", "Teile je Meter"),
+        "jointParts" => Of("Parts at a joint", "Teile an einem Verbinder"),
+        _ => throw new ArgumentOutOfRangeException(nameof(name), name, "No such number."),
+    };
+    public string PaceDefault(string value) => Of($"usually {value}", $"üblich {value}");
+    public string HowToConnect => Of("How to connect", "So wird angeschlossen");
     public string RatesHint => Of("They decide which step is the cheapest way on.", "Sie entscheiden, welcher Schritt der billigste Weg weiter ist.");
     public string HidePutAway => Of("Hide what is put away", "Abgelegtes verbergen");
 

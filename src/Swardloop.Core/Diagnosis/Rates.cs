@@ -12,6 +12,9 @@ public sealed record Rates
     /// <summary>What an hour of the owner's patience is taken to cost. Default 15.</summary>
     public double OwnerPatiencePerHour { get; init; } = 15;
 
+    /// <summary>What steps take and cost in this workshop, where it differs from the catalogue. Default: nowhere.</summary>
+    public StepPace Pace { get; init; } = StepPace.Default;
+
     /// <summary>ISO 4217 code. Default EUR.</summary>
     public string Currency { get; init; } = "EUR";
 }

@@ -1,6 +1,6 @@
 namespace Swardloop.Core.Diagnosis;
 
-/// <summary>What steps of one case take and cost, by the catalogue's times and the case's rates; travel apart.</summary>
+/// <summary>What steps of one case take and cost, by the catalogue's times or the workshop's own, and the case's rates; travel apart.</summary>
 public sealed class StepCosts
 {
     /// <summary>What any step costs beyond its minutes when plans are weighed: asking, waiting, writing down. It keeps steps that hardly
@@ -35,7 +35,7 @@ public sealed class StepCosts
     /// <summary>Minutes for whoever does the step.</summary>
     public double Minutes(Step step)
     {
-        StepFacts facts = StepCatalogue.Of(step.Kind);
+        StepFacts facts = _case.Rates.Pace.Of(step.Kind);
         double minutes = AtJoint(step) && facts.JointMinutes is { } atJoint ? atJoint : facts.Minutes;
         minutes = Math.Max(minutes + (facts.MinutesPerMetre * LengthMetres(step)), facts.LeastMinutes) + HardGroundMinutes(step);
         return step.By == Person.Owner ? minutes * StepFacts.OwnerSlowness : minutes;
@@ -44,7 +44,7 @@ public sealed class StepCosts
     /// <summary>Money for a step's minutes and parts, travel apart.</summary>
     public double Money(Step step)
     {
-        StepFacts facts = StepCatalogue.Of(step.Kind);
+        StepFacts facts = _case.Rates.Pace.Of(step.Kind);
         double parts = (AtJoint(step) && facts.JointParts is { } atJoint ? atJoint : facts.Parts) + (facts.PartsPerMetre * LengthMetres(step));
         double rate = step.By == Person.Owner ? _case.Rates.OwnerPatiencePerHour : _case.Rates.LabourPerHour;
         return (Minutes(step) * rate / 60) + parts;

@@ -17,7 +17,7 @@ internal sealed class WireSearchCosts : ILineSearchCosts
         bool ohms = kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Unsteady;
         Instruments instruments = serviceCase.Can.TechnicianInstruments;
         double perMinute = serviceCase.Rates.LabourPerHour / 60;
-        StepFacts Facts(StepKind step) => StepCatalogue.Of(step);
+        StepFacts Facts(StepKind step) => serviceCase.Rates.Pace.Of(step);
         _check = costs.CheckAfter;
         _joint = (Facts(StepKind.RemakeJoint).Minutes * perMinute) + Facts(StepKind.RemakeJoint).Parts + _check + StepCosts.Overhead;
         _terminals = (Facts(StepKind.RemakeTerminals).Minutes * perMinute) + Facts(StepKind.RemakeTerminals).Parts + _check + StepCosts.Overhead;

@@ -161,6 +161,7 @@ public sealed class CaseFile
                 TravelPerVisit = rates.NumberOr("travelPerVisit", Money, defaults.TravelPerVisit),
                 OwnerPatiencePerHour = rates.NumberOr("ownerPatiencePerHour", Money, defaults.OwnerPatiencePerHour),
                 Currency = rates.TextOrNull("currency", 12) ?? defaults.Currency,
+                Pace = rates.Given("steps") ? StepPaceJson.Read(rates.Element("steps", "")!.Value, rates.PlaceOf("steps"), rates.Problems) : defaults.Pace,
             };
     }
 
@@ -247,6 +248,10 @@ public sealed class CaseFile
             rates["travelPerVisit"] = now.Rates.TravelPerVisit;
             rates["ownerPatiencePerHour"] = now.Rates.OwnerPatiencePerHour;
             rates["currency"] = now.Rates.Currency;
+            if (!now.Rates.Pace.Equals(before?.Rates.Pace ?? StepPace.Default))
+            {
+                rates["steps"] = StepPaceJson.ToJson(now.Rates.Pace);
+            }
         }
 
         if (now.OnSite != before?.OnSite)

@@ -3,7 +3,7 @@ using Swardloop.Core.Diagnosis;
 
 namespace Swardloop.Workshop.Owners;
 
-/// <summary>Line drawings for an owner's page, our own, as SVG of a kilobyte or two. Colours come from the page's stylesheet by class.</summary>
+/// <summary>Line drawings for an owner's page and the workshop's steps, our own, as SVG of a kilobyte or two. Colours come from the page's stylesheet by class.</summary>
 public static class OwnerDrawings
 {
     private const string Station =
@@ -31,7 +31,7 @@ public static class OwnerDrawings
         ],
         StepKind.StationLamp => [Drawing(texts[OwnerText.PictureLamp], Lamp)],
         StepKind.OutletCheck or StepKind.RestoreMains => [Drawing(texts[OwnerText.PictureOutlet], Outlet)],
-        _ => [],
+        _ => ConnectionDrawings.Of(step) is { } drawn ? [Drawing(texts[drawn.Shows], drawn.Inside)] : [],
     };
 
     private const string Lamp = Station +

@@ -77,5 +77,13 @@ public enum OwnerText
     PictureLamp,
     PictureOutlet,
     PictureStation,
+    PictureAcRatio,
+    PictureGuide,
+    PictureDrop,
+    PicturePin,
+    PictureGradient,
+    PictureWiggle,
+    PictureTerminals,
+    PictureCharge,
 #pragma warning restore CS1591
 }

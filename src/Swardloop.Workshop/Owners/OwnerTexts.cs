@@ -109,6 +109,14 @@ public sealed class OwnerTexts
         (OwnerText.PictureLawnPlace, "the thick line marks the place", "die dicke Linie zeigt die Stelle"),
         (OwnerText.PictureLamp, "The lamp on the station, shaded with a hand", "Die Lampe an der Station, mit der Hand abgeschirmt"),
         (OwnerText.PictureOutlet, "A lamp plugged into the station's outlet", "Eine Lampe in der Steckdose der Station"),
+        (OwnerText.PictureAcRatio, "Tone generator between A and B, meter on AC volts from A to an earth stake, then from B to it", "Tongenerator zwischen A und B, Messgerät auf Wechselspannung von A zum Erdspieß, dann von B"),
+        (OwnerText.PictureGuide, "Meter on Ω: one tip on the guide wire G, the other on A, then on B", "Messgerät auf Ω: eine Spitze am Leitdraht G, die andere an A, dann an B"),
+        (OwnerText.PictureDrop, "Battery across A and B at the station, two needles either side of the joint, meter on millivolts", "Batterie an A und B der Station, zwei Nadeln beidseits des Verbinders, Messgerät auf Millivolt"),
+        (OwnerText.PicturePin, "Meter on Ω: the needle in the bared wire, the long lead to A, then to B", "Messgerät auf Ω: die Nadel im freigelegten Draht, die lange Leitung an A, dann an B"),
+        (OwnerText.PictureGradient, "Battery from A to a far stake, meter between two stakes over the wire, red towards B", "Batterie von A an einen fernen Spieß, Messgerät zwischen zwei Spießen über dem Draht, Rot nach B hin"),
+        (OwnerText.PictureWiggle, "Meter on Ω between A and B, watched while the wire is bent at the joint", "Messgerät auf Ω zwischen A und B, im Blick, während der Draht am Verbinder bewegt wird"),
+        (OwnerText.PictureTerminals, "Both ends pulled off their terminals and looked at", "Beide Enden von den Klemmen gezogen und angesehen"),
+        (OwnerText.PictureCharge, "The mower on its station, the contacts touching", "Der Mäher auf der Station, die Kontakte berühren sich"),
         (OwnerText.PictureStation, "station", "Station"),
     ];
 

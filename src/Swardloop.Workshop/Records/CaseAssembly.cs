@@ -36,7 +36,7 @@ public static class CaseAssembly
         }
 
         JsonObject charged = [];
-        foreach (string name in (string[])["labourPerHour", "travelPerVisit", "ownerPatiencePerHour", "currency"])
+        foreach (string name in (string[])["labourPerHour", "travelPerVisit", "ownerPatiencePerHour", "currency", "steps"])
         {
             if (rates?.Value(name) is { } rate)
             {
@@ -53,6 +53,16 @@ public static class CaseAssembly
         if (@case.Value("can") is { } can)
         {
             tree["can"] = Node(can);
+        }
+
+        // What the workshop never does, no case of it does.
+        string[] never = rates?.Text("without")?.Split(' ', StringSplitOptions.RemoveEmptyEntries) ?? [];
+        if (never.Length > 0)
+        {
+            JsonObject own = tree["can"] as JsonObject ?? [];
+            IEnumerable<string> here = (own["without"] as JsonArray)?.Select(step => step?.GetValueKind() == JsonValueKind.String ? step.GetValue<string>() : "") ?? [];
+            own["without"] = new JsonArray([.. here.Where(step => step.Length > 0).Union(never).Select(step => (JsonNode)JsonValue.Create(step))]);
+            tree["can"] = own;
         }
 
         JsonArray readings = [.. observations.Select(observation => Node(observation.Value("reading")))];

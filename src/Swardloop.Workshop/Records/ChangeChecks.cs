@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Bench;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
@@ -148,6 +149,13 @@ public static class ChangeChecks
                 break;
             case FieldType.Capabilities:
                 _ = JsonFields.Of(value, at, problems);
+                break;
+            case FieldType.StepPace:
+                _ = StepPaceJson.Read(value, at, problems);
+                break;
+            case FieldType.Steps:
+                Expect(value.ValueKind == JsonValueKind.String && value.GetString() is { } steps && steps.Length <= field.MostCharacters
+                    && steps.Split(' ', StringSplitOptions.RemoveEmptyEntries).All(step => WireName.Words<StepKind>().Any(word => word.Key == step)), "steps by their names, parted by blanks");
                 break;
             case FieldType.Position:
                 if (JsonFields.Of(value, at, problems) is { } position)

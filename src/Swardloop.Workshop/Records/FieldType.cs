@@ -36,6 +36,12 @@ public enum FieldType
     /// <summary>A case file's <c>can</c>.</summary>
     Capabilities,
 
+    /// <summary>A case file's <c>rates.steps</c>: what steps take and cost in this workshop.</summary>
+    StepPace,
+
+    /// <summary>Steps by the contract's names, parted by blanks.</summary>
+    Steps,
+
     /// <summary>Coordinates <c>{latitude, longitude}</c>, degrees.</summary>
     Position,
 }

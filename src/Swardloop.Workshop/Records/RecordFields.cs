@@ -116,6 +116,8 @@ public static class RecordFields
                 new("travelPerVisit", FieldType.Number),
                 new("ownerPatiencePerHour", FieldType.Number),
                 new("currency", FieldType.Text) { MostCharacters = 8 },
+                new("steps", FieldType.StepPace),
+                new("without", FieldType.Steps) { MostCharacters = 1000 },
                 Note,
             ],
             [RecordKind.Code] =

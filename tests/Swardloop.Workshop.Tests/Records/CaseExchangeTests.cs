@@ -1,4 +1,6 @@
 using System.Text;
+using System.Text.Json;
+using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Checks;
 using Swardloop.Workshop.Records;
 
@@ -96,6 +98,25 @@ public class CaseExchangeTests
 
     private static CaseFileNews NewsOf(Dictionary<Guid, RecordState> records, string file) =>
         CaseExchange.News(Encoding.UTF8.GetBytes(file), "case.json", records.GetValueOrDefault, DateTimeOffset.UnixEpoch).Value!;
+
+    [Fact]
+    public void A_workshops_pace_and_what_it_never_does_stand_in_every_case_file()
+    {
+        Dictionary<Guid, RecordState> records = [];
+        TakeIn(records, File.Replace("\"observations\"", "\"can\": { \"without\": [\"bypass\"] }, \"observations\"", StringComparison.Ordinal));
+        RecordState rates = RecordState.New(Ids.Rates, RecordKind.Rates).With(new(Guid.NewGuid(), RecordKind.Rates, Ids.Rates, new Dictionary<string, JsonElement>
+        {
+            ["steps"] = JsonDocument.Parse("""{ "mend-span": { "minutes": 25 } }""").RootElement,
+            ["without"] = JsonDocument.Parse("\"pin-probe bypass\"").RootElement,
+        }, new Dictionary<string, IReadOnlyList<Guid>>(), DateTimeOffset.UnixEpoch), "desk");
+
+        ServiceCase made = CaseAssembly.CaseFileOf(
+            records.Values.Single(record => record.Kind == RecordKind.Case), records.Values.Single(record => record.Kind == RecordKind.Yard),
+            records.Values.Where(record => record.Kind == RecordKind.Observation), rates).Value!.Case;
+
+        Assert.Equal(25, made.Rates.Pace.Of(StepKind.MendSpan).Minutes);
+        Assert.Equal([StepKind.Bypass, StepKind.PinProbe], made.Can.Without.Kinds);
+    }
 
     private static int TakeIn(Dictionary<Guid, RecordState> records, string file)
     {
