@@ -239,9 +239,9 @@ internal sealed class DemoWorkshop
         // 5: a visit this morning; the joint is as good as known.
         Guid fifth = Open(Days(-4), Yard(0), "stops in the middle of the lawn again", Wren, "visit-planned");
         Observe(Days(-4).AddMinutes(10), Wren, Yard(0), fifth, Reading("""{"test":"station-lamp","value":"normal","by":"owner"}"""));
-        Observe(Days(-4).AddMinutes(30), Wren, Yard(0), fifth, Reading("""{"test":"mower-reach","distanceM":2,"bound":"exact","by":"owner"}"""));
+        Observe(Days(-4).AddMinutes(30), Wren, Yard(0), fifth, Reading("""{"test":"mower-reach","distanceM":1.9,"bound":"exact","by":"owner"}"""));
         Observe(Days(-2).AddMinutes(45), Colleague, Yard(0), fifth, Reading(
-            """{"test":"loop-resistance","ohms":557,"leadOhms":0.3,"meter":{"percent":0.8,"digits":3,"resolutionOhms":1}}"""));
+            """{"test":"loop-resistance","ohms":338,"leadOhms":0.3,"meter":{"percent":0.8,"digits":3,"resolutionOhms":1}}"""));
         Set(Days(-2).AddHours(1), Wren, RecordKind.Case, fifth, new() { ["promisedOn"] = Day(Days(0)) });
         Visit(Days(-2).AddHours(1), Yard(0), fifth, 0, "09:30", 60, Colleague);
 

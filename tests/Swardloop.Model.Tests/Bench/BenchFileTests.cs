@@ -29,8 +29,8 @@ public sealed class BenchFileTests
         ProfileFit fit = ProfileFit.To(read.Value!.Trials);
         Assert.Equal(4581, fit.ReachConstantOhmMetres.Best, tolerance: 137.0);
         Assert.Equal(107, fit.SourceOhms.Best, tolerance: 4.0);
-        Assert.Equal([250.0, 557.0, 1030.0], read.Value.PredictOhms);
-        Assert.True(fit.Predict(read.Value.Site, read.Value.Site.WireOhms + 250).CoversProbability > 0.9);
+        Assert.Equal([180.0, 412.0, 900.0], read.Value.PredictOhms);
+        Assert.True(fit.Predict(read.Value.Site, read.Value.Site.WireOhms + 180).CoversProbability > 0.9);
     }
 
     [Fact]
