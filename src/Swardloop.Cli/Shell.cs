@@ -69,6 +69,18 @@ internal static class Shell
             return Print(new HelpResult(), json: false, terminal);
         }
 
+        if (arguments is ["--version"] or ["version"])
+        {
+            terminal.Output.Write(System.Text.Encoding.UTF8.GetBytes($"swardloop {typeof(Shell).Assembly.GetName().Version!.ToString(3)}\n"));
+            return Done;
+        }
+
+        if (arguments is ["completion"] or ["completion", "bash"])
+        {
+            terminal.Output.Write(System.Text.Encoding.UTF8.GetBytes(Completion.Bash()));
+            return Done;
+        }
+
         if (find(arguments[0]) is not { } command)
         {
             throw new WrongInputException("swardloop", SafeText.Quoted(arguments[0]),
