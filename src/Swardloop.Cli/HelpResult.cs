@@ -34,6 +34,7 @@ internal sealed class HelpResult(CommandSyntax? syntax = null) : CommandResult
 
         text.WriteLine();
         text.WriteLine("--json prints the form for machines; - as a file reads standard input.");
+        text.WriteLine("--version prints the version; completion bash prints what bash needs: source <(swardloop completion bash)");
         text.WriteLine("Exit codes: 0 done, 2 the arguments or a file are wrong, 1 anything else.");
     }
 
