@@ -8,7 +8,7 @@ internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
     public static IReadOnlyList<string> Names { get; } =
-        ["advise", "learn", "budget", "reach", "calibrate", "import", "export", "steps", "trial",
+        ["advise", "learn", "budget", "reach", "run", "calibrate", "survey", "import", "export", "steps", "trial",
             .. ServerSyntax.Commands.Select(command => command.Name)];
 
     /// <summary>The command of that name, or null.</summary>
@@ -21,7 +21,9 @@ internal static class CommandList
         "export" => new ExportCommand(),
         "learn" => new LearnCommand(Advisor.Advise),
         "reach" => new ReachCommand(),
+        "run" => new RunCommand(),
         "steps" => new StepsCommand(),
+        "survey" => new SurveyCommand(),
         "trial" => new TrialCommand(),
         _ => ServerSyntax.Commands.FirstOrDefault(command => command.Name == name) is { } syntax ? new ServerProgramCommand(syntax) : null,
     };
