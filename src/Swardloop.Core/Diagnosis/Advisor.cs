@@ -30,10 +30,13 @@ public static class Advisor
         Beliefs beliefs = new(serviceCase, physics, priors);
         Belief belief = beliefs.All;
         cancellation.ThrowIfCancellationRequested();
-        List<CauseProbability> causes = Shown(belief.Causes());
         CaseHistory history = new(serviceCase);
+
+        // Once the mower did the same after a repair, what was mended is no answer any more.
+        List<CauseProbability> causes = Shown(history.SameAfterChange ? belief.CausesLeft() : belief.Causes());
         bool finished = history.MowerRuns;
         List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
+        disagreement ??= ImplausibleReading.Find(serviceCase, history, physics);
         List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, history, physics, belief, disagreement);
         cancellation.ThrowIfCancellationRequested();
         return new()

@@ -103,6 +103,7 @@ internal sealed class Belief
             AddLeaksBesideMended(CauseKind.Open, _breakSizes, _breakOhms, leakGrid);
         }
 
+        AddSwappedByRepair();
         AddClosedCasePairs(priors);
         Total = Faults.Sum(fault => fault.Weight);
     }
@@ -118,6 +119,9 @@ internal sealed class Belief
 
     /// <summary>Whether the complaint speaks of somebody else's mower.</summary>
     public bool NamesNeighbour => _symptoms.Complaint.NamesNeighbour;
+
+    /// <summary>Whether the complaint says that the mower is locked, or shows an error.</summary>
+    public bool SaysLocked => _symptoms.Complaint.SaysLocked;
 
     /// <summary>Likelihood model of symptoms, for planning.</summary>
     public SymptomModel Symptoms => _symptoms.Model;
@@ -136,6 +140,27 @@ internal sealed class Belief
         [.. Faults.GroupBy(fault => fault.Cause)
             .Select(group => new CauseProbability(group.Key, group.Sum(fault => fault.Weight) / Total))
             .OrderByDescending(entry => entry.Probability).ThenBy(entry => entry.Cause.First).ThenBy(entry => entry.Cause.Second)];
+
+    /// <summary>Probability of what is still wrong: what a repair has ended counts no more, and where nothing is left the cause is none.</summary>
+    public List<CauseProbability> CausesLeft()
+    {
+        Dictionary<Cause, double> left = [];
+        foreach (FaultGroup group in Faults)
+        {
+            Add(new(CauseKind.None), group.Mended);
+            foreach (FaultAtom atom in group.Atoms)
+            {
+                CauseKind first = atom.First.Kind;
+                Add(atom.Second is { Kind: not CauseKind.LeakPair and var second } ? (first <= second ? new(first, second) : new(second, first)) : new(first), atom.Weight);
+            }
+        }
+
+        double total = left.Values.Sum();
+        return [.. left.Select(entry => new CauseProbability(entry.Key, entry.Value / total))
+            .OrderByDescending(entry => entry.Probability).ThenBy(entry => entry.Cause.First).ThenBy(entry => entry.Cause.Second)];
+
+        void Add(Cause cause, double weight) => left[cause] = left.GetValueOrDefault(cause) + weight;
+    }
 
     /// <summary>Probability that a healthy loop falls short of its lawn.</summary>
     private static double CoverRisk(YardPhysics physics) => FailsToCover(physics, 0);
@@ -641,16 +666,20 @@ internal sealed class Belief
         double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
         double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
         FaultGroup group = NewGroup(new Cause(kind));
-        foreach ((int until, double probability) in EndingsElsewhere(kind))
+        foreach (bool tired in kind == CauseKind.Supply ? [false, true] : (ReadOnlySpan<bool>)[false])
         {
-            double weight = prior * probability * SymptomsUntil(Condition.Of(kind), until);
-            if (until == _never)
+            double share = kind != CauseKind.Supply ? 1 : tired ? StatedProbabilities.SupplyIsTired : 1 - StatedProbabilities.SupplyIsTired;
+            foreach ((int until, double probability) in EndingsElsewhere(kind))
             {
-                group.Add(weight, new(kind));
-            }
-            else
-            {
-                group.Mended += weight;
+                double weight = prior * share * probability * SymptomsUntil(Condition.Of(kind) with { Tired = tired }, until);
+                if (until == _never)
+                {
+                    group.Add(weight, new(kind, Tired: tired));
+                }
+                else
+                {
+                    group.Mended += weight;
+                }
             }
         }
 
@@ -1301,6 +1330,47 @@ internal sealed class Belief
 
                 Faults.Add(group);
             }
+        }
+    }
+
+    /// <summary>Whatever was wrong is mended, and the work itself put the ends the wrong way round.</summary>
+    private void AddSwappedByRepair()
+    {
+        int last = Array.FindLastIndex(_evidence.Repairs, change => change is Observation.RepairDone
+        {
+            Repair: StepKind.RemakeTerminals or StepKind.RenewLoop or StepKind.RelayLayout or StepKind.ReplaceStation
+        });
+        if (last < 0 || Array.Exists(_evidence.Repairs[(last + 1)..], change => change is Observation.RepairDone { Repair: StepKind.SwapEnds }))
+        {
+            return;
+        }
+
+        double sound = Since(Condition.Healthy), mended = Faults.Sum(fault => fault.Mended);
+        if (sound > 0 && mended > 0)
+        {
+            Faults.Find(fault => fault.Cause == new Cause(CauseKind.EndsSwapped))!
+                .Add(StatedProbabilities.SwappedByRepair * mended * Since(Condition.Of(CauseKind.EndsSwapped)) / sound, new(CauseKind.EndsSwapped));
+        }
+
+        // What was seen since then, under one condition.
+        double Since(Condition condition)
+        {
+            double likelihood = 0;
+            for (int node = 0; node < _physics.Profiles.Count; node++)
+            {
+                double log = 0;
+                foreach (CaseEvidence.Item[] question in _evidence.Symptoms)
+                {
+                    foreach (CaseEvidence.Item item in question)
+                    {
+                        log += item.Epoch > last ? _symptoms.Logs(item, condition)[node] : 0;
+                    }
+                }
+
+                likelihood += _physics.Profiles[node].Probability * Math.Exp(log);
+            }
+
+            return likelihood;
         }
     }
 

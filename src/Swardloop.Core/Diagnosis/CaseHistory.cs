@@ -30,6 +30,20 @@ public sealed class CaseHistory
     /// replaced. Wire dug up and found sound renews nothing.</summary>
     public int AfterRenewal { get; }
 
+    /// <summary>Index of the first observation after the last thing done that may change the answer to a question: a new battery makes no lamp different,
+    /// and a second mower hears what it heard before the first was serviced.</summary>
+    public int AfterRenewalOf(StepKind question) => After(seen => seen is Observation.RepairDone { Repair: var repair } && question switch
+    {
+        StepKind.OutletCheck => repair is StepKind.RestoreMains,
+        StepKind.SupplyVoltage => repair is StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation,
+        StepKind.StationLamp => Finds(seen) || repair is StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RenewLoop or StepKind.RelayLayout,
+        StepKind.ChargeCheck => repair is StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.CleanContacts or StepKind.ReplaceBattery,
+        StepKind.SubstituteMower => (Finds(seen) || RenewsSymptoms(seen))
+            && repair is not (StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.CleanContacts or StepKind.ReplaceBattery),
+        StepKind.SubstituteLoop => RenewsSymptoms(seen) && repair is not (StepKind.RenewLoop or StepKind.RelayLayout),
+        _ => Finds(seen) || RenewsSymptoms(seen),
+    });
+
     /// <summary>Whether a technician is, or was, there: travel is paid.</summary>
     public bool OnSite { get; }
 
@@ -51,8 +65,7 @@ public sealed class CaseHistory
         get
         {
             IEnumerable<Observation> now = Observations.Skip(Math.Max(AfterRenewal, AfterChange));
-            LampState? lamp = now.OfType<Observation.StationLamp>().LastOrDefault()?.State;
-            return lamp is not (LampState.Off or LampState.Alarm)
+            return now.OfType<Observation.StationLamp>().LastOrDefault()?.State is not (LampState.Off or LampState.Alarm)
                 && now.OfType<Observation.OutletCheck>().LastOrDefault() is not { Live: false }
                 && !(now.OfType<Observation.SupplyVoltage>().LastOrDefault() is { } supply && supply.Volts < 0.4 * supply.NominalVolts)
                 && !(LoopReading is { Ohms: null });
@@ -69,14 +82,38 @@ public sealed class CaseHistory
     private static bool Near(double? one, double? other) => one is null || other is null || Math.Abs(one.Value - other.Value) < 1.5;
 
     /// <summary>Whether anybody looked at the station's lamp since it could last have changed.</summary>
-    public bool LampWasSeen => Since(AfterRenewal).Any(seen => seen is Observation.StationLamp);
+    public bool LampWasSeen => Lamp is not null;
 
     /// <summary>Whether the lamp was off when it was last looked at, as far as nothing done since has changed it.</summary>
-    public bool LampIsOff => Since(AfterRenewal).OfType<Observation.StationLamp>().LastOrDefault() is { State: LampState.Off };
+    public bool LampIsOff => Lamp == LampState.Off;
+
+    /// <summary>The lamp as it was last seen, as far as nothing done since has changed it; null: nobody looked.</summary>
+    public LampState? Lamp => Since(AfterRenewalOf(StepKind.StationLamp)).OfType<Observation.StationLamp>().LastOrDefault()?.State;
 
     /// <summary>Whether a mower that was started said no signal, and nowhere ran.</summary>
     public bool MowerStaysAtStart => Since(AfterRenewal).OfType<Observation.MowerStart>().ToArray() is { Length: > 0 } starts
         && starts.Any(start => start.Outcome == StartOutcome.NoSignal && start.Place == StartPlace.AtWire) && starts.All(start => start.Outcome != StartOutcome.Runs);
+
+    /// <summary>Whether somebody tried to start the mower and could not.</summary>
+    public bool MowerCannotBeStarted => Since(AfterRenewal).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
+
+    /// <summary>Whether another mower runs here: station and loop do what they should.</summary>
+    public bool AnotherMowerRuns => Since(AfterRenewalOf(StepKind.SubstituteMower)).OfType<Observation.SubstituteMower>().LastOrDefault() is { Runs: true };
+
+    /// <summary>Whether it was seen since it could last have changed whether the mower charges.</summary>
+    public bool ChargeWasChecked => Since(AfterRenewalOf(StepKind.ChargeCheck)).Any(seen => seen is Observation.ChargeCheck);
+
+    /// <summary>Whether the maker was asked.</summary>
+    public bool MakerWasAsked => Observations.Any(seen => seen is Observation.RepairDone { Repair: StepKind.AskMaker });
+
+    /// <summary>Whether the mower heard nothing on a short test loop either.</summary>
+    public bool NothingOnTestLoop => Since(AfterRenewalOf(StepKind.SubstituteLoop)).OfType<Observation.SubstituteLoop>().LastOrDefault() is { Runs: false };
+
+    /// <summary>Whether it was measured how well the wire is insulated.</summary>
+    public bool EarthWasMeasured => Since(AfterFind).Any(seen => seen is Observation.EarthResistance or Observation.Insulation);
+
+    /// <summary>Whether the mower was tried after the last change and did the same: what was mended was not all.</summary>
+    public bool SameAfterChange => AfterChange > 0 && Observations.Skip(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault() is { Runs: false };
 
     /// <summary>Whether an observation changes the yard: a repair, or a joint opened and remade.</summary>
     public static bool ChangesWire(Observation seen, Loop loop) => seen is Observation.RepairDone

@@ -6,14 +6,23 @@ internal static class CommonSense
     /// <summary>From this probability of a cause that a look or a plug settles on, the loop need not be measured first.</summary>
     private const double PlainlyElsewhere = 0.7;
 
+    /// <summary>From this probability on, whether the mower charges is asked before it is sent out.</summary>
+    private const double ChargeIsDoubted = 0.1;
+
+    /// <summary>From this probability of an unsteady contact on, what a mower or a lamp does is the moment's.</summary>
+    private const double ComesAndGoes = 0.5;
+
+    /// <summary>From this probability of a leak on, it is placed though nobody measured it.</summary>
+    private const double LeaksPlainly = 0.5;
+
     /// <summary>Why a step would be foolish now; <see langword="null"/>: it is not.</summary>
     /// <param name="step">The step.</param>
     /// <param name="serviceCase">The case.</param>
     /// <param name="history">Its history.</param>
-    /// <param name="elsewhere">Probability of no power, a dead supply or station, or swapped ends.</param>
-    /// <param name="mended">Probability that nothing is wrong any more.</param>
-    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, double elsewhere, double mended)
+    /// <param name="now">What is believed now, as far as it matters here.</param>
+    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, in Standing now)
     {
+        (double elsewhere, double mended) = (now.Elsewhere, now.Mended);
         if (NeedsSignal(step.Kind) && !history.SignalMayBeThere)
         {
             return "no signal can be there";
@@ -27,6 +36,59 @@ internal static class CommonSense
         if (NeedsRunningMower(step.Kind) && history.MowerStaysAtStart)
         {
             return "the mower does not run where it was started";
+        }
+
+        if (step.Kind == StepKind.MowerStart && step.Place == StartPlace.MidLawn && history.MowerStaysAtStart)
+        {
+            return "what is not heard beside the wire is not heard far from it";
+        }
+
+        if (NeedsRunningMower(step.Kind) || step.Kind == StepKind.MowerStart)
+        {
+            if (!history.ChargeWasChecked && (history.MowerCannotBeStarted || now.Charging > ChargeIsDoubted))
+            {
+                return "a flat mower tells nothing";
+            }
+
+            if (now.Locked && !history.MakerWasAsked)
+            {
+                return "a locked mower does not run";
+            }
+
+            if (history.NothingOnTestLoop)
+            {
+                return "a mower that hears nothing on a test loop hears nothing on the lawn";
+            }
+
+            if (now.Unsteady > ComesAndGoes)
+            {
+                return "a contact that comes and goes answers by the moment";
+            }
+        }
+
+        if (step.Kind == StepKind.StationLamp && now.Unsteady > ComesAndGoes && history.LoopWasMeasured)
+        {
+            return "a contact that comes and goes answers by the moment";
+        }
+
+        if (step.Kind is StepKind.EarthRatio or StepKind.EarthGradient && !history.EarthWasMeasured && now.Leaks < LeaksPlainly)
+        {
+            return "whether the wire leaks is measured first";
+        }
+
+        if (IsBoughtOnce(step.Kind) && history.Since(0).Any(seen => seen is Observation.RepairDone done && done.Repair == step.Kind))
+        {
+            return "that was done already";
+        }
+
+        if (step.Kind == StepKind.SubstituteLoop && history.AnotherMowerRuns)
+        {
+            return "another mower runs on this loop";
+        }
+
+        if (step.Kind == StepKind.OutletCheck && history.Lamp is LampState.Normal or LampState.Flicker or LampState.Alarm && elsewhere < 0.5)
+        {
+            return "the lamp is lit";
         }
 
         if (step.Kind == StepKind.ChargeCheck && (!history.LampWasSeen || history.LampIsOff))
@@ -54,9 +116,14 @@ internal static class CommonSense
             return "the technician stands there and is quicker";
         }
 
-        if (history.LoopWasMeasured || elsewhere > PlainlyElsewhere)
+        if (history.LoopWasMeasured)
         {
             return null;
+        }
+
+        if (elsewhere > PlainlyElsewhere)
+        {
+            return TouchesWire(step.Kind) && step.Kind is not StepKind.RemakeTerminals ? "the cause is plainly elsewhere" : null;
         }
 
         bool ownerCan = serviceCase.Can.Owner && serviceCase.Can.OwnerInstruments.HasFlag(Instruments.Multimeter) && !history.Refused(StepKind.LoopResistance, Person.Owner);
@@ -83,6 +150,19 @@ internal static class CommonSense
         or StepKind.Reflection or StepKind.Look or StepKind.AcRatio or StepKind.PinProbe or StepKind.JointDrop or StepKind.EarthGradient or StepKind.Wiggle
         or StepKind.EarthResistance or StepKind.Insulation;
 
+    /// <summary>Whether a repair is made once: a part replaced, serviced or cleaned is not again the cause.</summary>
+    private static bool IsBoughtOnce(StepKind kind) => kind is StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.ServiceReceiver or StepKind.ServiceDrive
+        or StepKind.ReplaceBattery or StepKind.CleanContacts or StepKind.RelayLayout or StepKind.RenewLoop or StepKind.RecodeStation;
+
     private static bool MayTechnician(StepKind kind, ServiceCase serviceCase) =>
         serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(StepCatalogue.Of(kind).Needs);
+
+    /// <summary>What is believed now, as far as common sense asks.</summary>
+    /// <param name="Elsewhere">Probability of no power, a dead supply or station, swapped ends, or a mower that does not charge.</param>
+    /// <param name="Mended">Probability that nothing is wrong any more.</param>
+    /// <param name="Charging">Probability of a mower that does not charge.</param>
+    /// <param name="Unsteady">Probability of a contact that comes and goes.</param>
+    /// <param name="Leaks">Probability of leaks.</param>
+    /// <param name="Locked">Whether the mower is said to be locked, or to show an error.</param>
+    internal readonly record struct Standing(double Elsewhere, double Mended, double Charging, double Unsteady, double Leaks, bool Locked);
 }

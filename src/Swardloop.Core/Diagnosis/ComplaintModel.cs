@@ -12,6 +12,9 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     /// <summary>Whether it speaks of somebody else's mower.</summary>
     public bool NamesNeighbour { get; } = Neighbour().IsMatch(complaint);
 
+    /// <summary>Whether the mower is said to be locked, or to show an error.</summary>
+    public bool SaysLocked { get; } = Locked().IsMatch(complaint);
+
     /// <summary>Whether its words fit any kind.</summary>
     public bool Says => _kinds.Length > 0;
 
@@ -40,38 +43,40 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     }
 
     // In the order of the shares below.
-    private static Regex[] Kinds() => [Dark(), NoSignal(), TurnsBackEarly(), CrossesTheWire(), ThinksOutside(), NowAndThen(), Erratic()];
+    private static Regex[] Kinds() =>
+        [Dark(), NoSignal(), TurnsBackEarly(), CrossesTheWire(), ThinksOutside(), NowAndThen(), Erratic(), Flat(), Locked(), AllSeemsWell()];
 
     /// <summary>Share of the kinds among an owner's complaints of a cause: dark, no signal, turns back early, crosses the wire, thinks it is outside, now and
-    /// then, erratic.</summary>
+    /// then, erratic, flat battery, locked or an error shown, all seems well.</summary>
     private double[] Shares(CauseKind cause, double extraOhms) => cause switch
     {
-        CauseKind.NoMains or CauseKind.Supply or CauseKind.Station => [0.48, 0.36, 0.04, 0.03, 0.03, 0.03, 0.03],
+        CauseKind.NoMains or CauseKind.Supply or CauseKind.Station => [0.44, 0.33, 0.04, 0.03, 0.03, 0.03, 0.03, 0.05, 0.01, 0.01],
         CauseKind.Open or CauseKind.SeriesResistance => InSeries(extraOhms),
-        CauseKind.Leak => [0.02, 0.08, 0.14, 0.55, 0.05, 0.1, 0.06],
-        CauseKind.LeakPair => [0.02, 0.06, 0.09, 0.62, 0.05, 0.08, 0.08],
-        CauseKind.EndsSwapped => [0.02, 0.14, 0.08, 0.08, 0.56, 0.04, 0.08],
-        CauseKind.Crosstalk => [0.02, 0.08, 0.12, 0.12, 0.12, 0.36, 0.18],
-        CauseKind.Layout => [0.02, 0.1, 0.68, 0.05, 0.04, 0.06, 0.05],
-        CauseKind.Unsteady => [0.03, 0.25, 0.12, 0.05, 0.05, 0.44, 0.06],
-        CauseKind.Charging => [0.14, 0.3, 0.06, 0.04, 0.06, 0.26, 0.14],
-        CauseKind.Receiver => [0.03, 0.6, 0.1, 0.05, 0.07, 0.08, 0.07],
-        CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.1, 0.59],
-        _ => [0.1, 0.15, 0.15, 0.15, 0.1, 0.2, 0.15],
+        CauseKind.Leak => [0.02, 0.07, 0.13, 0.52, 0.05, 0.09, 0.06, 0.02, 0.01, 0.03],
+        CauseKind.LeakPair => [0.02, 0.06, 0.09, 0.58, 0.05, 0.08, 0.08, 0.01, 0.01, 0.02],
+        CauseKind.EndsSwapped => [0.02, 0.13, 0.08, 0.08, 0.53, 0.04, 0.08, 0.01, 0.02, 0.01],
+        CauseKind.Crosstalk => [0.02, 0.08, 0.12, 0.12, 0.12, 0.33, 0.17, 0.01, 0.02, 0.01],
+        CauseKind.Layout => [0.02, 0.1, 0.64, 0.05, 0.04, 0.06, 0.05, 0.01, 0.01, 0.02],
+        CauseKind.Unsteady => [0.03, 0.24, 0.11, 0.05, 0.05, 0.42, 0.05, 0.02, 0.01, 0.02],
+        CauseKind.Charging => [0.08, 0.19, 0.04, 0.02, 0.03, 0.17, 0.06, 0.38, 0.02, 0.01],
+        CauseKind.Receiver => [0.03, 0.57, 0.1, 0.05, 0.07, 0.07, 0.07, 0.01, 0.02, 0.01],
+        CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.09, 0.54, 0.03, 0.02, 0.01],
+        CauseKind.None => [0.03, 0.06, 0.06, 0.04, 0.03, 0.14, 0.06, 0.02, 0.02, 0.54],
+        _ => [0.08, 0.13, 0.12, 0.11, 0.08, 0.15, 0.12, 0.05, 0.13, 0.03],
     };
 
     /// <summary>A mower that hears the wire beside it comes out; one that does not says so.</summary>
     private double[] InSeries(double extraOhms)
     {
         double heard = 1 / (1 + Math.Exp(-physics.LogMarginAtWire(extraOhms, 1) / 0.3));
-        return [0.03, 0.14 + (0.5 * (1 - heard)), 0.1 + (0.52 * heard), 0.07, 0.04, 0.05, 0.05];
+        return [0.03, 0.13 + (0.49 * (1 - heard)), 0.1 + (0.5 * heard), 0.07, 0.04, 0.05, 0.05, 0.01, 0.01, 0.02];
     }
 
     // Beginnings of words.
-    [GeneratedRegex(@"\b(dark|no (power|light|lamp)|lamp (is )?(off|out)|dunkel|(kein|ohne) strom|lampe (ist )?aus|leuchtet nicht)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b((?<!display (is |stays )?)dark|no (power|light|lamp)|nothing (is )?(lit|lights?)|station (is )?(dead|dark)|lamp (is )?(off|out)|(?<!display (ist |bleibt )?)dunkel|nichts leuchtet|(kein|ohne) strom|lampe (ist )?aus|leuchtet nicht)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Dark();
 
-    [GeneratedRegex(@"\b(no (\w+ )?signal|signal (is )?(gone|lost|missing)|stands still|blink|kein(e|en)? (\w+)?signal|steht still|signal (fehlt|ist weg))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(no (\w+ )?signal|signal (is )?(gone|lost|missing)|blink|kein(e|en)? (\w+)?signal|signal (fehlt|ist weg))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NoSignal();
 
     [GeneratedRegex(@"\b(middle(?! of (last|this|next|the (week|month|day|night|season|summer)))|mid-?lawn|(too|turns back) early|turns back|hugs?|edges?|only near|along the wire|mitte(?! (der|letzter|dieser|nächster|vergangener) woche|  ?(januar|februar|märz|april|mai|juni|juli|august|september|oktober|november))|zu früh|kehrt um|dreht um|nur am|am rand|am draht entlang)\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
@@ -83,11 +88,20 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     [GeneratedRegex(@"\b(outside|außerhalb|ausserhalb)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex ThinksOutside();
 
-    [GeneratedRegex(@"\b(neighbou?r|at times|sometimes|now and then|oddly|nachbar|manchmal|zeitweise|hin und wieder|ab und zu)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(neighbou?r|at times|sometimes|now and then|oddly|some days|(on )?most (mornings|afternoons|evenings|days)|every time it (rains|freezes)|(after|when|whenever|since) (the |it )?rain|cold nights|(goes|runs|works) again|by itself|on and off|nachbar|manchmal|zeitweise|hin und wieder|ab und zu|mal (läuft|geht|fährt)|von (selbst|allein)|(bei|nach) (jedem |dem )?(regen|frost|nässe)|an manchen tagen)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NowAndThen();
 
     [GeneratedRegex(@"\b(circl|in circles|random|zig-?zag|wobbl|im kreis|kreuz und quer|planlos|zufällig)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Erratic();
+
+    [GeneratedRegex(@"\b(batter(y|ies)|charg(e|es|ing)|(runs|goes|is|always|again) (flat|empty)|flat (every|again|in|after|by|since)|display (is |stays )?(dead|dark|blank)|dead display|akku|lädt|laden|aufladen|aufgeladen|ladekontakt|leer|display (ist |bleibt )?(dunkel|schwarz|aus))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex Flat();
+
+    [GeneratedRegex(@"\b(pin|(a|the|for|wrong) code|lock(ed|s)? ?(sign|symbol|itself)?\b|error|beeps|anti-?theft|gesperrt|sperrt|code|fehler(code|meldung|nummer)?|piept|diebstahl)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex Locked();
+
+    [GeneratedRegex(@"\b(please check|(wants?|want) (it|everything|all)? ?checked|seems (fine|all right|ok)|mower works|works (fine|well)|just a check|bitte (einmal |nur |alles )?(prüfen|durchsehen)|durchsicht|läuft (gut|einwandfrei)|scheint in ordnung)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex AllSeemsWell();
 
     [GeneratedRegex(@"\b(neighbou?r|next door|nachbar)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Neighbour();

@@ -72,11 +72,11 @@ internal readonly record struct SizeSpread(double LowOhms, double MiddleOhms, do
 }
 
 /// <summary>One fault: its kind and, for faults of the wire, its place and size.</summary>
-internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false)
+internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false, bool Tired = false)
 {
     public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair or CauseKind.Unsteady;
 
-    public Condition Condition => Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0);
+    public Condition Condition => Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0) with { Tired = Tired };
 }
 
 /// <summary>One hypothesis as it stands now: what is still broken, and its weight.</summary>

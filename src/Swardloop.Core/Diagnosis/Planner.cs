@@ -66,7 +66,7 @@ internal sealed class Planner
     private readonly bool _onSite;
     private readonly CaseHistory _history;
     private readonly double[] _weights, _first, _second;
-    private readonly double _elsewhere;
+    private readonly CommonSense.Standing _standing;
     private readonly List<Evaluated> _found = [];
     private readonly Dictionary<Observation, Dictionary<Condition, double>> _symptoms = [];
     private readonly double _length;
@@ -84,7 +84,9 @@ internal sealed class Planner
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         _history = new(serviceCase);
         _onSite = _history.OnSite;
-        _elsewhere = Weight(CauseKind.NoMains) + Weight(CauseKind.Supply) + Weight(CauseKind.Station) + Weight(CauseKind.EndsSwapped);
+        _standing = new(
+            Weight(CauseKind.NoMains) + Weight(CauseKind.Supply) + Weight(CauseKind.Station) + Weight(CauseKind.EndsSwapped) + Weight(CauseKind.Charging),
+            _plan.Mended, Weight(CauseKind.Charging), Weight(CauseKind.Unsteady), Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair), belief.SaysLocked);
         _weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
@@ -300,14 +302,14 @@ internal sealed class Planner
     private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(same);
 
     /// <summary>Whether anybody answered a question that nothing done since has made new: what was odd about an answer is mostly there still.</summary>
-    private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewal).Any(seen => seen is not Observation.NotDone && question switch
+    private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewalOf(question.Step)).Any(seen => seen is not Observation.NotDone && question switch
     {
         Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
         Observation.SupplyVoltage supply => seen is Observation.SupplyVoltage other && other.Loaded == supply.Loaded,
         _ => seen.Step == question.Step,
     });
 
-    private bool IsFoolish(Step step) => _history.Refused(step) || StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _elsewhere, _plan.Mended) is not null;
+    private bool IsFoolish(Step step) => _history.Refused(step) || StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _standing) is not null;
 
     private IEnumerable<Person> Doers(StepKind kind)
     {
@@ -390,7 +392,7 @@ internal sealed class Planner
     {
         yield return [new Observation.OutletCheck(true), new Observation.OutletCheck(false)];
         yield return [.. Enum.GetValues<LampState>().Select(state => new Observation.StationLamp(state))];
-        bool supplyReadsWell = _history.Since(_history.AfterRenewal).OfType<Observation.SupplyVoltage>().Any(seen => seen.Volts > 0.9 * seen.NominalVolts);
+        bool supplyReadsWell = _history.Since(_history.AfterRenewalOf(StepKind.SupplyVoltage)).OfType<Observation.SupplyVoltage>().Any(seen => seen.Volts > 0.9 * seen.NominalVolts);
         yield return supplyReadsWell
             ? [new Observation.SupplyVoltage(1, 1, true), new Observation.SupplyVoltage(0.6, 1, true)]
             : [new Observation.SupplyVoltage(1.05, 1), new Observation.SupplyVoltage(0, 1)];
@@ -398,7 +400,7 @@ internal sealed class Planner
         yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome))];
         yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
         yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome))];
-        if (Weight(CauseKind.Charging) > 0.04)
+        if (Weight(CauseKind.Charging) > 0.1 || _history.MowerCannotBeStarted)
         {
             yield return [new Observation.ChargeCheck(true), new Observation.ChargeCheck(false)];
         }

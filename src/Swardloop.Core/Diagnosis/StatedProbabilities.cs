@@ -41,6 +41,12 @@ internal static class StatedProbabilities
     /// <summary>Some resistance in an old joint that harms nobody, beside whatever is wrong.</summary>
     public const double HarmlessResistance = 0.07;
 
+    /// <summary>Of bad supplies, the share that still reads well with nothing to feed and sags under load.</summary>
+    public const double SupplyIsTired = 0.15;
+
+    /// <summary>Whoever remakes the ends, lays the wire anew or changes the station plugs them the wrong way round this often.</summary>
+    public const double SwappedByRepair = 0.03;
+
     /// <summary>A station that makes no signal and whose lamp stays lit.</summary>
     public const double DeadStationIsLit = 0.38;
 

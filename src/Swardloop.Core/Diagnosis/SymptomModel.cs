@@ -86,16 +86,20 @@ internal sealed class SymptomModel(YardPhysics physics)
     /// with nothing to feed and sags with the station on it.</summary>
     private static double SupplyVolts(double ratio, bool loaded, Condition condition)
     {
-        const double Tired = 0.12;
         double alive = Normal(ratio, loaded ? 1 : 1.05, 0.08), none = Normal(ratio, 0, 0.05) * 2, sags = ratio < 0.9 ? 1 / 0.9 : 0;
         double dead = (0.8 * none) + (0.2 * sags);
         return condition.Has(CauseKind.NoMains) ? (0.97 * dead) + (0.03 * alive)
-            : condition.Has(CauseKind.Supply) ? (0.97 * (((1 - Tired) * dead) + (Tired * (loaded ? sags : alive)))) + (0.03 * alive)
+            : condition.Has(CauseKind.Supply) ? (0.97 * (condition.Tired ? (loaded ? sags : alive) : dead)) + (0.03 * alive)
             : (0.97 * alive) + (0.03 * dead);
     }
 
     private double[] Lamp(Condition condition)
     {
+        if (condition.Has(CauseKind.Supply) && condition.Tired && !condition.Has(CauseKind.NoMains))
+        {
+            return [0.25, 0.35, 0.35, 0.05];
+        }
+
         if (condition.Has(CauseKind.NoMains) || condition.Has(CauseKind.Supply))
         {
             return [0.96, 0.02, 0.01, 0.01];
