@@ -43,7 +43,7 @@ public static class Advisor
         {
             Causes = causes,
             ExcessOhms = Excess(history, physics),
-            Location = PlaceOfFault.Locate(belief, causes),
+            Location = PlaceOfFault.Locate(belief, causes, history.SameAfterChange),
             Density = PlaceOfFault.Density(belief),
             Evidence = evidence,
             ComplaintBits = beliefs.ComplaintBits(causes),

@@ -150,8 +150,7 @@ internal sealed class Belief
             Add(new(CauseKind.None), group.Mended);
             foreach (FaultAtom atom in group.Atoms)
             {
-                CauseKind first = atom.First.Kind;
-                Add(atom.Second is { Kind: not CauseKind.LeakPair and var second } ? (first <= second ? new(first, second) : new(second, first)) : new(first), atom.Weight);
+                Add(atom.Cause, atom.Weight);
             }
         }
 

@@ -56,13 +56,13 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
         CauseKind.LeakPair => [0.02, 0.06, 0.09, 0.58, 0.05, 0.08, 0.08, 0.01, 0.01, 0.02],
         CauseKind.EndsSwapped => [0.02, 0.13, 0.08, 0.08, 0.53, 0.04, 0.08, 0.01, 0.02, 0.01],
         CauseKind.Crosstalk => [0.02, 0.08, 0.12, 0.12, 0.12, 0.33, 0.17, 0.01, 0.02, 0.01],
-        CauseKind.Layout => [0.02, 0.1, 0.64, 0.05, 0.04, 0.06, 0.05, 0.01, 0.01, 0.02],
+        CauseKind.Layout => [0.02, 0.08, 0.68, 0.05, 0.04, 0.05, 0.04, 0.01, 0.01, 0.02],
         CauseKind.Unsteady => [0.03, 0.24, 0.11, 0.05, 0.05, 0.42, 0.05, 0.02, 0.01, 0.02],
         CauseKind.Charging => [0.08, 0.19, 0.04, 0.02, 0.03, 0.17, 0.06, 0.38, 0.02, 0.01],
         CauseKind.Receiver => [0.03, 0.57, 0.1, 0.05, 0.07, 0.07, 0.07, 0.01, 0.02, 0.01],
         CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.09, 0.54, 0.03, 0.02, 0.01],
         CauseKind.None => [0.03, 0.06, 0.06, 0.04, 0.03, 0.14, 0.06, 0.02, 0.02, 0.54],
-        _ => [0.08, 0.13, 0.12, 0.11, 0.08, 0.15, 0.12, 0.05, 0.13, 0.03],
+        _ => [0.08, 0.13, 0.1, 0.1, 0.09, 0.16, 0.13, 0.05, 0.13, 0.03],
     };
 
     /// <summary>A mower that hears the wire beside it comes out; one that does not says so.</summary>

@@ -89,5 +89,8 @@ internal readonly record struct FaultAtom
     /// <summary>The other of two; for two leaks, the other leak.</summary>
     public Part? Second { get; init; }
 
+    /// <summary>What is still wrong, as a cause.</summary>
+    public Cause Cause => new(First.Kind, Second is { Kind: not CauseKind.LeakPair and var other } ? other : null);
+
     public Condition Condition => Second is { } second && second.Kind != CauseKind.LeakPair ? First.Condition.With(second.Condition) : First.Condition;
 }

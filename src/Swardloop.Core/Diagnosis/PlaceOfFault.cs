@@ -8,7 +8,10 @@ internal static class PlaceOfFault
     private const double LeastHeld = 0.845;
 
     /// <summary>The likeliest wire fault's place; <see langword="null"/> when no wire fault is left to find or none is likely.</summary>
-    public static FaultLocation? Locate(Belief belief, IReadOnlyList<CauseProbability> causes)
+    /// <param name="belief">The belief.</param>
+    /// <param name="causes">The causes, likeliest first.</param>
+    /// <param name="left">Whether they are what is left (<see cref="Belief.CausesLeft"/>) rather than what it was.</param>
+    public static FaultLocation? Locate(Belief belief, IReadOnlyList<CauseProbability> causes, bool left = false)
     {
         foreach (CauseProbability candidate in causes)
         {
@@ -17,15 +20,16 @@ internal static class PlaceOfFault
                 break;
             }
 
-            FaultGroup group = belief.Faults.First(fault => fault.Cause == candidate.Cause);
             double[] mass = new double[belief.Grid.Places.Length];
-            foreach (FaultAtom atom in group.Atoms)
+            foreach (FaultAtom atom in left
+                ? belief.Faults.SelectMany(fault => fault.Atoms).Where(atom => atom.Cause == candidate.Cause)
+                : belief.Faults.First(fault => fault.Cause == candidate.Cause).Atoms)
             {
                 AddMass(belief, mass, atom);
             }
 
             double total = mass.Sum();
-            if (total > 0.05 * group.Weight)
+            if (total > 0.05 * candidate.Probability * belief.Total)
             {
                 return Interval(belief.Grid, mass, total, candidate.Cause);
             }

@@ -6,7 +6,10 @@ namespace Swardloop.Core.Tests.Diagnosis;
 /// model; shares no code with <see cref="OhmsEvidence"/>.</summary>
 internal static class OhmsByNumbers
 {
-    private const int FactorNodes = 161, BroadNodes = 1201, SizeNodes = 900;
+    private const int FactorNodes = 161, BroadNodes = 1201, SizeNodes = 400;
+
+    /// <summary>The sums end at so many deviations of the wire's factor: what lies beyond has less than 1e-31 of the probability.</summary>
+    private const double MostDeviations = 12;
 
     /// <summary>What wire may lie there, as a factor on the filed resistance: as filed, of another length or gauge, of another metal. Judgement, no source.</summary>
     public static (double Share, double Mean, double Deviation)[] Wires(double deviation) => [(0.91, 1, deviation), (0.06, 1.05, Math.Max(0.2, 2 * deviation)), (0.03, 2.2, 0.9)];
@@ -52,10 +55,10 @@ internal static class OhmsByNumbers
     private static double AtSize(OhmsReading[] readings, bool[] inPath, double factorMean, double factorDeviation, double faultOhms)
     {
         int nodes = factorDeviation > 0.15 ? BroadNodes : FactorNodes;
-        double step = 10.0 / nodes, sum = 0;
+        double step = 2 * MostDeviations / nodes, sum = 0;
         for (int node = 0; node < nodes; node++)
         {
-            double z = -5 + ((node + 0.5) * step), factor = factorMean + (z * factorDeviation);
+            double z = -MostDeviations + ((node + 0.5) * step), factor = factorMean + (z * factorDeviation);
             double product = 1, oneWrong = 0;
             for (int i = 0; i < readings.Length; i++)
             {

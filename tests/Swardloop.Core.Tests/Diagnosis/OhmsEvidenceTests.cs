@@ -15,8 +15,8 @@ public sealed class OhmsEvidenceTests
          let deviation = 0.2 + (path ? share * fault : 0)
          select (OhmsByNumbers.Reading(wild == 0 ? 40 : nominal + (path ? 60 : 0) + (error * deviation), deviation, nominal), path)).Array[1, 3];
 
-    // Tolerance: sums of 161 × 900 nodes against closed forms; bins that hold less than a millionth of the likelihood are left out,
-    // and so is what is less likely than 1e-60: the sums end at five deviations of the wire's factor.
+    // Tolerance: sums of 161 × 400 nodes against closed forms; bins that hold less than a millionth of the likelihood are left out,
+    // and so is what is less likely than 1e-28: the sums end at twelve deviations of the wire's factor, where less than 1e-31 is left.
     [Fact]
     public void Likelihood_by_size_equals_numerical_integration() => Readings.Sample(
         entries =>
@@ -32,7 +32,7 @@ public sealed class OhmsEvidenceTests
 
             double[] actual = new OhmsEvidence(readings, 0.04, sizes).BySize(pattern);
             double[] expected = [.. sizes.Low.Zip(sizes.High, (low, high) => OhmsByNumbers.Likelihood(readings, inPath, 0.04, low, high))];
-            DiagnosisScene.AssertClose(expected, actual, 2e-3, (1e-6 * expected.Max()) + 1e-60);
+            DiagnosisScene.AssertClose(expected, actual, 2e-3, (1e-6 * expected.Max()) + 1e-28);
         },
         iter: 12, threads: 1);
 
