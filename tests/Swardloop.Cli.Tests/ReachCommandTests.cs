@@ -51,7 +51,7 @@ public sealed class ReachCommandTests
         Assert.Equal((0, ""), (run.ExitCode, run.Error));
         Assert.Contains("0.8 m from the wire", run.Output, StringComparison.Ordinal);
         Assert.Contains("At 3,4: ", run.Output, StringComparison.Ordinal);
-        Assert.Contains("silent", run.Output, StringComparison.Ordinal);
+        Assert.Contains("no reception", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -69,7 +69,7 @@ public sealed class ReachCommandTests
             Assert.Contains(picture.Descendants(), element => element.Name.LocalName == "text" && element.Value == "Trial <square> & co");
             using JsonDocument json = JsonDocument.Parse(File.ReadAllBytes(lines));
             JsonElement silence = json.RootElement.GetProperty("features")[0];
-            Assert.Equal("line-of-silence", silence.GetProperty("properties").GetProperty("kind").GetString());
+            Assert.Equal("limit-of-reception", silence.GetProperty("properties").GetProperty("kind").GetString());
             Assert.Equal("MultiLineString", silence.GetProperty("geometry").GetProperty("type").GetString());
 
             byte[] first = File.ReadAllBytes(svg);

@@ -34,7 +34,7 @@ public class YardPictureTests : BunitContext
         picture.Find("input[type=range]").Change("700");
         Assert.InRange(heard!.Value, 100, 400);
         Assert.NotEqual(before, picture.Find(".sw-heard").TextContent);
-        Assert.Contains("heard on", picture.Find("input[type=range]").GetAttribute("aria-valuetext"), StringComparison.Ordinal);
+        Assert.Contains("reception on", picture.Find("input[type=range]").GetAttribute("aria-valuetext"), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -43,7 +43,7 @@ public class YardPictureTests : BunitContext
         IRenderedComponent<YardPicture> picture = Render<YardPicture>(with => with.Add(p => p.Yard, Marram).Add(p => p.Map, Map).Add(p => p.TodayOhms, 552));
         string[] marks = [.. picture.FindAll(".sw-marks li").Select(mark => mark.TextContent)];
         Assert.Contains(marks, mark => mark.Contains("Today, by the reading: +552 Ω", StringComparison.Ordinal));
-        Assert.Contains(marks, mark => mark.Contains("Weakest place falls silent", StringComparison.Ordinal));
+        Assert.Contains(marks, mark => mark.Contains("Weakest place loses reception", StringComparison.Ordinal));
         picture.FindAll(".sw-marks button")[1].Click();
         Assert.Equal("552 Ω", picture.Find("output").TextContent);
     }
@@ -72,7 +72,7 @@ public class YardPictureTests : BunitContext
         picture.Find(".sw-stage").KeyDown("0");
         Assert.Equal(whole, Transform());
         picture.Find(".sw-stage").KeyDown(new Microsoft.AspNetCore.Components.Web.KeyboardEventArgs { Key = "ArrowDown", ShiftKey = true });
-        Assert.Contains("above silence", picture.Find(".sw-reading").TextContent, StringComparison.Ordinal);
+        Assert.Contains("above the limit of reception", picture.Find(".sw-reading").TextContent, StringComparison.Ordinal);
         picture.Find(".sw-stage").KeyDown("ArrowLeft");
         Assert.NotEqual(whole, Transform());
     }

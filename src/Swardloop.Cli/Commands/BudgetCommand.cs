@@ -123,7 +123,7 @@ internal sealed class BudgetResult : CommandResult
         text.WriteLine($"Current         {Figures.Plain(100 * _budget.CurrentShare)} % of what the station can give");
         WriteReading(text);
         text.WriteLine();
-        text.WriteLine("To spare, before the mower stops hearing");
+        text.WriteLine("Reserve, before the mower loses reception");
         text.WriteLine($"weakest place   {Spare(SpareAtWeakest, _weakest.FieldPerAmpere)}");
         text.WriteLine($"                at {Place(_weakest.Point)}");
         text.WriteLine($"5 % of the lawn {Spare(SpareAtSmallShare, _smallShareField)}");
@@ -211,7 +211,7 @@ internal sealed class BudgetResult : CommandResult
 
         if (Yard.Neighbours.Count > 0)
         {
-            yield return "The neighbours' loops are not counted in the ohms to spare.";
+            yield return "The neighbours' loops are not counted in the reserve.";
         }
 
         foreach (Problem problem in _file.Notes)

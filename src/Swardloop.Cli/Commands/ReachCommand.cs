@@ -19,7 +19,7 @@ internal sealed class ReachCommand : ICommand
     private const double LeastCellMetres = 0.01, MostCellMetres = 10, MostOhms = 1e9, MostPlaces = 5e7;
 
     /// <inheritdoc/>
-    public CommandSyntax Syntax { get; } = new("reach", "Where the mower hears the wire: share of the lawn, weakest place, margin, pictures.")
+    public CommandSyntax Syntax { get; } = new("reach", "Where the mower has reception: share of the lawn, weakest place, signal margin, pictures.")
     {
         Positionals = [new("YARD", "The yard file.")],
         Options =
@@ -149,16 +149,16 @@ internal sealed class ReachCommand : ICommand
             ReachDistance distance = reach.Profile.At(_required);
             text.WriteLine(Plain(reach.Yard.Name));
             text.WriteLine(Line($"Loop          {ohms:0.##} Ω{(ohms == expectedOhms ? ", as it should measure" : Line($"; it should measure {expectedOhms:0.##} Ω"))}"));
-            text.WriteLine(Line($"Heard on      {100 * reach.HeardShare(_required):F1} % of {reach.AreaSquareMetres:0} m²"));
+            text.WriteLine(Line($"Reception on  {100 * reach.HeardShare(_required):F1} % of {reach.AreaSquareMetres:0} m²"));
             text.WriteLine(distance.CoversEverything
                 ? "Reach         the whole lawn"
                 : Line($"Reach         {distance.Metres:F1} m from the wire"));
             text.WriteLine(Line($"Weakest place {weakest.Point.EastMetres:F1} m east, {weakest.Point.NorthMetres:F1} m north: {Margin(weakest.FieldPerAmpere)}"));
-            text.WriteLine(Line($"To spare      {Spare(reach.Weakest.FieldPerAmpere)} beyond a healthy loop until the weakest place falls silent,"));
+            text.WriteLine(Line($"Reserve       {Spare(reach.Weakest.FieldPerAmpere)} beyond a healthy loop until the weakest place loses reception,"));
             text.WriteLine(Line($"              {Spare(reach.FieldQuantile(0.05))} until 5 % of the lawn does"));
             if (against is not null)
             {
-                text.WriteLine(Line($"Neighbour     same coding: at worst heard on {100 * against.HeardShare(_required):F1} %, weakest {Margin(against.Weakest.FieldPerAmpere)}"));
+                text.WriteLine(Line($"Neighbour     same coding: at worst reception on {100 * against.HeardShare(_required):F1} %, weakest {Margin(against.Weakest.FieldPerAmpere)}"));
             }
 
             foreach (PlanPoint place in places)
@@ -233,9 +233,9 @@ internal sealed class ReachCommand : ICommand
 
         private static string SideWords(HeardSide side) => side switch
         {
-            HeardSide.Inside => "heard as inside",
-            HeardSide.Outside => "heard as outside",
-            _ => "silent",
+            HeardSide.Inside => "reception, as inside",
+            HeardSide.Outside => "reception, as outside",
+            _ => "no reception",
         };
 
         private static string Plain(string name) => string.Concat(name.Where(c => !char.IsControl(c)));

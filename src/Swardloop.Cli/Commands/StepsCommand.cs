@@ -10,7 +10,7 @@ namespace Swardloop.Cli.Commands;
 internal sealed class StepsCommand : ICommand
 {
     /// <inheritdoc/>
-    public CommandSyntax Syntax { get; } = new("steps", "List every test and repair; with a name, how it is done and what to heed.")
+    public CommandSyntax Syntax { get; } = new("steps", "List every test and repair; with a name, how it is done and with which cautions.")
     {
         Positionals = [new("STEP", "A step's name; several may be given. None: all of them, in short.") { Required = false, Repeats = true }],
     };
@@ -100,7 +100,7 @@ internal sealed class StepsResult(IReadOnlyList<StepFacts> steps, bool inFull) :
         }
 
         text.WriteLine();
-        text.WriteLine("  Heed first");
+        text.WriteLine("  Before you start:");
         foreach (string caution in Words.Cautions(facts.Kind))
         {
             text.WriteWrapped(caution, "  ! ");

@@ -12,8 +12,8 @@ public sealed partial class Texts
     public string SavedHere => Of("Saved here", "Hier gesichert");
     public string Arrived => Of("At the workshop", "In der Werkstatt");
     public string CaseIsClosed => Of("This case is closed.", "Dieser Fall ist abgeschlossen.");
-    public string NewsMeanwhile => Of("There is news, and something else is advised now. Finish this step, or take the new advice.", "Es gibt Neues, und jetzt wird anderes geraten. Diesen Schritt beenden oder den neuen Rat nehmen.");
-    public string TakeNewAdvice => Of("New advice", "Neuer Rat");
+    public string NewsMeanwhile => Of("There is news, and something else is advised now. Finish this step, or take the new advice.", "Es gibt Neues, und jetzt wird etwas anderes empfohlen. Beenden Sie diesen Schritt oder nehmen Sie die neue Empfehlung.");
+    public string TakeNewAdvice => Of("New advice", "Neue Empfehlung");
     public string BackWord => Of("Back", "Zurück");
     public string SkipWord => Of("Skip", "Überspringen");
     public string DoneWord => Of("Done", "Erledigt");
@@ -23,7 +23,7 @@ public sealed partial class Texts
     public string CannotNow => Of("Can't be done now", "Geht jetzt nicht");
     public string ProveIt => Of("A last reading proves it, and is the measure for the next visit. Then close the case.", "Eine letzte Messung beweist es und ist das Maß für den nächsten Besuch. Dann den Fall abschließen.");
     public string TakeFinalReading => Of("Take the last reading", "Letzte Messung machen");
-    public string WhyFinal => Of("Proves that the loop is whole, and is the measure for the next visit.", "Beweist, dass die Schleife heil ist, und ist das Maß für den nächsten Besuch.");
+    public string WhyFinal => Of("Proves that the loop is whole, and is the measure for the next visit.", "Beweist, dass die Schleife intakt ist, und ist das Maß für den nächsten Besuch.");
     public string IAmAtTheYard => Of("I am at the yard", "Ich bin am Garten");
     public string IAmAtTheYardLong => Of("Then no drive is counted any more.", "Dann zählt keine Anfahrt mehr.");
     public string IAmHere => Of("I am here: touch the wire", "Hier bin ich: Draht berühren");

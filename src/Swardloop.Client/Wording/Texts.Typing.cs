@@ -24,7 +24,7 @@ public sealed partial class Texts
     public string BringBack => Of("Bring it back", "Zurückholen");
     public string PutAway => Of("Put it away", "Ablegen");
     public string ReallyAsk => Of("Is that right? Press again to keep it.", "Stimmt das? Noch einmal drücken sichert es.");
-    public string LoopDoubt(string ohms) => Of($"{ohms} is far more than any whole loop has. Over-range (OL) is more likely for a broken one.", $"{ohms} ist viel mehr, als eine heile Schleife hat. Bei einem Bruch zeigt das Messgerät eher OL.");
+    public string LoopDoubt(string ohms) => Of($"{ohms} is far more than any whole loop has. Over-range (OL) is more likely for a broken one.", $"{ohms} ist viel mehr, als eine intakte Schleife hat. Bei einem Bruch zeigt das Messgerät eher OL.");
     public string DistanceDoubt(string metres, string most) => Of($"{metres} is farther than this lawn is wide: {most} from end to end.", $"{metres} ist weiter, als dieser Rasen reicht: {most} von Ende zu Ende.");
     public string ByMistake => Of("by mistake", "aus Versehen");
     public string AllEntries => Of("All entries", "Alle Einträge");

@@ -53,8 +53,8 @@ public sealed partial class Texts
     public string AFile => Of("a drawing", "ein Plan");
     public string NotHere => Of("This is not here. It may have been opened by an old address.", "Das ist nicht da. Vielleicht führt eine alte Adresse hierher.");
     public string NoSuchPlace => Of("There is nothing at this address", "Unter dieser Adresse ist nichts");
-    public string PageFailed => Of("This page failed", "Diese Seite ist gescheitert");
-    public string PageFailedLong => Of("What you entered and saw saved is kept on this device. The other places still work.", "Was eingegeben und als gesichert gemeldet war, liegt auf diesem Gerät. Die anderen Orte gehen weiter.");
+    public string PageFailed => Of("Something went wrong on this page", "Auf dieser Seite ist ein Fehler aufgetreten");
+    public string PageFailedLong => Of("What you entered and saw saved is kept on this device. The other pages still work.", "Was eingegeben und als gesichert gemeldet war, liegt auf diesem Gerät. Die anderen Seiten funktionieren weiter.");
     public string DemoWorkshop => Of("Demo workshop: everything here is invented.", "Schauwerkstatt: alles hier ist erfunden.");
     public string KeysTitle => Of("Keys", "Tasten");
     public string KeysOff => Of("Keys can be switched off in Workshop.", "Abschalten unter Werkstatt.");
@@ -78,7 +78,7 @@ public sealed partial class Texts
     public string FirstAccountLong => Of("This workshop has no account yet. The first one may do everything and adds the others.", "Diese Werkstatt hat noch kein Konto. Das erste darf alles und legt die anderen an.");
     public string OneTimeCode => Of("One-time code", "Einmalcode");
     public string OneTimeCodeHint => Of("It stands where the server was started.", "Er steht dort, wo der Server gestartet wurde.");
-    public string YourName => Of("Your name", "Dein Name");
+    public string YourName => Of("Your name", "Ihr Name");
     public string Email => Of("E-mail", "E-Mail");
     public string Password => Of("Password", "Passwort");
     public string PasswordHint => Of($"{PasswordRule.FewestCharacters} characters or more; a sentence is good.", $"Mindestens {PasswordRule.FewestCharacters} Zeichen; ein Satz ist gut.");
@@ -89,7 +89,7 @@ public sealed partial class Texts
     public string ChangePasswordFirst => Of("Somebody else chose this password. Choose your own before you go on.", "Dieses Passwort hat jemand anders gewählt. Erst ein eigenes wählen, dann geht es weiter.");
     public string MakeAccount => Of("Make the account", "Konto anlegen");
     public string Passkeys => Of("Passkeys", "Passkeys");
-    public string PasskeysHint => Of("A passkey signs you in with this device's fingerprint, face or PIN instead of the password.", "Ein Passkey meldet dich mit Fingerabdruck, Gesicht oder PIN des Geräts an, ohne Passwort.");
+    public string PasskeysHint => Of("A passkey signs you in with this device's fingerprint, face or PIN instead of the password.", "Ein Passkey meldet Sie mit Fingerabdruck, Gesicht oder PIN des Geräts an, ohne Passwort.");
     public string NoPasskeys => Of("No passkey yet.", "Noch kein Passkey.");
     public string AddPasskey => Of("Add a passkey", "Passkey hinzufügen");
     public string RemovePasskey => Of("Remove", "Entfernen");
@@ -117,11 +117,11 @@ public sealed partial class Texts
     public string LookNow => Of("Look for a connection now", "Jetzt Verbindung suchen");
     public string SaveUnsent => Of("Save all unsent to a file", "Alles Ungesendete in eine Datei");
     public string TakeInUnsent => Of("Take in such a file", "Solche Datei aufnehmen");
-    public string TakeInHint => Of("Changes and photos, from this device or another. What has arrived already is not taken twice; the rest goes out under your name.", "Änderungen und Fotos, von diesem Gerät oder einem anderen. Was schon angekommen ist, wird nicht doppelt aufgenommen; der Rest geht unter deinem Namen hinaus.");
+    public string TakeInHint => Of("Changes and photos, from this device or another. What has arrived already is not taken twice; the rest goes out under your name.", "Änderungen und Fotos, von diesem Gerät oder einem anderen. Was schon angekommen ist, wird nicht doppelt aufgenommen; der Rest geht unter Ihrem Namen hinaus.");
     public string NotUnsentFile => Of("This is no file of what was unsent; allowed: a file that Save all unsent made.", "Das ist keine Datei mit Ungesendetem; erlaubt: eine Datei, die „Alles Ungesendete in eine Datei“ gemacht hat.");
     public string UnsavedTitle => Of("Not saved on this device", "Auf diesem Gerät nicht gesichert");
     public string TakenAlong => Of("Photos taken along", "Mitgenommene Fotos");
-    public string TakenAlongHint => Of("Records, drawings, advice and pictures of all yards are on this device. Photos are fetched for the yards of today's visits and for those pinned here.", "Einträge, Pläne, Rat und Bilder aller Gärten liegen auf diesem Gerät. Fotos werden geholt für die Gärten der heutigen Besuche und für die hier angehefteten.");
+    public string TakenAlongHint => Of("Records, drawings, advice and pictures of all yards are on this device. Photos are fetched for the yards of today's visits and for those pinned here.", "Einträge, Pläne, Empfehlungen und Bilder aller Gärten liegen auf diesem Gerät. Fotos werden geholt für die Gärten der heutigen Besuche und für die hier angehefteten.");
     public string VisitDue => Of("visit due", "Besuch fällig");
     public string Pinned => Of("pinned", "angeheftet");
     public string Unpin => Of("Unpin", "Lösen");
@@ -143,9 +143,9 @@ public sealed partial class Texts
     public string NoOpenCases => Of("No open case. A new one begins with New case.", "Kein offener Fall. Ein neuer beginnt mit Neuer Fall.");
     public string Visits => Of("Visits, today and tomorrow", "Besuche, heute und morgen");
     public string NoVisits => Of("No visit planned.", "Kein Besuch geplant.");
-    public string QuietYards => Of("About to go quiet", "Bald still");
-    public string NoQuietYards => Of("No yard is about to go quiet.", "Kein Garten wird bald still.");
-    public string SilentNow => Of("silent now", "jetzt still");
+    public string QuietYards => Of("Signal running short", "Signal wird knapp");
+    public string NoQuietYards => Of("No yard is short of signal.", "In keinem Garten wird das Signal knapp.");
+    public string SilentNow => Of("without reception now", "jetzt ohne Empfang");
     public string UnknownYard => Of("unknown yard", "unbekannter Garten");
     public string NoComplaint => Of("no complaint noted", "keine Beschwerde notiert");
 
@@ -192,7 +192,7 @@ public sealed partial class Texts
     public string ComplaintWords => Of("the complaint, and what its words tell", "die Beschwerde, und was ihre Worte sagen");
     public string Thinking => Of("Working it out …", "Rechne …");
     public string Stopped => Of("Stopped.", "Angehalten.");
-    public string NoAdvice => Of("No advice yet.", "Noch kein Rat.");
+    public string NoAdvice => Of("No advice yet.", "Noch keine Empfehlung.");
     public string Finished => Of("The mower runs. Nothing is left to do.", "Der Mäher läuft. Nichts ist mehr zu tun.");
     public string NobodyCan => Of("Nobody here can take a step that would help. See Details: who can do what.", "Niemand hier kann einen Schritt tun, der hilft. Siehe Angaben: wer was kann.");
     public string FirstHeed => Of("Before you start:", "Bevor Sie anfangen:");
@@ -211,7 +211,7 @@ public sealed partial class Texts
     public string Tests => Of("Tests", "Prüfungen");
     public string Repairs => Of("Repairs", "Reparaturen");
     public string PlainMeter => Of("plain multimeter", "einfaches Multimeter");
-    public string OverRange => Of("over-range (OL, 1)", "über dem Bereich (OL, 1)");
+    public string OverRange => Of("over-range (OL, 1)", "über dem Messbereich (OL, 1)");
     public string AnswerMissing => Of("An answer is missing.", "Hier fehlt die Antwort.");
     public string NotANumber => Of("This is not a number.", "Das ist keine Zahl.");
     public string WhichYard => Of("Which yard", "Welcher Garten");
@@ -225,7 +225,7 @@ public sealed partial class Texts
     public string OpenCase => Of("Open the case", "Fall eröffnen");
     public string CloseCase => Of("Close the case", "Fall abschließen");
     public string ReopenCase => Of("Open it again", "Wieder eröffnen");
-    public string CloseLong => Of("What was found teaches the next advice of this workshop.", "Was gefunden wurde, lehrt den nächsten Rat dieser Werkstatt.");
+    public string CloseLong => Of("What was found goes into the next advice of this workshop.", "Was gefunden wurde, fließt in die nächsten Empfehlungen dieser Werkstatt ein.");
     public string FoundAt => Of("Found at, along the wire from A", "Gefunden bei, am Draht ab A");
     public string SaveCaseFile => Of("Case file", "Falldatei");
     public string PlanVisit => Of("Plan a visit", "Besuch planen");
@@ -249,21 +249,21 @@ public sealed partial class Texts
     public string DropYard => Of("Leave without a yard", "Ohne Garten gehen");
     public string NoYardYet => Of("The yard is kept as soon as its wire is drawn.", "Der Garten wird gesichert, sobald sein Draht gezeichnet ist.");
     public string NameMissing => Of("A name is missing.", "Es fehlt der Name.");
-    public string LoopBudget => Of("Loop budget", "Schleifenbudget");
+    public string LoopBudget => Of("Expected resistance and reserve", "Sollwiderstand und Reserve");
     public string WireLength => Of("Wire", "Draht");
     public string Lawn => Of("Lawn", "Rasen");
     public string JointsWord => Of("Joints", "Verbinder");
     public string RuleOfThumb => Of("Rule of thumb", "Faustregel");
-    public string SpareWeakest => Of("To spare at the weakest place", "Spielraum am schwächsten Ort");
-    public string SilentHealthy => Of("silent even with a healthy loop", "still auch bei heiler Schleife");
-    public string SilentFrom => Of("weakest place silent", "schwächster Ort still");
+    public string SpareWeakest => Of("Reserve at the weakest place", "Reserve am schwächsten Ort");
+    public string SilentHealthy => Of("no reception even with a healthy loop", "kein Empfang, auch bei intakter Schleife");
+    public string SilentFrom => Of("weakest place without reception", "schwächster Ort ohne Empfang");
     public string Readings => Of("Loop readings", "Schleifenmessungen");
     public string NoReadings => Of("No reading yet.", "Noch keine Messung.");
     public string AddReading => Of("Add a reading", "Messung eintragen");
-    public string ChartCaption => Of("Band: what a healthy loop reads. Bars: what the meter leaves open.", "Band: was eine heile Schleife misst. Striche: was das Messgerät offen lässt.");
-    public string LoopOhms => Of("Loop, leads taken off", "Schleife, ohne Leitungen");
+    public string ChartCaption => Of("Band: what a healthy loop reads. Bars: what the meter leaves open.", "Band: was eine intakte Schleife misst. Striche: was das Messgerät offen lässt.");
+    public string LoopOhms => Of("Loop, leads taken off", "Schleife, ohne Messleitungen");
     public string Judgement => Of("Says", "Sagt");
-    public string Broken => Of("open: no way round", "offen: kein Weg herum");
+    public string Broken => Of("open circuit", "unterbrochen");
     public string FromA => Of("From A", "Ab A");
     public string Style => Of("Kind", "Art");
     public string Files => Of("Files", "Dateien");
@@ -319,13 +319,13 @@ public sealed partial class Texts
     public string NameWord => Of("Name", "Name");
     public string RoleWord => Of("Role", "Rolle");
     public string StateWord => Of("Account", "Konto");
-    public string Lock => Of("Shut", "Sperren");
-    public string Unlock => Of("Open again", "Entsperren");
+    public string Lock => Of("Lock the account", "Konto sperren");
+    public string Unlock => Of("Unlock the account", "Konto entsperren");
     public string FirstPassword => Of("First password, to be changed at the first sign-in", "Erstes Passwort, beim ersten Anmelden zu ändern");
     public string SafeKeeping => Of("Safe keeping", "Sicherung");
-    public string BackupHint => Of("A backup is the whole database and restores as a whole. The export is everything as open files.", "Die Sicherung ist die ganze Datenbank und wird als Ganzes zurückgeholt. Die Ausfuhr ist alles als offene Dateien.");
+    public string BackupHint => Of("A backup is the whole database and restores as a whole. The export is everything as open files.", "Die Sicherung ist die ganze Datenbank und wird als Ganzes zurückgeholt. Der Export ist alles als offene Dateien.");
     public string Backup => Of("Backup", "Sicherung");
-    public string ExportAll => Of("Export everything", "Alles ausführen");
+    public string ExportAll => Of("Export everything", "Alles exportieren");
     public string ForgetOwner => Of("Forget an owner", "Besitzer vergessen");
     public string ForgetHint => Of("Erases name, address, telephone, notes and photos, here and in the history. Readings and wire stay. It cannot be undone.", "Löscht Name, Anschrift, Telefon, Notizen und Fotos, hier und im Verlauf. Messungen und Draht bleiben. Das lässt sich nicht zurücknehmen.");
     public string TypeName => Of("Type the owner's name to confirm", "Zur Bestätigung den Namen eintippen");
@@ -419,9 +419,9 @@ public sealed partial class Texts
 
     public string AsOf(string when) => Of($"As of {when}.", $"Stand {when}.");
 
-    public string Spare(string ohms) => Of($"{ohms} to spare", $"{ohms} Spielraum");
+    public string Spare(string ohms) => Of($"{ohms} in reserve", $"{ohms} Reserve");
 
-    public string ReadOf(string read, string expected) => Of($"read {read}, healthy {expected}", $"gemessen {read}, heil {expected}");
+    public string ReadOf(string read, string expected) => Of($"read {read}, expected {expected}", $"gemessen {read}, Soll {expected}");
 
     public string YardNamed(string name) => Of($"Yard: {name}", $"Garten: {name}");
 
@@ -430,12 +430,12 @@ public sealed partial class Texts
     public string ShowMore(int count) => Of($"{count} more", $"{count} weitere");
 
     public string Unmodelled(string share) => Of(
-        $"The readings fit nothing this program knows ({share} for that). Repeat what surprised you, and ask someone who has seen more.",
-        $"Die Messungen passen zu nichts, was dieses Programm kennt ({share} dafür). Das Überraschende wiederholen und jemanden fragen, der mehr gesehen hat.");
+        $"The readings fit nothing this program knows ({share} for that). Repeat what surprised you, and ask someone with more experience.",
+        $"Die Messungen passen zu nichts, was dieses Programm kennt ({share} dafür). Wiederholen Sie, was Sie überrascht hat, und fragen Sie jemanden mit mehr Erfahrung.");
 
-    public string OddOneOut(string seen) => Of($"These readings disagree. The odd one out: {seen}.", $"Diese Befunde widersprechen sich. Aus der Reihe fällt: {seen}.");
+    public string OddOneOut(string seen) => Of($"These readings disagree. The one that does not fit: {seen}.", $"Diese Befunde widersprechen sich. Nicht zu den anderen passt: {seen}.");
 
-    public string RepeatFirst(string step) => Of($"Before you trust any of it, repeat: {step}.", $"Bevor man etwas davon glaubt, wiederholen: {step}.");
+    public string RepeatFirst(string step) => Of($"Before you trust any of it, repeat: {step}.", $"Bevor Sie etwas davon glauben, wiederholen Sie: {step}.");
 
     public string CostNow(string money) => Of($"{money} now", $"jetzt {money}");
 
@@ -447,7 +447,7 @@ public sealed partial class Texts
         $"{at} from A along the wire; {credibility}: between {low} and {high}.", $"{at} ab A am Draht entlang; {credibility}: zwischen {low} und {high}.");
 
     public string Excess(string median, string low, string high) => Of(
-        $"Above a healthy loop by {median} ({low} to {high}).", $"Über einer heilen Schleife um {median} ({low} bis {high}).");
+        $"Above a healthy loop by {median} ({low} to {high}).", $"Über einer intakten Schleife um {median} ({low} bis {high}).");
 
     public string StruckBecause(string why) => Of($"Struck out: {why}", $"Gestrichen: {why}");
 
@@ -458,13 +458,13 @@ public sealed partial class Texts
 
     public string Imported(string name, string length) => Of($"Read: {name}, {length} of wire.", $"Gelesen: {name}, {length} Draht.");
 
-    public string HealthyLoop(string nominal, string low, string high) => Of($"A healthy loop reads {nominal} ({low} to {high}).", $"Eine heile Schleife misst {nominal} ({low} bis {high}).");
+    public string HealthyLoop(string nominal, string low, string high) => Of($"A healthy loop reads {nominal} ({low} to {high}).", $"Eine intakte Schleife misst {nominal} ({low} bis {high}).");
 
     public string AllReadings(int count) => Of($"All {count} in a table", $"Alle {count} als Tabelle");
 
     public string ChartWords(int count, string last, string low, string high) => Of(
         $"Loop readings over time: {count}, the last {last}; a healthy loop reads {low} to {high}.",
-        $"Schleifenmessungen über die Zeit: {count}, zuletzt {last}; eine heile Schleife misst {low} bis {high}.");
+        $"Schleifenmessungen über die Zeit: {count}, zuletzt {last}; eine intakte Schleife misst {low} bis {high}.");
 
     public string DrawingFacts(string length, int joints, string area) => Of($"{length} of wire, {joints} joints, {area} m² of lawn", $"{length} Draht, {joints} Verbinder, {area} m² Rasen");
 
@@ -498,9 +498,9 @@ public sealed partial class Texts
 
     public string VerdictOf(LoopVerdict verdict) => verdict switch
     {
-        LoopVerdict.Healthy => Of("healthy", "heil"),
+        LoopVerdict.Healthy => Of("healthy", "in Ordnung"),
         LoopVerdict.Watch => Of("a little high: keep watching", "etwas hoch: beobachten"),
-        LoopVerdict.Investigate => Of("too high: something is at fault", "zu hoch: etwas ist faul"),
+        LoopVerdict.Investigate => Of("too high: there is a fault", "zu hoch: es liegt ein Fehler vor"),
         LoopVerdict.Faulty => Of("far too high: mowers commonly fail", "viel zu hoch: Mäher fallen meist aus"),
         LoopVerdict.BelowExpected => Of("too low: wire touches, or is not as drawn", "zu niedrig: Draht berührt sich oder liegt anders"),
         _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, "Not a verdict."),

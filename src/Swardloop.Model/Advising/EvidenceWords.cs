@@ -9,8 +9,8 @@ public static class EvidenceWords
     /// <summary>Weights of evidence below this say little (bits): odds moved by less than a factor 1.4. Common practice, no source.</summary>
     private const double LittleBits = 0.5;
 
-    /// <summary>Weights from here on are strong (bits): odds moved tenfold.</summary>
-    private const double StrongBits = 3.3;
+    /// <summary>The largest factor that is said: a stated probability is not known to more than this. Common practice, no source.</summary>
+    private const double LargestFactor = 1000;
 
     /// <summary>The weights worth saying, of single causes that have a name to act upon: none, one or two.</summary>
     public static IReadOnlyList<CauseBits> Telling(IReadOnlyList<CauseBits> weights)
@@ -21,17 +21,17 @@ public static class EvidenceWords
             .OfType<CauseBits>().Distinct().Where(bits => Math.Abs(bits.Bits) >= LittleBits)];
     }
 
-    /// <summary>One weight in words.</summary>
+    /// <summary>One weight in words: the factor by which it moved the odds of its cause.</summary>
     public static string Of(CauseBits bits, Phrasebook words)
     {
-        Phrase how = (bits.Bits > 0, Math.Abs(bits.Bits) >= StrongBits) switch
+        double factor = Math.Pow(2, Math.Abs(bits.Bits));
+        string times = factor switch
         {
-            (true, true) => Phrase.TellsStronglyFor,
-            (true, false) => Phrase.TellsFor,
-            (false, true) => Phrase.TellsStronglyAgainst,
-            _ => Phrase.TellsAgainst,
+            > LargestFactor => words.Say(Phrase.MoreThan, words.Number(LargestFactor, 0)),
+            >= 100 => words.Number(10 * Math.Round(factor / 10), 0),
+            >= 5 => words.Number(factor, 0),
+            _ => words.Number(factor, 1),
         };
-        string size = words.Number(Math.Abs(bits.Bits));
-        return words.Say(size == "1" ? Phrase.TellingOneBit : Phrase.Telling, words[how], words.Name(bits.Cause), size);
+        return words.Say(bits.Bits > 0 ? Phrase.TimesAsLikely : Phrase.TimesLessLikely, words.Name(bits.Cause), times);
     }
 }

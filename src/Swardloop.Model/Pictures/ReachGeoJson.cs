@@ -57,7 +57,7 @@ public static class ReachGeoJson
         json.WriteStartObject();
         json.WriteString("type", "Feature");
         json.WriteStartObject("properties");
-        json.WriteString("kind", decibels == 0 ? "line-of-silence" : "equal-margin");
+        json.WriteString("kind", decibels == 0 ? "limit-of-reception" : "equal-margin");
         json.WriteNumber("marginDb", decibels);
         json.WriteEndObject();
         json.WriteStartObject("geometry");

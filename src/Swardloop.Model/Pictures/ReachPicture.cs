@@ -50,7 +50,7 @@ public sealed class ReachPicture
 
     /// <summary>What the picture shows, in one sentence.</summary>
     public string Description =>
-        Say($"{_reach.Yard.Name}: the mower hears {100 * _reach.HeardShare(_required):F1} % of the lawn with {_loopOhms:0.#} Ω in the loop; weakest place {WeakestWords}.");
+        Say($"{_reach.Yard.Name}: with {_loopOhms:0.#} Ω in the loop the mower has reception on {100 * _reach.HeardShare(_required):F1} % of the lawn; weakest place {WeakestWords}.");
 
     private double Bottom { get; }
 
@@ -221,11 +221,11 @@ public sealed class ReachPicture
     private void Legend(IPicturePen pen)
     {
         double x = Margin, y = Bottom + 62;
-        pen.Text(x, y - 10, "Signal above silence, dB", 12, Ink);
+        pen.Text(x, y - 10, "Signal margin, dB", 12, Ink);
         PicturePath silent = PicturePath.Rectangle(x, y, Box, 18);
         pen.Fill(silent, Bare);
         pen.Hatch(silent, "#C9BFA5");
-        pen.Text(x + (Box / 2) - 6, y + 34, "silent", 12, Ink, centred: true);
+        pen.Text(x + (Box / 2) - 6, y + 34, "none", 12, Ink, centred: true);
         for (int i = 0; i < MarginShade.All.Count; i++)
         {
             double left = x + ((i + 1) * Box);
@@ -241,7 +241,7 @@ public sealed class ReachPicture
         [
             ("wire", (at, line) => pen.Stroke(PicturePath.Line(at - 11, line, at + 11, line), Ink, 2)),
             ("station", (at, line) => StationMark(pen, at, line)),
-            ("line of silence", (at, line) => pen.Stroke(PicturePath.Line(at - 11, line, at + 11, line), Accent, 2.6)),
+            ("limit of reception", (at, line) => pen.Stroke(PicturePath.Line(at - 11, line, at + 11, line), Accent, 2.6)),
             ("weakest place", (at, line) => WeakestMark(pen, at, line)),
         ];
         if (yard.Loop.Joints.Count > 0)

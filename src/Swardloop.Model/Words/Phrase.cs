@@ -42,6 +42,6 @@ public enum Phrase
     // The sheet of advice.
     SheetKnown, SheetNothingYet, SheetLikely, SheetPlace, SheetNext, SheetElse, SheetDisagreement, SheetRepeat, SheetUnmodelled, SheetConductorUnknown,
     SheetFinished, SheetNobody, SheetExcess, SheetInterval, SheetVerdict, SheetMore, SheetWho, SheetCost, SheetCostInAll, SheetWhy, SheetFirst, SheetThen,
-    SheetAlternative, Technician, Owner, Telling, TellingOneBit, TellsFor, TellsAgainst, TellsStronglyFor, TellsStronglyAgainst, TellsLittle,
+    SheetAlternative, Technician, Owner, TimesAsLikely, TimesLessLikely, MoreThan, TellsLittle,
 #pragma warning restore CS1591
 }

@@ -40,7 +40,7 @@ internal sealed class PeopleCommand : ICommand
             string code = FirstAccountCode.New();
             account.PasswordHash = new PasswordHasher<Account>().HashPassword(account, code);
             account.MustChangePassword = true;
-            account.PasswordUntil = DateTimeOffset.UtcNow + CodeLasts;
+            account.PasswordUntil = TimeProvider.System.GetUtcNow() + CodeLasts;
             account.SecurityStamp = Guid.NewGuid().ToString("N"); // ends the sessions there are
             said.Add($"{account.DisplayName} signs in once, within {CodeLasts.TotalHours:0} hours, with the address and this code: {code}");
         }
@@ -67,7 +67,7 @@ internal sealed class PeopleCommand : ICommand
 
             foreach (Account person in people)
             {
-                string state = person.LockoutEnd > DateTimeOffset.UtcNow ? ", locked" : person.MustChangePassword ? ", has to choose a password" : "";
+                string state = person.LockoutEnd > TimeProvider.System.GetUtcNow() ? ", locked" : person.MustChangePassword ? ", has to choose a password" : "";
                 text.WriteLine(SafeText.OneLine($"{person.Email}: {person.DisplayName}, {WireName.Of(person.Role)}{state}", 1000));
             }
         }
@@ -85,7 +85,7 @@ internal sealed class PeopleCommand : ICommand
                 json.WriteString("email", person.Email);
                 json.WriteString("name", person.DisplayName);
                 json.WriteString("role", WireName.Of(person.Role));
-                json.WriteBoolean("isLocked", person.LockoutEnd > DateTimeOffset.UtcNow);
+                json.WriteBoolean("isLocked", person.LockoutEnd > TimeProvider.System.GetUtcNow());
                 json.WriteEndObject();
             }
 

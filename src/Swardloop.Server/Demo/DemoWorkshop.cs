@@ -94,10 +94,10 @@ internal sealed class DemoWorkshop
         Put(at, Wren, RecordKind.Conductor, null, new() { ["name"] = "Thick copper for long loops", ["material"] = "copper", ["areaMm2"] = 1.5, ["metresInStock"] = 120, ["pricePerM"] = 0.55 });
         foreach ((string shown, string meaning, string reading) in new[]
         {
-            ("one long, two short", "The mower hears no signal beside the wire.", """{"test":"mower-start","place":"at-wire","value":"no-signal"}"""),
+            ("one long, two short", "The mower has no reception beside the wire.", """{"test":"mower-start","place":"at-wire","value":"no-signal"}"""),
             ("three short", "The mower takes itself to be outside the loop.", """{"test":"mower-start","place":"mid-lawn","value":"outside"}"""),
             ("lamp dark", "The station's lamp is off.", """{"test":"station-lamp","value":"off"}"""),
-            ("lamp blinks red", "The station finds its loop open.", """{"test":"station-lamp","value":"alarm"}"""),
+            ("lamp blinks fast", "The station finds its loop open.", """{"test":"station-lamp","value":"alarm"}"""),
         })
         {
             Put(at, Wren, RecordKind.Code, null, new()
@@ -162,7 +162,7 @@ internal sealed class DemoWorkshop
         (int Yard, int Day, string Complaint, string Cause, string Repair, string[] Tests)[] closed =
         [
             (0, -700, "stops in the middle of the lawn", "series-resistance", """{"repair":"remake-joint","atM":118.5,"found":"green copper in the twist"}""",
-                ["""{"test":"station-lamp","value":"normal"}""", """{"test":"mower-reach","distanceM":2.5,"bound":"exact"}"""]),
+                ["""{"test":"station-lamp","value":"normal"}""", """{"test":"mower-reach","distanceM":3.1,"bound":"exact"}"""]),
             (2, -640, "drives out beside the fence", "leak", """{"repair":"mend-span","fromM":30,"toM":32,"found":"bare wire at a fence post"}""",
                 ["""{"test":"station-lamp","value":"normal"}""", """{"test":"wire-crossing","value":"crossed","nearMetal":true}"""]),
             (4, -590, "lamp blinks since the edging was cut", "open", """{"repair":"mend-span","fromM":61,"toM":63,"found":"cut through"}""",

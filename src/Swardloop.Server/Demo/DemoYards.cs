@@ -6,7 +6,7 @@ internal static class DemoYards
     /// <summary>All of them.</summary>
     public static IReadOnlyList<DemoYard> All { get; } =
     [
-        new("Quince Cottage", "Tamsin Pellbrook", "3 Mill Lane, Otterwick", Box(20, 70)) { Bed = (8, 30, 12, 34), Joints = [(42, "gel"), (118.5, "twisted")] },
+        new("Quince Cottage", "Tamsin Pellbrook", "3 Mill Lane, Otterwick", Box(19, 64)) { Bed = (8, 30, 12, 34), Joints = [(42, "gel"), (118.5, "twisted")] },
         new("Otter Holt", "Ivor Thrapwell", "The Weir, Otterwick", Ell(24, 30, 12, 14)) { Joints = [(31, "gel")], OhmsPerYear = 0.3 },
         new("Bramble End", "Maud Ashgarth", "17 Back Hedge, Otterwick", Box(15, 22)) { Joints = [(20, "clamp")], HasFence = true },
         new("Thimble Green", "Crispin Nettleby", "1 Thimble Row, Otterwick", Box(12, 12)),
@@ -14,7 +14,7 @@ internal static class DemoYards
         new("Heron's Yard", "Bartram Loom", "2 Ford Street, Otterwick", Ell(18, 40, 9, 25)) { Joints = [(60, "twisted")], OhmsPerYear = 20 },
         new("Sallow Bank", "Hester Quill", "40 Sallow Bank, Nether Otterwick", [(0, 0), (34, 0), (28, 18), (4, 22)]) { Joints = [(25, "soldered")] },
         new("Plum Corner", "Godric Fennimore", "12 Plum Corner, Nether Otterwick", Box(16, 16)) { Bed = (6, 6, 9, 9) },
-        new("The Old Ropewalk", "Petra Windlass", "The Ropewalk, Otterwick", Box(6, 60)) { AreaMm2 = 0.5, Joints = [(64, "clamp")], OhmsPerYear = 0.8 },
+        new("The Old Ropewalk", "Petra Windlass", "The Ropewalk, Otterwick", Box(7, 59)) { AreaMm2 = 0.5, Joints = [(64, "clamp")], OhmsPerYear = 0.8 },
         new("Badger's Rest", "Osmund Tarn", "5 Sett Lane, Upper Otterwick", Cup(28, 24, 8)) { Joints = [(37, "gel"), (80, "gel")] },
         new("Larkspur", "Winifred Oakes", "22 Larkspur Close, Upper Otterwick", Box(18, 25)) { HasFence = true, Joints = [(48, "gel")] },
         new("Moss Hall", "Ambrose Kettle", "Moss Hall, Upper Otterwick", Box(36, 55)) { Bed = (15, 20, 21, 28), AreaMm2 = 1.5, Joints = [(70, "gel"), (150, "gel")] },

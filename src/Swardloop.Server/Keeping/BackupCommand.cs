@@ -24,7 +24,7 @@ internal sealed class BackupCommand : ICommand
             using (FileStream file = Durable.NewFile(beside))
             {
                 using WorkshopDatabase database = databases.CreateDbContext();
-                manifest = Backup.WriteAsync(engine, database, file, DateTimeOffset.UtcNow, cancellation).GetAwaiter().GetResult();
+                manifest = Backup.WriteAsync(engine, database, file, TimeProvider.System.GetUtcNow(), cancellation).GetAwaiter().GetResult();
                 file.Flush(flushToDisk: true);
             }
 

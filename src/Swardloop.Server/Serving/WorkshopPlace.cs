@@ -50,7 +50,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         {
             // Only what says of itself that it is a demo is ever deleted; its identity holds the moment it was made.
             isOld = database.Database.GetAppliedMigrations().Any() && database.Mark.AsNoTracking().SingleOrDefault() is { IsDemo: true } mark
-                && MadeAt(mark.Workshop).ToLocalTime().Date != DateTime.Now.Date;
+                && MadeAt(mark.Workshop).ToLocalTime().Date != TimeProvider.System.GetLocalNow().Date;
         }
 
         if (isOld)
@@ -207,7 +207,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         {
             using WriteTurn turn = new();
             Journal journal = new(new PooledDbContextFactory<WorkshopDatabase>(options), engine, new(), turn, TimeProvider.System);
-            await journal.FillAsync(Demo.DemoWorkshop.Changes(DateTimeOffset.Now), cancellation);
+            await journal.FillAsync(Demo.DemoWorkshop.Changes(TimeProvider.System.GetLocalNow()), cancellation);
         }
 
         return mark;

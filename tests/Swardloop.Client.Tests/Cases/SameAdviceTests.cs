@@ -20,8 +20,8 @@ public class SameAdviceTests
         Guid id = await scene.AddCaseAsync(
             yard,
             """{ "test": "station-lamp", "value": "normal" }""",
-            """{ "test": "mower-reach", "distanceM": 2.0, "bound": "exact" }""",
-            """{ "test": "loop-resistance", "ohms": 557, "leadOhms": 0.3, "meter": { "percent": 0.8, "digits": 3, "resolutionOhms": 1 } }""");
+            """{ "test": "mower-reach", "distanceM": 1.9, "bound": "exact" }""",
+            """{ "test": "loop-resistance", "ohms": 338, "leadOhms": 0.3, "meter": { "percent": 0.8, "digits": 3, "resolutionOhms": 1 } }""");
 
         CaseView view = CaseView.Of(scene.Device.Replica, id, new())!;
         byte[] page = await scene.Browser.Services.GetRequiredService<Engine>().AdviseAsync(view.File.Value!.ToUtf8(), cancellation: Xunit.TestContext.Current.CancellationToken);
@@ -39,7 +39,7 @@ public class SameAdviceTests
         using Scene scene = new();
         await scene.StartAsync();
         Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
-        Guid id = await scene.AddCaseAsync(yard, """{ "test": "loop-resistance", "ohms": 557, "leadOhms": 0.3 }""");
+        Guid id = await scene.AddCaseAsync(yard, """{ "test": "loop-resistance", "ohms": 338, "leadOhms": 0.3 }""");
         CaseView view = CaseView.Of(scene.Device.Replica, id, new())!;
         AdviceSource source = scene.Browser.Services.GetRequiredService<AdviceSource>();
 

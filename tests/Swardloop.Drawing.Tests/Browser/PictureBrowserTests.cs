@@ -49,7 +49,7 @@ public sealed class PictureBrowserTests(BrowserFixture browser, ITestOutputHelpe
         output.WriteLine(times);
         double share = await page.EvaluateAsync<double>(ShareOfShades);
         Assert.InRange(share, 0, 0.9);
-        Assert.Contains("Heard on", await page.TextContentAsync(".sw-heard"), StringComparison.Ordinal);
+        Assert.Contains("Reception on", await page.TextContentAsync(".sw-heard"), StringComparison.Ordinal);
         Assert.Empty(opened.Complaints);
     }
 

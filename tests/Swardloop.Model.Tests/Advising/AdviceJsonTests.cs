@@ -43,7 +43,7 @@ public sealed class AdviceJsonTests
             ["format", "causes", "excessOhms", "location", "density", "evidence", "next", "disagreement", "finished"],
             json.AsObject().Select(property => property.Key));
         Assert.Equal(("series-resistance+leak", 0.04), ((string)json["causes"]![1]!["cause"]!, (double)json["causes"]![1]!["probability"]!));
-        Assert.Equal("""{"low":548.235,"median":551.988,"high":558}""", json["excessOhms"]!.ToJsonString());
+        Assert.Equal("""{"low":329.235,"median":332.988,"high":339}""", json["excessOhms"]!.ToJsonString());
         Assert.Equal(
             """{"cause":"series-resistance","atM":84.5,"lowM":83.97,"highM":85.2,"credibility":0.9,"words":"joint 2, 0.5 m south of the north-east corner"}""",
             json["location"]!.ToJsonString());

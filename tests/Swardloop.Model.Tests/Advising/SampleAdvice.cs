@@ -19,9 +19,9 @@ internal static class SampleAdvice
         Observations =
         [
             new Observation.StationLamp(LampState.Normal) { By = Person.Owner },
-            new Observation.MowerReach(2, AtLeast: false) { By = Person.Owner },
-            new Observation.LoopResistance(557, 0.2, MeterAccuracy.Plain),
-            new Observation.SplitResistance(172, 553, 3.2, 0.2),
+            new Observation.MowerReach(1.9, AtLeast: false) { By = Person.Owner },
+            new Observation.LoopResistance(338, 0.2, MeterAccuracy.Plain),
+            new Observation.SplitResistance(172, 334, 3.2, 0.2),
         ],
     };
 
@@ -32,7 +32,7 @@ internal static class SampleAdvice
             new(Series, 0.93), new(Pair, 0.04), new(Open, 0.0249), new(Layout, 0.005), new(Receiver, 0.00009), new(Drive, 0.00001 - 3e-8),
             new(Unknown, 3e-8),
         ],
-        ExcessOhms = new(548.23456, 551.98765, 558),
+        ExcessOhms = new(329.23456, 332.98765, 339),
         Location = new(Series, 84.5, 83.974, 85.2, 0.9),
         Density = [new(0, 84, 0.03), new(84, 85, 0.93), new(85, 301, 0.04)],
         Evidence =
