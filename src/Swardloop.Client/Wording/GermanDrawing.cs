@@ -147,7 +147,7 @@ public static class GermanDrawing
         StyleTwisted = "verdrillt",
         StyleClamp = "Klemme",
         StyleUnknown = "unbekannt",
-        GuideName = "Name",
+        GuideName = "Name des Leitdrahts",
         GuideNameMissing = "Ein Leitdraht braucht einen Namen.",
         GuideNameTaken = "{0} heißt schon ein anderer Leitdraht.",
         GuideJoins = "Geht an die Schleife bei, {0} ab A",

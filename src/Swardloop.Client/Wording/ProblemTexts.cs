@@ -14,8 +14,10 @@ public static class ProblemTexts
     [
         // Numbers, words, lists
         ("missing", "fehlt"),
-        ("missing: a clad wire's resistance depends on it", "fehlt: der Widerstand eines plattierten Drahts hängt davon ab"),
+        ("missing: a clad wire's resistance depends on it", "fehlt: der Widerstand eines kupferplattierten Drahts hängt davon ab"),
         ("missing value", "ein Wert fehlt"),
+        ("is no step", "ist kein Schritt"),
+        ("this step has no such number", "eine solche Zahl hat dieser Schritt nicht"),
         ("a value", "ein Wert"),
         ("a value: the record makes no sense without it", "ein Wert: ohne ihn ist der Eintrag sinnlos"),
         ("{}, or over-range", "{0}, oder über Bereich"),
@@ -123,7 +125,7 @@ public static class ProblemTexts
 
         // The wire's material
         ("no size given", "keine Größe angegeben"),
-        ("given for a wire that is not clad", "für einen Draht angegeben, der nicht plattiert ist"),
+        ("given for a wire that is not clad", "für einen Draht angegeben, der nicht kupferplattiert ist"),
         ("only with copper-clad-steel and copper-clad-aluminium", "nur mit copper-clad-steel und copper-clad-aluminium"),
         ("1 or 2 for aluminium", "1 oder 2 bei Aluminium"),
         ("1, 2 or 5", "1, 2 oder 5"),
