@@ -665,15 +665,14 @@ internal sealed class Belief
         double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
         double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
         FaultGroup group = NewGroup(new Cause(kind));
-        foreach (bool tired in kind == CauseKind.Supply ? [false, true] : (ReadOnlySpan<bool>)[false])
+        foreach ((Condition condition, double share) in Forms(kind))
         {
-            double share = kind != CauseKind.Supply ? 1 : tired ? StatedProbabilities.SupplyIsTired : 1 - StatedProbabilities.SupplyIsTired;
             foreach ((int until, double probability) in EndingsElsewhere(kind))
             {
-                double weight = prior * share * probability * SymptomsUntil(Condition.Of(kind) with { Tired = tired }, until);
+                double weight = prior * share * probability * SymptomsUntil(condition, until);
                 if (until == _never)
                 {
-                    group.Add(weight, new(kind, Tired: tired));
+                    group.Add(weight, new(kind, Shown: condition));
                 }
                 else
                 {
@@ -684,6 +683,24 @@ internal sealed class Belief
 
         _running += group.Weight;
         Faults.Add(group);
+    }
+
+    /// <summary>The forms that a cause takes, with their shares: a supply is dead, or tired; what is not in the book looks like a deaf receiver, like a
+    /// bad drive, or like nothing else, and keeps to it.</summary>
+    private static (Condition Condition, double Share)[] Forms(CauseKind kind)
+    {
+        Condition plain = Condition.Of(kind);
+        return kind switch
+        {
+            CauseKind.Supply => [(plain, 1 - StatedProbabilities.SupplyIsTired), (plain with { Tired = true }, StatedProbabilities.SupplyIsTired)],
+            CauseKind.Unmodelled =>
+            [
+                (plain, 1 - (2 * StatedProbabilities.UnmodelledLooksLikeAPart)),
+                (plain.With(Condition.Of(CauseKind.Receiver)), StatedProbabilities.UnmodelledLooksLikeAPart),
+                (plain.With(Condition.Of(CauseKind.Drive)), StatedProbabilities.UnmodelledLooksLikeAPart),
+            ],
+            _ => [(plain, 1)],
+        };
     }
 
     /// <summary>What is not in the book mostly leaves a sound wire beside a mower that fails; else any reading is about as likely as any other.</summary>

@@ -97,6 +97,12 @@ public sealed class CaseHistory
     /// <summary>Whether somebody tried to start the mower and could not.</summary>
     public bool MowerCannotBeStarted => Since(AfterRenewal).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
 
+    /// <summary>Whether a person, or a technician before them, could not let the mower run: whatever the place, it is not asked again.</summary>
+    public bool CouldNotRunMower(Person by) => Since(AfterRenewal).Any(seen => seen is Observation.NotDone
+    {
+        Asked.Kind: StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing
+    } && (seen.By == by || seen.By == Person.Technician));
+
     /// <summary>Whether another mower runs here: station and loop do what they should.</summary>
     public bool AnotherMowerRuns => Since(AfterRenewalOf(StepKind.SubstituteMower)).OfType<Observation.SubstituteMower>().LastOrDefault() is { Runs: true };
 

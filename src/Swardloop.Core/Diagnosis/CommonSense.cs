@@ -50,6 +50,11 @@ internal static class CommonSense
                 return "a flat mower tells nothing";
             }
 
+            if (history.CouldNotRunMower(step.By))
+            {
+                return "the mower could not be started";
+            }
+
             if (now.Locked && !history.MakerWasAsked)
             {
                 return "a locked mower does not run";
@@ -89,6 +94,11 @@ internal static class CommonSense
         if (step.Kind == StepKind.OutletCheck && history.Lamp is LampState.Normal or LampState.Flicker or LampState.Alarm && elsewhere < 0.5)
         {
             return "the lamp is lit";
+        }
+
+        if (step.Kind == StepKind.SupplyVoltage && history.Lamp == LampState.Alarm && elsewhere < 0.5)
+        {
+            return "a station that sounds the alarm has power";
         }
 
         if (step.Kind == StepKind.ChargeCheck && (!history.LampWasSeen || history.LampIsOff))
@@ -133,7 +143,7 @@ internal static class CommonSense
         bool meterIsThere = history.OnSite ? technicianCan : ownerCan;
         return (setsOut && ownerCan)
             || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician)
-            || (meterIsThere && (NeedsRunningMower(step.Kind) || step.Kind is StepKind.SubstituteMower or StepKind.ChargeCheck))
+            || (meterIsThere && (NeedsRunningMower(step.Kind) || step.Kind is StepKind.SubstituteMower or StepKind.SubstituteLoop or StepKind.ChargeCheck))
             ? "the loop is measured first" : null;
     }
 

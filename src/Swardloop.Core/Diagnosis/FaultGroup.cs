@@ -72,11 +72,17 @@ internal readonly record struct SizeSpread(double LowOhms, double MiddleOhms, do
 }
 
 /// <summary>One fault: its kind and, for faults of the wire, its place and size.</summary>
-internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false, bool Tired = false)
+/// <param name="Kind">Its kind.</param>
+/// <param name="Place">Where in the wire.</param>
+/// <param name="PlaceIndex">The place's index; −1: none.</param>
+/// <param name="Size">Its size.</param>
+/// <param name="Wet">Whether a break still conducts.</param>
+/// <param name="Shown">What it looks like, where the kind alone does not say.</param>
+internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false, Condition Shown = default)
 {
     public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair or CauseKind.Unsteady;
 
-    public Condition Condition => Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0) with { Tired = Tired };
+    public Condition Condition => Shown.Present != 0 ? Shown : Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0);
 }
 
 /// <summary>One hypothesis as it stands now: what is still broken, and its weight.</summary>

@@ -94,7 +94,7 @@ internal sealed class PlanAtoms
 
             Part? other = atom.Second;
             double otherOhms = other is { } part && part.Kind != CauseKind.LeakPair ? part.Condition.ExtraOhms : 0;
-            Condition condition = Condition.Of(atom.First.Kind, atom.First.Kind is CauseKind.SeriesResistance or CauseKind.Open ? ohms : 0) with { Tired = atom.First.Tired };
+            Condition condition = atom.First.Kind is CauseKind.SeriesResistance or CauseKind.Open ? Condition.Of(atom.First.Kind, ohms) : atom.First.Condition;
             gathered.Add(key, new(
                 share * atom.Weight, atom.First.Kind, first.Place, first.Spread, ohms, atom.First.Wet, other?.Kind, second.Place, second.Spread, otherOhms,
                 other is { Kind: not CauseKind.LeakPair } two ? condition.With(two.Condition) : condition));

@@ -53,6 +53,9 @@ internal static class StatedProbabilities
     /// <summary>Of what is not in the book, the share in which everything that can be measured is sound; the rest is odd in any way.</summary>
     public const double UnmodelledReadsSound = 0.8;
 
+    /// <summary>Of what is not in the book, the share that looks like a deaf receiver, and as much like a bad drive.</summary>
+    public const double UnmodelledLooksLikeAPart = 0.3;
+
     /// <summary>A repair of the right thing succeeds.</summary>
     public const double RepairWorks = 0.995;
 

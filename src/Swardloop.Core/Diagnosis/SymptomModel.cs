@@ -255,7 +255,7 @@ internal sealed class SymptomModel(YardPhysics physics)
         }
 
         const int MowerOnly = (1 << (int)CauseKind.Receiver) | (1 << (int)CauseKind.Drive);
-        if ((condition.Present & ~MowerOnly) == 0)
+        if ((condition.Present & ~(MowerOnly | (1 << (int)CauseKind.Unmodelled))) == 0 && (condition.Present & MowerOnly) != 0)
         {
             return 0.97;
         }
