@@ -93,7 +93,7 @@ public sealed class CommonSenseTests
     {
         Advice advice = DiagnosisScene.Advise(
             Yard, DiagnosisScene.Loop(null), new Observation.RepairDone(StepKind.MendSpan, null, 20, 21, "broken wire"), new Observation.RepairDone(StepKind.RemakeTerminals, null, null, null, null),
-            DiagnosisScene.Loop(1.6), new Observation.MowerCheck(false), new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.Outside));
+            DiagnosisScene.Loop(1.6), new Observation.StationLamp(LampState.Normal), new Observation.MowerCheck(false), new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.Outside));
 
         Assert.Equal(new Cause(CauseKind.EndsSwapped), advice.Causes[0].Cause);
         Assert.Equal(StepKind.SwapEnds, advice.Next[0].Step.Kind);
