@@ -35,7 +35,7 @@ public partial class ProblemTextsTests
     [Theory]
     [InlineData("got 12.5", "da steht 12,5")]
     [InlineData("got \"moss.wire\"", "da steht \"moss.wire\"")]
-    [InlineData("a number above 0 and up to 1000 Ω, or over-range", "eine Zahl über 0 und bis 1000 Ω, oder über Bereich")]
+    [InlineData("a number above 0 and up to 1000 Ω, or over-range", "eine Zahl über 0 und bis 1000 Ω, oder über dem Messbereich")]
     [InlineData("got an array of 3", "da steht eine Liste von 3")]
     [InlineData("the wire is 0.25 m long", "der Draht ist 0,25 m lang")]
     [InlineData("the wire crosses itself at (12.00, 3.50): the pieces after corner 2 and after corner 5", "der Draht kreuzt sich bei (12.00, 3.50): die Stücke nach Ecke 2 und nach Ecke 5")]
