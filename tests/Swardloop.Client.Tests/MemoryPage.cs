@@ -176,6 +176,11 @@ internal sealed partial class MemoryPage : IDevicePage
 
     public void Reload() => Reloads++;
 
+    public void Print() => Prints++;
+
+    /// <summary>How often paper was asked for.</summary>
+    public int Prints { get; private set; }
+
     public void SaveFile(string name, string type, string text) => Saved.Add((name, text));
 
     public void SaveFile(string name, string type, byte[] bytes) => SavedBytes.Add((name, bytes));

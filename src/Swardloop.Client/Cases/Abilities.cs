@@ -1,8 +1,10 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Swardloop.Client.Device;
+using Swardloop.Client.Wording;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Cases;
+using Swardloop.Workshop.Records;
 
 namespace Swardloop.Client.Cases;
 
@@ -31,6 +33,32 @@ public static class Abilities
         }
 
         return Json.Of(json);
+    }
+
+    /// <summary>A case's <c>can</c> as a person reads it.</summary>
+    public static string Words(JsonElement can, Speech say)
+    {
+        if (can.ValueKind != JsonValueKind.Object)
+        {
+            return say.Texts.ARecord;
+        }
+
+        List<string> words = [];
+        if (!can.TryGetProperty("technician", out JsonElement technician) || technician.ValueKind != JsonValueKind.False)
+        {
+            words.Add(Held("instruments") is { Length: > 0 } ours ? $"{say.Texts.WeCanCome} ({ours})" : say.Texts.WeCanCome);
+        }
+
+        if (!can.TryGetProperty("owner", out JsonElement owner) || owner.ValueKind != JsonValueKind.False)
+        {
+            words.Add(Held("ownerInstruments") is { Length: > 0 } theirs ? $"{say.Texts.OwnerHelps} ({theirs})" : say.Texts.OwnerHelps);
+        }
+
+        return words.Count > 0 ? string.Join("; ", words) : say.Texts.No;
+
+        string Held(string name) => can.TryGetProperty(name, out JsonElement held) && held.ValueKind == JsonValueKind.Array
+            ? string.Join(", ", held.EnumerateArray().Select(each => say.Fields.Word(RecordKind.Instrument, "type", each.GetString() ?? "")))
+            : "";
     }
 
     private static JsonArray Names(Instruments instruments) =>

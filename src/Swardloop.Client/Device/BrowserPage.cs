@@ -72,6 +72,8 @@ public sealed partial class BrowserPage : IDevicePage
 
     public void OnKeys(Func<string, bool> onKey) => PageScript.OnKeys(onKey);
 
+    public void Print() => PageScript.Print();
+
     public void Reload() => PageScript.Reload();
 
     public void SaveFile(string name, string type, string text) => PageScript.SaveFile(name, type, text);

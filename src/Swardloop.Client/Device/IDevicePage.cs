@@ -33,6 +33,9 @@ public partial interface IDevicePage
     /// <summary>Calls back when the connection may be back.</summary>
     void OnConnection(Action onChange);
 
+    /// <summary>Opens the browser's way to paper or PDF.</summary>
+    void Print();
+
     /// <summary>Keeps a small setting; null forgets it.</summary>
     void Remember(string name, string? value);
 

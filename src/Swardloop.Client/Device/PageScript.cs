@@ -61,6 +61,9 @@ public static partial class PageScript
     [JSImport("globalThis.swardloop.speak")]
     internal static partial void Speak(string language);
 
+    [JSImport("globalThis.print")]
+    internal static partial void Print();
+
     [JSImport("globalThis.swardloop.reload")]
     internal static partial void Reload();
 

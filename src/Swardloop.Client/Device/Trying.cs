@@ -16,7 +16,7 @@ public static class Trying
         catch (ServerRefusalException refusal)
         {
             return refusal.Problems.Count > 0
-                ? [.. refusal.Problems.Select(problem => texts.Problem(problem.Message, problem.Allowed))]
+                ? [.. refusal.Problems.Select(problem => texts.Problem(problem))]
                 : [texts.Problem(refusal.Message)];
         }
         catch (HttpRequestException)

@@ -41,7 +41,8 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
 
     public Task<IReadOnlyList<PersonEntry>> PeopleAsync() => GetAsync("api/people", Json.IReadOnlyListPersonEntry);
 
-    public Task AddPersonAsync(NewPerson person) => SendAsync(HttpMethod.Post, "api/people", Body(person, Json.NewPerson));
+    /// <summary>Adds a person; without a password the answer has the invitation's code.</summary>
+    public Task<PersonEntry> AddPersonAsync(NewPerson person) => SendAsync(HttpMethod.Post, "api/people", person, Json.NewPerson, Json.PersonEntry);
 
     public Task<IReadOnlyList<PasskeyEntry>> PasskeysAsync() => GetAsync("api/passkeys", Json.IReadOnlyListPasskeyEntry);
 

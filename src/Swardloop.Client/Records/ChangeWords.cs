@@ -1,4 +1,7 @@
 using Swardloop.Client.Wording;
+using Swardloop.Core.Yards;
+using Swardloop.Model.Checks;
+using Swardloop.Model.Yards;
 using Swardloop.Workshop.Records;
 using Swardloop.Workshop.Sync;
 
@@ -13,9 +16,18 @@ public static class ChangeWords
     /// <summary>Each field set, with its new value.</summary>
     public static IEnumerable<string> Sets(Change change, Speech say, Replica replica) =>
         change.Set.Where(set => !IsPlumbing(set.Key))
-            .Select(set => $"{say.Fields.Label(change.Kind, set.Key)} → {FieldWords.Of(change.Kind, set.Key, set.Value, say, replica)}");
+            .Select(set => $"{say.Fields.Label(change.Kind, set.Key)} → {FieldWords.Of(change.Kind, set.Key, set.Value, say, replica, YardOf(change, replica))}");
 
-    private static bool IsPlumbing(string field) => field is "after" or "corrects";
+    private static bool IsPlumbing(string field) => field is "after" or "corrects" or "lookedAt" or "secretHash";
+
+    // The yard of an observation, by which its places are told.
+    private static Yard? YardOf(Change change, Replica replica)
+    {
+        ProblemList problems = new("");
+        return change.Kind == RecordKind.Observation && replica[change.Record]?.Reference("yard") is { } yard && replica[yard]?.Value("file") is { } file
+            ? YardFile.Read(file, "", problems)?.Yard
+            : null;
+    }
 
     private static string Named(Change change, Replica replica)
     {

@@ -10,15 +10,12 @@ public static class WorkshopSearch
 {
     private const int MostHits = 20;
 
-    /// <summary>Fewer digits than these are a house's number, or a year's.</summary>
-    private const int FewestDigits = 4;
-
     /// <summary>Hits: every word typed begins some word of the record or of what it belongs to; open cases first, then by title.</summary>
     public static IReadOnlyList<SearchHit> Find(Replica replica, Speech say, string typed, RecordKind? only = null, int most = MostHits)
     {
         string[] words = typed.Split((char[])[' ', ',', ';'], StringSplitOptions.RemoveEmptyEntries);
-        string digits = typed.All(c => char.IsAsciiDigit(c) || c is ' ' or '+' or '-' or '/' or '(' or ')' or '.') ? Digits(typed).TrimStart('0') : "";
-        IEnumerable<(SearchHit Hit, string All)> all =
+        bool mayBeTelephone = TelephoneDigits.MayBe(typed);
+        IEnumerable<(SearchHit Hit, string All, string? Phone)> all =
         [
             .. replica.OfKind(RecordKind.Case).Where(@case => !@case.Flag("archived")).Select(@case => OfCase(@case, replica, say)),
             .. replica.OfKind(RecordKind.Yard).Where(yard => !yard.Flag("archived")).Select(yard => OfYard(yard, replica)),
@@ -26,7 +23,7 @@ public static class WorkshopSearch
         ];
         return
         [
-            .. all.Where(each => (only is null || each.Hit.Kind == only) && (words.All(word => Begins(each.All, word)) || (digits.Length >= FewestDigits && Digits(each.All).Contains(digits, StringComparison.Ordinal))))
+            .. all.Where(each => (only is null || each.Hit.Kind == only) && (words.All(word => Begins(each.All, word)) || (mayBeTelephone && TelephoneDigits.Match(typed, each.Phone))))
                 .Select(each => each.Hit)
                 .OrderByDescending(hit => hit.IsOpen)
                 .ThenBy(hit => hit.Kind)
@@ -34,9 +31,6 @@ public static class WorkshopSearch
                 .Take(most),
         ];
     }
-
-    // A telephone number however it is written: with blanks, dashes, a country's code or the nought before the town's.
-    private static string Digits(string text) => string.Concat(text.Where(char.IsAsciiDigit));
 
     private static bool Begins(string all, string word)
     {
@@ -52,7 +46,7 @@ public static class WorkshopSearch
         return false;
     }
 
-    private static (SearchHit Hit, string All) OfCase(RecordState @case, Replica replica, Speech say)
+    private static (SearchHit Hit, string All, string? Phone) OfCase(RecordState @case, Replica replica, Speech say)
     {
         RecordState? yard = @case.Reference("yard") is { } id ? replica[id] : null;
         RecordState? owner = yard?.Reference("owner") is { } ownerId ? replica[ownerId] : null;
@@ -60,20 +54,20 @@ public static class WorkshopSearch
         string state = say.Fields.Word(RecordKind.Case, "state", @case.Text("state") ?? "open");
         return (
             new(RecordKind.Case, @case.Id, title, $"{state} · {complaint}", @case.Text("state") != "closed"),
-            string.Join(' ', title, complaint, owner?.Text("name"), owner?.Text("phone"), yard?.Text("address"), @case.Text("note"), @case.Text("found")));
+            string.Join(' ', title, complaint, owner?.Text("name"), yard?.Text("address"), @case.Text("note"), @case.Text("found")), owner?.Text("phone"));
     }
 
-    private static (SearchHit Hit, string All) OfYard(RecordState yard, Replica replica)
+    private static (SearchHit Hit, string All, string? Phone) OfYard(RecordState yard, Replica replica)
     {
         RecordState? owner = yard.Reference("owner") is { } id ? replica[id] : null;
         string title = yard.Text("name") ?? "", detail = string.Join(" · ", new[] { owner?.Text("name"), yard.Text("address") }.Where(text => !string.IsNullOrEmpty(text)));
-        return (new(RecordKind.Yard, yard.Id, title, detail, false), string.Join(' ', title, detail, owner?.Text("phone"), owner?.Text("email"), yard.Text("note")));
+        return (new(RecordKind.Yard, yard.Id, title, detail, false), string.Join(' ', title, detail, owner?.Text("email"), yard.Text("note")), owner?.Text("phone"));
     }
 
-    private static (SearchHit Hit, string All) OfOwner(RecordState owner)
+    private static (SearchHit Hit, string All, string? Phone) OfOwner(RecordState owner)
     {
         string title = owner.Text("name") ?? "";
         string detail = string.Join(" · ", new[] { owner.Text("phone"), owner.Text("address") }.Where(text => !string.IsNullOrEmpty(text)));
-        return (new(RecordKind.Owner, owner.Id, title, detail, false), string.Join(' ', title, detail, owner.Text("email"), owner.Text("note")));
+        return (new(RecordKind.Owner, owner.Id, title, detail, false), string.Join(' ', title, owner.Text("address"), owner.Text("email"), owner.Text("note")), owner.Text("phone"));
     }
 }

@@ -82,11 +82,11 @@ public sealed partial class Texts
     public string Email => Of("E-mail", "E-Mail");
     public string Password => Of("Password", "Passwort");
     public string PasswordHint => Of($"{PasswordRule.FewestCharacters} characters or more; a sentence is good.", $"Mindestens {PasswordRule.FewestCharacters} Zeichen; ein Satz ist gut.");
-    public string PasswordNow => Of("Password now", "Jetziges Passwort");
+    public string PasswordNow => Of("Password or code now", "Jetziges Passwort oder Code");
     public string NextPassword => Of("New password", "Neues Passwort");
     public string PasswordChanged => Of("The password is changed.", "Das Passwort ist geändert.");
     public string ChangePassword => Of("Change the password", "Passwort ändern");
-    public string ChangePasswordFirst => Of("Somebody else chose this password. Choose your own before you go on.", "Dieses Passwort hat jemand anders gewählt. Erst ein eigenes wählen, dann geht es weiter.");
+    public string ChangePasswordFirst => Of("This code was good once. Choose your own password before you go on.", "Dieser Code galt nur einmal. Erst ein eigenes Passwort wählen, dann geht es weiter.");
     public string MakeAccount => Of("Make the account", "Konto anlegen");
     public string Passkeys => Of("Passkeys", "Passkeys");
     public string PasskeysHint => Of("A passkey signs you in with this device's fingerprint, face or PIN instead of the password.", "Ein Passkey meldet Sie mit Fingerabdruck, Gesicht oder PIN des Geräts an, ohne Passwort.");
@@ -315,13 +315,11 @@ public sealed partial class Texts
     public string TheWorkshop => Of("The workshop", "Die Werkstatt");
     public string TheWorkshopHint => Of("Owners see this on the page of their link.", "Besitzer sehen dies auf der Seite ihres Links.");
     public string People => Of("People", "Leute");
-    public string AddPerson => Of("Add a person", "Person hinzufügen");
     public string NameWord => Of("Name", "Name");
     public string RoleWord => Of("Role", "Rolle");
     public string StateWord => Of("Account", "Konto");
     public string Lock => Of("Lock the account", "Konto sperren");
     public string Unlock => Of("Unlock the account", "Konto entsperren");
-    public string FirstPassword => Of("First password, to be changed at the first sign-in", "Erstes Passwort, beim ersten Anmelden zu ändern");
     public string SafeKeeping => Of("Safe keeping", "Sicherung");
     public string BackupHint => Of("A backup is the whole database and restores as a whole. The export is everything as open files.", "Die Sicherung ist die ganze Datenbank und wird als Ganzes zurückgeholt. Der Export ist alles als offene Dateien.");
     public string Backup => Of("Backup", "Sicherung");

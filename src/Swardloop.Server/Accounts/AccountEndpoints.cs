@@ -31,10 +31,10 @@ internal static class AccountEndpoints
     }
 
     /// <summary>Reads name, e-mail address and password, with every fault noted.</summary>
-    public static (string? Name, string? Email, string? Password) ReadPerson(JsonFields fields)
+    public static (string? Name, string? Email, string? Password) ReadPerson(JsonFields fields, bool needsPassword = true)
     {
         string? name = fields.Text("name", LongestName, required: true), email = fields.Text("email", LongestEmail, required: true);
-        string? password = fields.Text("password", LongestPassword, required: true);
+        string? password = fields.Text("password", LongestPassword, required: needsPassword);
         if (name is not null && (string.Equals(name.Trim(), Author.Owner, StringComparison.OrdinalIgnoreCase) || name.Any(char.IsControl) || name.Trim().Length == 0))
         {
             fields.Problems.Add(fields.PlaceOf("name"), "cannot be used", "a person's name");

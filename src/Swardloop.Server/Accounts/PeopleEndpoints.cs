@@ -12,6 +12,9 @@ namespace Swardloop.Server.Accounts;
 /// <summary>The workshop's people: the principal's.</summary>
 internal static class PeopleEndpoints
 {
+    // Long enough for holidays, short enough for a letter that goes astray.
+    private static readonly TimeSpan InvitationLasts = TimeSpan.FromDays(7);
+
     /// <summary>Adds the endpoints.</summary>
     public static void MapPeople(this RouteGroupBuilder api)
     {
@@ -39,12 +42,23 @@ internal static class PeopleEndpoints
         NewPerson asked = await JsonBody.ReadAsync(request, fields =>
         {
             Role? role = fields.Word<Role>("role", WireName.Words<Role>(), required: true);
-            (string? name, string? email, string? password) = AccountEndpoints.ReadPerson(fields);
-            return fields.Problems.Any ? null : new NewPerson(name!, email!, role!.Value, password!);
+            (string? name, string? email, string? password) = AccountEndpoints.ReadPerson(fields, needsPassword: false);
+            return fields.Problems.Any ? null : new NewPerson(name!, email!, role!.Value, password);
         });
-        Account account = new() { DisplayName = asked.Name, UserName = asked.Email, Email = asked.Email, Role = asked.Role, MustChangePassword = true };
-        IdentityResult made = await accounts.CreateAsync(account, asked.Password);
-        return made.Succeeded ? TypedResults.Ok(await EntryAsync(accounts, account, clock)) : throw AccountEndpoints.Refused(made);
+        string? code = asked.Password is null ? FirstAccountCode.New() : null;
+        Account account = new()
+        {
+            DisplayName = asked.Name,
+            UserName = asked.Email,
+            Email = asked.Email,
+            Role = asked.Role,
+            MustChangePassword = true,
+            PasswordUntil = code is null ? null : clock.GetUtcNow() + InvitationLasts,
+        };
+        IdentityResult made = await accounts.CreateAsync(account, asked.Password ?? code!);
+        return made.Succeeded
+            ? TypedResults.Ok(await EntryAsync(accounts, account, clock) with { Code = code, CodeUntil = account.PasswordUntil })
+            : throw AccountEndpoints.Refused(made);
     }
 
     private static async Task<Ok<PersonEntry>> SetRoleAsync(Guid id, HttpRequest request, Alone alone, TimeProvider clock)

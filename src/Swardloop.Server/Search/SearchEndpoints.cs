@@ -42,6 +42,18 @@ internal static class SearchEndpoints
             join owner in database.Owners.AsNoTracking() on yard.Owner equals owner.Owner into itsOwner
             from owner in itsOwner.DefaultIfEmpty()
             select new { Case = @case, Yard = yard, Text = @case.Text + "\n" + yard.Text + "\n" + (owner == null ? "" : owner.Text) };
+        // A telephone number is compared as a person would; which owners have it decides for their yards and cases too.
+        Guid[] called = TelephoneDigits.MayBe(q)
+            ? [.. (await owners.Select(owner => new { owner.Owner, owner.Detail }).ToListAsync(cancellation)).Where(owner => TelephoneDigits.Match(q, owner.Detail)).Select(owner => owner.Owner)]
+            : [];
+        if (called.Length > 0)
+        {
+            words = [];
+            owners = owners.Where(owner => called.Contains(owner.Owner));
+            yards = yards.Where(one => one.Owner != null && called.Contains(one.Owner.Owner));
+            cases = cases.Where(one => one.Yard.Owner != null && called.Contains(one.Yard.Owner.Value));
+        }
+
         foreach (string word in words)
         {
             owners = owners.Where(owner => owner.Text.Contains(word));

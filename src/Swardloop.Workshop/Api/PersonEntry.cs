@@ -7,4 +7,7 @@ namespace Swardloop.Workshop.Api;
 /// <param name="Role">What the person may do.</param>
 /// <param name="IsLocked">Whether the account is shut.</param>
 /// <param name="HasPasskey">Whether a passkey is set up.</param>
-public sealed record PersonEntry(Guid Id, string Name, string Email, Role Role, bool IsLocked, bool HasPasskey);
+/// <param name="Code">The one-time code of an invitation, told once, to whoever invites; null otherwise.</param>
+/// <param name="CodeUntil">Until when that code is good.</param>
+public sealed record PersonEntry(
+    Guid Id, string Name, string Email, Role Role, bool IsLocked, bool HasPasskey, string? Code = null, DateTimeOffset? CodeUntil = null);
