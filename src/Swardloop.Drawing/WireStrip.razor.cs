@@ -52,6 +52,10 @@ public sealed partial class WireStrip : IAsyncDisposable
     [Parameter]
     public WireStretch? PlaceToOpen { get; set; }
 
+    /// <summary>What is to be done there: open, test or look; null for opening.</summary>
+    [Parameter]
+    public string? ToDo { get; set; }
+
     /// <summary>Whether advice is being computed: what is not there yet may still come.</summary>
     [Parameter]
     public bool IsComputing { get; set; }

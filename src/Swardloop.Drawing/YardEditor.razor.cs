@@ -32,6 +32,7 @@ public sealed partial class YardEditor : IAsyncDisposable
     private SignalMap? _map;
     private Lawn? _mapLawn;
     private readonly List<string> _photosOpened = [];
+    private bool? _byTouch;
     private string? _photoProblem;
     private List<string> _importProblems = [];
     private string _length = "", _bearing = "90", _distance = "", _east = "0", _north = "0";
@@ -123,6 +124,7 @@ public sealed partial class YardEditor : IAsyncDisposable
         PlanView viewBefore = _view;
         SnappedPoint? nextBefore = _hand.Next;
         PointerStage what = (PointerStage)stage;
+        _byTouch = isTouch;
         _view = _hand.Take(new(what, id, x, y, isTouch, shift), _view);
         _zoomed |= _view != viewBefore;
         if (what == PointerStage.Up && !_hand.IsBusy)

@@ -63,6 +63,10 @@ public sealed partial class YardPicture : IAsyncDisposable
     [Parameter]
     public WireStretch? PlaceToOpen { get; set; }
 
+    /// <summary>What is to be done at the place to open: open, test or look; null for opening.</summary>
+    [Parameter]
+    public string? ToDo { get; set; }
+
     /// <summary>The wording.</summary>
     [CascadingParameter]
     public DrawingWords Words { get; set; } = DrawingWords.English;
@@ -274,6 +278,11 @@ public sealed partial class YardPicture : IAsyncDisposable
     }
 
     private double LabelX(double x) => Math.Clamp(x, 8, Math.Max(8, _view.Width - 8));
+
+    // Inside the picture, and clear of a pin, which stands above its place.
+    private double LabelY(double y) => y > _view.Height - 40 ? y - 40 : y + 34;
+
+    private double StationLabelY(double y) => y > _view.Height - 54 ? y - 14 : y + 22;
 
     private string LabelAnchor(double x) => x < 70 ? "start" : x > _view.Width - 70 ? "end" : "middle";
 

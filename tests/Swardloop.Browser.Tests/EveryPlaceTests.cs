@@ -38,6 +38,28 @@ public sealed class EveryPlaceTests(ServedApp app)
         await page.Keyboard.PressAsync("Escape");
         await Expect(dialog).ToHaveCountAsync(0);
 
+        // On paper a case is one page, and nothing of the frame is on it.
+        await page.EmulateMediaAsync(new() { Media = Media.Print });
+        await Expect(page.Locator(".case-sheet svg").First).ToBeVisibleAsync();
+        await Expect(page.Locator(".frame")).ToBeHiddenAsync();
+        byte[] paper = await page.PdfAsync(new() { Format = "A4", PreferCSSPageSize = true });
+        Assert.Single(Regex.Matches(System.Text.Encoding.Latin1.GetString(paper), @"/Type\s*/Page\b(?!s)"));
+        if (Environment.GetEnvironmentVariable("SWARDLOOP_PICTURES") is { Length: > 0 } folder)
+        {
+            await File.WriteAllBytesAsync(Path.Combine(folder, "case.pdf"), paper, TestContext.Current.CancellationToken);
+        }
+
+        await page.EmulateMediaAsync(new() { Media = Media.Screen });
+
+        await page.Keyboard.PressAsync("g");
+        await HeadingAsync(page, "Yards");
+        foreach (string list in (string[])["Cases", "Owners", "Put away"])
+        {
+            await page.Locator(".list-tabs a").Filter(new() { HasTextString = list }).ClickAsync();
+            await HeadingAsync(page, list);
+            found.AddRange(await page.ViolationsEverywhereAsync(list));
+        }
+
         await page.Keyboard.PressAsync("g");
         await HeadingAsync(page, "Yards");
         found.AddRange(await page.ViolationsEverywhereAsync("yards"));

@@ -47,7 +47,13 @@ public sealed class GardenTests(ServedApp app)
         await NoViolationsAsync(page, "instructions");
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Enter the result" }).TapAsync();
+        // The leads are asked for once a visit, and taken off in sight.
+        await Expect(page.Locator(".pad h2")).ToContainTextAsync("leads");
+        await TypeAsync(page, "0.3");
+        await page.Locator(".pad-done").TapAsync();
+        await Expect(page.Locator(".pad h2")).Not.ToContainTextAsync("leads touched");
         await TypeAsync(page, "4.1");
+        await Expect(page.Locator(".pad")).ToContainTextAsync("less leads");
         await NoViolationsAsync(page, "number pad");
         Assert.All(await page.Locator(".pad-keys button").EvaluateAllAsync<double[]>("keys => keys.map(key => key.getBoundingClientRect().height)"), height => Assert.True(height >= 56));
 

@@ -78,7 +78,14 @@ public sealed class ReadingDraft
     /// <summary>The number typed in a field, in the field's own unit; null when there is none.</summary>
     public double? Number(StepField field, Speech say)
     {
-        string typed = this[field.Name];
+        // Two readings with a semicolon between: their mean.
+        string[] readings = this[field.Name].Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        double?[] numbers = [.. readings.Select(typed => NumberOf(typed, field, say))];
+        return numbers.Length == 0 || numbers.Any(number => number is null) ? null : numbers.Average();
+    }
+
+    private static double? NumberOf(string typed, StepField field, Speech say)
+    {
         if (TypedReading.TryRead(typed, IsLength(field) ? say.LengthUnit : field.Unit, out double number) || Speech.Read(typed) is { } plain && (number = plain) == plain)
         {
             return IsLength(field) ? say.Metres(number) : number;

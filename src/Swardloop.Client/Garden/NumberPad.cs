@@ -34,8 +34,29 @@ public sealed class NumberPad(StepField asked, Speech say)
     /// <summary>The number in the field's own unit (a length in the person's); null when there is none.</summary>
     public decimal? Value => decimal.TryParse(Digits, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out decimal typed) ? typed * Unit.Factor : null;
 
+    /// <summary>Readings typed before this one; with it, their mean is the answer.</summary>
+    public IReadOnlyList<decimal> Earlier => _earlier;
+
+    private readonly List<decimal> _earlier = [];
+
+    /// <summary>The mean of all readings; null without one.</summary>
+    public decimal? Mean => Value is { } last ? (_earlier.Sum() + last) / (_earlier.Count + 1) : _earlier.Count > 0 ? _earlier.Average() : null;
+
+    /// <summary>Whether it may be measured again for a mean: what is read off a scale or a meter, not what is counted or where something lies.</summary>
+    public bool MayRepeat => asked.MayBeOverRange && asked.Type == StepFieldType.Number;
+
+    /// <summary>Puts what is typed aside and waits for the next reading.</summary>
+    public void Repeat()
+    {
+        if (Value is { } typed && MayRepeat)
+        {
+            _earlier.Add(typed);
+            Digits = "";
+        }
+    }
+
     /// <summary>Whether there is an answer.</summary>
-    public bool IsAnswered => IsOverRange || Value is not null;
+    public bool IsAnswered => IsOverRange || Mean is not null;
 
     /// <summary>Takes a key: a digit, or a point or comma.</summary>
     public void Press(char key)
@@ -70,7 +91,11 @@ public sealed class NumberPad(StepField asked, Speech say)
     public void Choose(PadUnit unit) => (Unit, IsOverRange) = (unit, false);
 
     /// <summary>Says that the meter showed over-range.</summary>
-    public void SetOverRange() => (IsOverRange, Digits) = (asked.MayBeOverRange, "");
+    public void SetOverRange()
+    {
+        (IsOverRange, Digits) = (asked.MayBeOverRange, "");
+        _earlier.Clear();
+    }
 
     /// <summary>What is wrong with the number; null for nothing.</summary>
     /// <param name="mostMetres">Length of the wire, for places on it (m).</param>
@@ -81,7 +106,7 @@ public sealed class NumberPad(StepField asked, Speech say)
             return null;
         }
 
-        if (Value is not { } value)
+        if (Mean is not { } value)
         {
             return say.Texts.AnswerMissing;
         }
@@ -106,20 +131,22 @@ public sealed class NumberPad(StepField asked, Speech say)
         }
         else
         {
-            draft[asked.Name] = Value is { } value ? value.ToString("0.#########", CultureInfo.InvariantCulture).Replace(".", Point, StringComparison.Ordinal) : "";
+            draft[asked.Name] = Mean is { } value ? value.ToString("0.#########", CultureInfo.InvariantCulture).Replace(".", Point, StringComparison.Ordinal) : "";
         }
     }
 
     /// <summary>What is typed, to be kept.</summary>
-    public string ToText() => $"{(IsOverRange ? "OL" : Digits)} {Unit.Name}";
+    public string ToText() => $"{(IsOverRange ? "OL" : Digits)} {Unit.Name}{string.Concat(_earlier.Select(each => " " + each.ToString(CultureInfo.InvariantCulture)))}";
 
     /// <summary>Takes up what was kept; whatever does not fit is left out.</summary>
     public void Take(string text)
     {
         string[] parts = text.Split(' ');
-        if (parts.Length == 2 && Units.FirstOrDefault(unit => unit.Name == parts[1]) is { } unit)
+        _earlier.Clear();
+        if (parts.Length >= 2 && Units.FirstOrDefault(unit => unit.Name == parts[1]) is { } unit)
         {
             Choose(unit);
+            _earlier.AddRange(parts.Skip(2).Select(each => decimal.TryParse(each, NumberStyles.Number, CultureInfo.InvariantCulture, out decimal earlier) ? earlier : (decimal?)null).OfType<decimal>());
             if (parts[0] == "OL")
             {
                 SetOverRange();

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Swardloop.Core.Diagnosis;
@@ -16,6 +17,14 @@ public sealed class VisitTicks
     /// <summary>The tick under which a caution holds; null when it has to be ticked.</summary>
     public CautionTick? Holding(Caution caution, DateTimeOffset now, string by) =>
         StepCautions.HoldsForVisit(caution) && _ticks.TryGetValue(caution, out CautionTick? tick) && tick.By == by && (now - tick.At).Duration() < VisitLasts ? tick : null;
+
+    private (double Ohms, DateTimeOffset At, string By)? _leads;
+
+    /// <summary>Resistance of the meter's leads (Ω), measured in this visit by this person; null when it was not.</summary>
+    public double? LeadOhms(DateTimeOffset now, string by) => _leads is { } leads && leads.By == by && (now - leads.At).Duration() < VisitLasts ? leads.Ohms : null;
+
+    /// <summary>Keeps the leads' resistance (Ω) for the visit.</summary>
+    public void TakeLeads(double ohms, DateTimeOffset at, string by) => _leads = (ohms, at, by);
 
     /// <summary>Takes over what holds for the visit.</summary>
     public void Take(IEnumerable<CautionTick> ticks)
@@ -36,10 +45,20 @@ public sealed class VisitTicks
     }
 
     /// <summary>Asks for everything again.</summary>
-    public void Clear() => _ticks.Clear();
+    public void Clear()
+    {
+        _ticks.Clear();
+        _leads = null;
+    }
 
     /// <summary>As a text to keep.</summary>
-    public string ToText() => new JsonArray([.. _ticks.Values.Select(tick => tick.ToJson())]).ToJsonString();
+    public string ToText()
+    {
+        JsonArray ticks = new([.. _ticks.Values.Select(tick => tick.ToJson())]);
+        return _leads is { } leads
+            ? new JsonObject { ["ticks"] = ticks, ["leads"] = new JsonArray(leads.Ohms, leads.At.ToString("O", CultureInfo.InvariantCulture), leads.By) }.ToJsonString()
+            : ticks.ToJsonString();
+    }
 
     /// <summary>What was kept; none when there is nothing, or nothing that can be read.</summary>
     public static VisitTicks Read(string? text)
@@ -47,7 +66,12 @@ public sealed class VisitTicks
         VisitTicks visit = new();
         try
         {
-            visit.Take(CautionTick.Read(text is null ? null : JsonNode.Parse(text)));
+            JsonNode? kept = text is null ? null : JsonNode.Parse(text);
+            visit.Take(CautionTick.Read(kept is JsonObject ? kept["ticks"] : kept)); // the ticks stand alone until the leads are measured
+            if (kept is JsonObject && kept["leads"] is JsonArray leads)
+            {
+                visit.TakeLeads((double)leads[0]!, DateTimeOffset.Parse((string)leads[1]!, CultureInfo.InvariantCulture), (string)leads[2]!);
+            }
         }
         catch (Exception wrong) when (wrong is JsonException or FormatException or InvalidOperationException)
         {

@@ -119,6 +119,17 @@ public sealed class FieldTexts
         ("owner-link.ask", "Asked first", "Zuerst gefragt"),
         ("owner-link.cannot", "Cannot do", "Kann nicht"),
         ("owner-link.lastUsedAt", "Last used", "Zuletzt benutzt"),
+        ("instrument.percent?", "From the meter's manual, ohms range: “±(0.8 % + 2 digits)” has 0.8 here.", "Aus der Anleitung, Bereich Ohm: Bei „±(0,8 % + 2 Digits)“ steht hier 0,8."),
+        ("instrument.digits?", "From the same line: 2 there.", "Aus derselben Zeile: dort 2."),
+        ("instrument.resolutionOhms?", "The smallest step that the display shows.", "Der kleinste Schritt, den die Anzeige zeigt."),
+        ("instrument.leadOhms?", "What it shows with its tips held together.", "Was es zeigt, wenn sich die Spitzen berühren."),
+        ("conductor.conductivityPercentIacs?", "Only for clad wire, from its data sheet (% IACS).", "Nur bei plattiertem Draht, aus dem Datenblatt (% IACS)."),
+        ("conductor.capacitancePFPerM?", "Measured on a sound wire in the ground; empty for a usual one.", "An einem heilen Draht im Boden gemessen; leer für einen üblichen."),
+        ("profile.sourceOhms?", "The station's own resistance in series with the loop.", "Der eigene Widerstand der Station in Reihe mit der Schleife."),
+        ("profile.reachConstantOhmM?", "How far the mower still receives, times the loop's ohms; from a bench trial.", "Wie weit der Mäher noch empfängt, mal Ohm der Schleife; aus einem Prüfstandsversuch."),
+        ("profile.lampAlarmOhms?", "From this loop resistance on its lamp says that the wire is cut.", "Ab diesem Schleifenwiderstand meldet die Lampe einen Drahtbruch."),
+        ("profile.frequencyHz?", "The signal's frequency, measured or from its data.", "Die Frequenz des Signals, gemessen oder aus den Daten."),
+        ("rates.ownerPatiencePerHour?", "What an hour of the owner's help is taken to cost, so that not everything is asked of him.", "Was eine Stunde Mithilfe des Besitzers kosten soll, damit nicht alles ihm zufällt."),
         ("workshop.units", "Units", "Einheiten"),
         ("workshop.units.metric", "Metres", "Meter"),
         ("workshop.units.feet", "Feet", "Fuß"),
@@ -129,6 +140,9 @@ public sealed class FieldTexts
 
     /// <summary>What a field is called.</summary>
     public string Label(RecordKind kind, string field) => Find(kind, field) ?? field;
+
+    /// <summary>What a field means, where its name does not say; null where it does.</summary>
+    public string? Hint(RecordKind kind, string field) => _texts.GetValueOrDefault($"{Kebab(kind.ToString())}.{field}?");
 
     /// <summary>What a word of a field is called.</summary>
     public string Word(RecordKind kind, string field, string word) => Find(kind, $"{field}.{word}") ?? word;

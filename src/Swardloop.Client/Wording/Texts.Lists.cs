@@ -1,3 +1,4 @@
+using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Checks;
 using Swardloop.Workshop.Api;
 
@@ -44,6 +45,9 @@ public sealed partial class Texts
     public string FirstOwner => Of("Somebody calls: enter name and telephone.", "Jemand ruft an: Name und Telefon eintragen.");
     public string FirstYard => Of("Draw the lawn and the wire round it: two lengths by tape are enough to begin with.", "Rasen und Draht zeichnen: zwei Längen mit dem Bandmaß genügen für den Anfang.");
     public string FirstCase => Of("Write down what is wrong in the owner's words. The first advice follows at once.", "Aufschreiben, was los ist, mit den Worten des Besitzers. Der erste Rat folgt sofort.");
+    public string FirstOwnerButton => Of("Enter the owner", "Besitzer eintragen");
+    public string FirstYardButton => Of("Draw the yard", "Garten zeichnen");
+    public string FirstCaseButton => Of("Enter the case", "Fall eintragen");
     public string StepDone => Of("done", "erledigt");
     public string RatesPlaceholder => Of("Pale figures hold as long as nothing is entered.", "Blasse Zahlen gelten, solange nichts eingetragen ist.");
 
@@ -70,6 +74,29 @@ public sealed partial class Texts
     public string PaperOwner => Of("Owner", "Besitzer");
     public string PaperAddress => Of("Address", "Anschrift");
     public string PaperMore(int count) => Of($"… and {count} earlier", $"… und {count} frühere");
+
+    // What is done at a place
+    public string TestHere => Of("test here next", "hier als Nächstes prüfen");
+    public string LookHere => Of("look here next", "hier als Nächstes nachsehen");
+    public string MendHere => Of("mend here next", "hier als Nächstes reparieren");
+
+    /// <summary>What a step does at its place on the wire.</summary>
+    public string DoHere(StepKind step) =>
+        StepCatalogue.Of(step).IsRepair ? MendHere : step is StepKind.Look or StepKind.TerminalLook or StepKind.FollowWire ? LookHere : TestHere;
+
+    // Readings in the garden
+    public string LeadsQuestion => Of("The meter's leads touched together, once a visit", "Messleitungen aneinandergehalten, einmal je Besuch");
+    public string LessLeads(string shown, string leads, string left) => Of($"{shown} less leads {leads} = {left}", $"{shown} ohne Leitungen {leads} = {left}");
+    public string Again => Of("Measured again", "Noch einmal gemessen");
+    public string MeanOf(string readings, string mean) => Of($"Mean of {readings}: {mean}", $"Mittel aus {readings}: {mean}");
+    public string TwoReadings => Of("Measured twice? Type both with ; between: the mean counts.", "Zweimal gemessen? Beides mit ; dazwischen eingeben: Das Mittel zählt.");
+    public string BeforeCovering => Of("Measure now, before it is covered", "Jetzt messen, vor dem Zudecken");
+    public string CannotBeMet => Of("One of these cannot be met", "Etwas davon geht hier nicht");
+
+    // Files
+    public string OutlineOnly(string file) => Of($"{file} has the outline of a lawn, but no wire.", $"{file} enthält den Umriss eines Rasens, aber keinen Draht.");
+    public string UseOutline => Of("Use the outline as lawn and wire", "Den Umriss als Rasen und als Draht nehmen");
+    public string DropDrawing => Of("A file may be dropped anywhere on this page.", "Eine Datei lässt sich auch irgendwo auf diese Seite ziehen.");
 
     /// <summary>What a server's problem is about, as the subject of its sentence; null for what has no name of its own.</summary>
     private string? Subject(string place) => place.Split('.', '/')[^1] switch

@@ -100,7 +100,7 @@ public sealed partial class Texts
     public string SignInByPasskey => Of("Sign in with a passkey", "Mit Passkey anmelden");
     public string OpeningStore => Of("Opening what is on this device …", "Öffne, was auf diesem Gerät liegt …");
     public string LookingForWorkshop => Of("Looking for the workshop …", "Suche die Werkstatt …");
-    public string NoWorkshopYet => Of("The workshop's server does not answer. The first sign-in on a device needs a connection; after that it works without.", "Der Server der Werkstatt antwortet nicht. Die erste Anmeldung auf einem Gerät braucht Verbindung; danach geht es ohne.");
+    public string NoWorkshopYet => Of("The workshop's server does not answer. Is the computer it runs on switched on, and is this device in the same network? The first sign-in on a device needs a connection; after that it works without.", "Der Server der Werkstatt antwortet nicht. Ist der Rechner an, auf dem er läuft, und ist dieses Gerät im selben Netz? Die erste Anmeldung auf einem Gerät braucht Verbindung; danach geht es ohne.");
     public string NoConnection => Of("No connection to the workshop.", "Keine Verbindung zur Werkstatt.");
     public string NoAnswer => Of("The workshop did not answer.", "Die Werkstatt hat nicht geantwortet.");
 

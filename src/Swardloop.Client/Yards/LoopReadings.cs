@@ -1,3 +1,4 @@
+using Swardloop.Client.Records;
 using Swardloop.Core.Budget;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Cases;
@@ -31,4 +32,8 @@ public static class LoopReadings
 
         return [.. readings.OrderBy(reading => reading.At)];
     }
+
+    /// <summary>The newest reading, as long as nothing was mended after it: what was read before a repair says nothing about the wire now.</summary>
+    public static LoopReadingAt? Today(Replica replica, Guid yard, IReadOnlyList<LoopReadingAt> readings) =>
+        LastReading.Of(replica, yard) is { } last && readings is [.., { } newest] && newest.At >= last.At ? newest : null;
 }

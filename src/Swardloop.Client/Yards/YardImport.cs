@@ -7,39 +7,55 @@ using Swardloop.Model.Yards;
 
 namespace Swardloop.Client.Yards;
 
-/// <summary>Reads a dropped file as a yard: a yard file, GeoJSON, GPX or a table.</summary>
-public static class YardImport
+/// <summary>A file that somebody chose or dropped as a yard: a yard file, GeoJSON, GPX or a table.</summary>
+public sealed class YardImport
 {
     private const long MostBytes = 8 << 20;
 
+    private readonly ProblemList _problems;
+    private readonly byte[] _content;
+    private readonly Sketch? _sketch;
+
+    private YardImport(string fileName, byte[] content, ProblemList problems)
+    {
+        (FileName, _content, _problems) = (fileName, content, problems);
+        _sketch = problems.Any || IsYardFile ? null : SketchReader.Read(content, SketchReader.FormatOf(content), problems);
+    }
+
+    /// <summary>What the file is called.</summary>
+    public string FileName { get; }
+
+    /// <summary>Whether it has the outline of one lawn and no wire: whoever brings it is asked whether the outline stands for both.</summary>
+    public bool IsOutlineOnly => _sketch?.IsOutlineOnly == true;
+
+    private bool IsYardFile => _content.AsSpan().IndexOf("swardloop-yard/"u8) >= 0;
+
+    /// <summary>Takes the file's bytes.</summary>
     /// <param name="file">The file.</param>
-    /// <param name="name">The yard's name; null for the file's own.</param>
-    /// <param name="conductor">The wire, where the file does not say; null: nobody knows.</param>
-    /// <param name="texts">For what can go wrong before the file is read.</param>
-    public static async Task<Checked<YardFile>> ReadAsync(IBrowserFile file, string? name, Conductor? conductor, Texts texts)
+    /// <param name="texts">For what can go wrong before it is read.</param>
+    public static async Task<YardImport> OfAsync(IBrowserFile file, Texts texts)
     {
         ProblemList problems = new(file.Name);
+        using MemoryStream bytes = new();
         if (file.Size > MostBytes)
         {
             problems.Add("", texts.FileTooLarge, "8 MB");
-            return Checked<YardFile>.Bad(problems);
         }
-
-        using MemoryStream bytes = new();
-        await using (Stream stream = file.OpenReadStream(MostBytes))
+        else
         {
+            await using Stream stream = file.OpenReadStream(MostBytes);
             await stream.CopyToAsync(bytes).ConfigureAwait(true);
         }
 
-        byte[] content = bytes.ToArray();
-        if (content.AsSpan().IndexOf("swardloop-yard/"u8) >= 0)
-        {
-            return YardFile.Read(content, file.Name);
-        }
-
-        Sketch? sketch = SketchReader.Read(content, SketchReader.FormatOf(content), problems);
-        return sketch is null
-            ? Checked<YardFile>.Bad(problems)
-            : SketchYard.Make(sketch, name ?? sketch.Name ?? Path.GetFileNameWithoutExtension(file.Name), conductor, file.Name);
+        return new(file.Name, bytes.ToArray(), problems);
     }
+
+    /// <summary>Reads it as a yard.</summary>
+    /// <param name="name">The yard's name; null for the file's own.</param>
+    /// <param name="conductor">The wire, where the file does not say; null when nobody knows.</param>
+    /// <param name="outlineAsWire">Whether an outline without a wire stands for the wire too.</param>
+    public Checked<YardFile> Read(string? name, Conductor? conductor, bool outlineAsWire = false) =>
+        IsYardFile && !_problems.Any ? YardFile.Read(_content, FileName)
+        : _sketch is null ? Checked<YardFile>.Bad(_problems)
+        : SketchYard.Make(outlineAsWire && IsOutlineOnly ? _sketch.WithWireAlongOutline() : _sketch, name ?? _sketch.Name ?? Path.GetFileNameWithoutExtension(FileName), conductor, FileName);
 }

@@ -14,6 +14,7 @@ export function accept(board, drawings, photos) {
     board.addEventListener("dragleave", event => { if (!board.contains(event.relatedTarget)) { leave(); } }, options);
     board.addEventListener("drop", event => {
         leave();
+        if (event.defaultPrevented) { return; } // a board within the page has taken it
         const file = event.dataTransfer?.files[0];
         // The fields themselves take what is dropped on them.
         if (!file || event.target.matches?.("input[type=file]")) { return; }
@@ -21,8 +22,14 @@ export function accept(board, drawings, photos) {
         const one = new DataTransfer();
         one.items.add(file);
         const field = file.type.startsWith("image/") ? photos : drawings;
+        if (!field) { return; }
         field.files = one.files;
         field.dispatchEvent(new Event("change", { bubbles: true }));
     }, options);
     return { detach() { stop.abort(); } };
+}
+
+// The same for a whole page that takes drawings only.
+export function acceptAnywhere(drawings) {
+    return accept(document.body, drawings, null);
 }

@@ -31,8 +31,24 @@ public static class OwnerDrawings
         ],
         StepKind.StationLamp => [Drawing(texts[OwnerText.PictureLamp], Lamp)],
         StepKind.OutletCheck or StepKind.RestoreMains => [Drawing(texts[OwnerText.PictureOutlet], Outlet)],
+        StepKind.MowerStart or StepKind.MowerCheck => [Drawing(texts[OwnerText.PictureStart], Start)],
+        StepKind.MowerReach => [Drawing(texts[OwnerText.PictureReach], Reach)],
         _ => ConnectionDrawings.Of(step) is { } drawn ? [Drawing(texts[drawn.Shows], drawn.Inside)] : [],
     };
+
+    // The mower from the side, and whoever started it behind.
+    private const string Start =
+        """
+        <path class="ground" d="M10 170h300"/><path d="M150 158h122q10 0 10-10q0-34-40-38l-40-4q-34 0-44 24z"/><circle cx="176" cy="156" r="14"/><circle cx="258" cy="160" r="9"/><path class="accent" d="M204 104h26"/>
+        <circle cx="70" cy="52" r="14"/><path d="M70 66v52M70 118l-14 50M70 118l16 50M70 80l30 22M70 80l-20 26"/><path d="M292 140h18M302 132l8 8l-8 8"/>
+        """;
+
+    // The lawn from above: the wire round it, the way from the wire to where the mower stopped.
+    private const string Reach =
+        """
+        <rect class="grass" x="20" y="20" width="280" height="160"/><rect class="wire" x="30" y="30" width="260" height="140"/>
+        <path class="accent" d="M30 100h110M40 94v12M140 90v20"/><path d="M132 82h30v36h-30z"/><text x="88" y="90" text-anchor="middle">m</text>
+        """;
 
     private const string Lamp = Station +
         """<path class="accent" d="M91 66v-12M74 72l-9-9M108 72l9-9"/><path d="M300 40q-60-14-104 2q-40 10-62 22q-10 8 2 12q22 0 44-10q30-4 50 4q34 8 70-4"/><path d="M196 42q-34 6-56 24M206 48q-30 8-50 20"/>""";

@@ -54,6 +54,7 @@ public static class OwnerSketch
         bool isLeft = x < width / 2;
         svg.Append(CultureInfo.InvariantCulture, $"<rect class=\"station\" x=\"{x - 6:0.#}\" y=\"{y - 6:0.#}\" width=\"12\" height=\"12\"/>");
         svg.Append(CultureInfo.InvariantCulture, $"<text x=\"{(isLeft ? x + 10 : x - 10):0.#}\" y=\"{Math.Clamp(y + 4, 12, height - 4):0.#}\" text-anchor=\"{(isLeft ? "start" : "end")}\">{System.Net.WebUtility.HtmlEncode(stationName)}</text>");
+        svg.Append(CultureInfo.InvariantCulture, $"<g class=\"north\" transform=\"translate({width - 12:0.#} 18)\"><path d=\"M0 -14l5 16l-5 -4l-5 4z\"/><text y=\"14\" text-anchor=\"middle\">N</text></g>");
         if (middle is { } cross)
         {
             (x, y) = Pixels(Turned(cross));

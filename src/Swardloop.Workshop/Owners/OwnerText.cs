@@ -85,5 +85,8 @@ public enum OwnerText
     PictureWiggle,
     PictureTerminals,
     PictureCharge,
+    PictureStart,
+    PictureReach,
+    StepsFromStation,
 #pragma warning restore CS1591
 }

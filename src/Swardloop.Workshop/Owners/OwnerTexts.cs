@@ -118,6 +118,9 @@ public sealed class OwnerTexts
         (OwnerText.PictureTerminals, "Both ends pulled off their terminals and looked at", "Beide Enden von den Klemmen gezogen und angesehen"),
         (OwnerText.PictureCharge, "The mower on its station, the contacts touching", "Der Mäher auf der Station, die Kontakte berühren sich"),
         (OwnerText.PictureStation, "station", "Station"),
+        (OwnerText.PictureStart, "The mower on the grass, you behind it", "Der Mäher auf dem Gras, Sie dahinter"),
+        (OwnerText.PictureReach, "From the wire towards the middle: measure to where it stops", "Vom Draht zur Mitte: gemessen wird bis dorthin, wo er stehen bleibt"),
+        (OwnerText.StepsFromStation, "It begins about {0} steps from the station, along the edge.", "Sie beginnt etwa {0} Schritte von der Station, am Rand entlang."),
     ];
 
     /// <summary>A text.</summary>

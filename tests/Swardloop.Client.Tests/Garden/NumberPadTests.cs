@@ -30,6 +30,25 @@ public class NumberPadTests
     }
 
     [Fact]
+    public void Measured_again_the_mean_counts_and_is_there_after_a_reload()
+    {
+        Speech say = Saying(Tongue.English);
+        NumberPad pad = new(Field(StepKind.LoopResistance, "ohms"), say);
+        Type(pad, "6.6");
+        pad.Repeat();
+        Assert.Equal(("", true), (pad.Digits, pad.IsAnswered));
+        Type(pad, "6.8");
+        NumberPad again = new(Field(StepKind.LoopResistance, "ohms"), say);
+        again.Take(pad.ToText());
+        ReadingDraft draft = new(StepKind.LoopResistance, null, say);
+        again.WriteTo(draft);
+
+        Assert.Equal("6.7", draft["ohms"]);
+        again.SetOverRange();
+        Assert.Empty(again.Earlier);
+    }
+
+    [Fact]
     public void German_pad_shows_a_comma_and_the_form_reads_it()
     {
         Speech say = Saying(Tongue.German);

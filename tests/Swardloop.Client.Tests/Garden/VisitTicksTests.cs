@@ -42,4 +42,16 @@ public sealed class VisitTicksTests
         Assert.Equal(new CautionTick(Caution.NoThunder, Now, "Wren"), VisitTicks.Read(text).Holding(Caution.NoThunder, Now, "Wren"));
         Assert.All(new[] { null, "", "{", "[1]", """[{"caution":"no-thunder","at":"yesterday"}]""" }, torn => Assert.Equal("[]", VisitTicks.Read(torn).ToText()));
     }
+
+    [Fact]
+    public void Leads_are_known_for_the_rest_of_the_visit_to_whoever_measured_them()
+    {
+        VisitTicks visit = Ticked();
+        visit.TakeLeads(0.3, Now, "Wren");
+        VisitTicks again = VisitTicks.Read(visit.ToText());
+        Assert.Equal(0.3, again.LeadOhms(Now.AddHours(2), "Wren"));
+        Assert.NotNull(again.Holding(Caution.NoThunder, Now, "Wren"));
+        Assert.Null(again.LeadOhms(Now, "Robin"));
+        Assert.Null(again.LeadOhms(Now.AddDays(1), "Wren"));
+    }
 }

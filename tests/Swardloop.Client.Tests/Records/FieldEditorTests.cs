@@ -72,8 +72,9 @@ public class FieldEditorTests
         Assert.Empty(scene.Page.Drafts);
     }
 
-    /// <summary>A thousand random sequences of typing, leaving, loading again, arriving values and choices in two tabs on one device: what was typed
-    /// last and neither kept nor passed over by a person always stands in the field.</summary>
+    /// <summary>Random sequences of typing, leaving, loading again, arriving values and choices in one field on one device: what was typed last and
+    /// neither kept nor passed over by a person always stands in the field. Another person's value arrives as from another tab; how two tabs of one
+    /// browser meet, the browser tests walk.</summary>
     [Fact]
     public async Task Nothing_typed_is_lost_in_a_thousand_random_sequences()
     {

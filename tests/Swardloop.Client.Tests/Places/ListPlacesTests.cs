@@ -1,0 +1,98 @@
+using Bunit;
+using Swardloop.Client.Device;
+using Swardloop.Client.Places;
+using Swardloop.Workshop.Records;
+
+namespace Swardloop.Client.Tests.Places;
+
+/// <summary>Lists of everything, the first day of a workshop, and the case on paper.</summary>
+public class ListPlacesTests
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
+    [Fact]
+    public async Task Yards_show_their_last_reading_and_none_from_before_a_repair()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid measured = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner"), mended = await scene.AddYardAsync("thimble-court.yard.json", "Thimble Court");
+        _ = await scene.AddCaseAsync(measured, """{ "test": "loop-resistance", "ohms": 6.7, "leadOhms": 0.2, "at": "2026-05-14T09:00:00+02:00" }""");
+        _ = await scene.AddCaseAsync(mended, """{ "test": "loop-resistance", "ohms": 61, "at": "2026-05-14T09:00:00+02:00" }""", """{ "repair": "remake-terminals", "at": "2026-05-14T10:00:00+02:00" }""");
+
+        IRenderedComponent<YardsPlace> place = scene.Browser.Render<YardsPlace>();
+
+        Assert.Equal(["Sorrel Corner", "Thimble Court"], place.FindAll("tbody .title").Select(each => each.TextContent));
+        Assert.Contains("6.5 Ω", place.FindAll("tbody tr")[0].TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("Ω", place.FindAll("tbody tr")[1].TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Closed_cases_are_found_by_state_person_and_telephone_and_put_away_ones_come_back()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid owner = scene.Device.Replica.NewId(scene.Device.Now);
+        await scene.ChangeAsync(owner, RecordKind.Owner, ("name", Json.Text("Hazel Thimble")), ("phone", Json.Text("020 7946 0018")), ("address", Json.Text("Fen Lane 3, Marsh Hill")));
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        await scene.ChangeAsync(yard, RecordKind.Yard, ("owner", Json.Text(owner.ToString())));
+        Guid open = await scene.AddCaseAsync(yard), closed = await scene.AddCaseAsync(yard);
+        await scene.ChangeAsync(closed, RecordKind.Case, ("state", Json.Text("closed")), ("assignedTo", Json.Text("Wren")), ("foundCause", Json.Text("bad-joint")));
+
+        IRenderedComponent<CasesPlace> cases = scene.Browser.Render<CasesPlace>();
+        Assert.Equal(2, cases.FindAll("tbody tr").Count);
+        Assert.Contains("Marsh Hill", cases.Markup, StringComparison.Ordinal);
+
+        await scene.ChangeAsync(open, RecordKind.Case, ("archived", Json.Flag(true)));
+        await cases.WaitForAssertionAsync(() => Assert.Single(cases.FindAll("tbody tr")), Patience);
+        Assert.Contains("Closed", cases.Find("tbody tr").TextContent, StringComparison.Ordinal);
+
+        IRenderedComponent<RemovedPlace> removed = scene.Browser.Render<RemovedPlace>();
+        await removed.InvokeAsync(() => removed.Find("tbody button").ClickAsync(new()));
+        Assert.False(scene.Device.Replica[open]!.Flag("archived"));
+
+        Assert.Contains(Client.Records.WorkshopSearch.Find(scene.Device.Replica, scene.Speech, "+44 20 7946 0018"), hit => hit.Id == owner);
+        Assert.Contains(Client.Records.WorkshopSearch.Find(scene.Device.Replica, scene.Speech, "+44 20 7946 0018"), hit => hit.Id == closed);
+        IRenderedComponent<OwnersPlace> owners = scene.Browser.Render<OwnersPlace>();
+        Assert.Equal("Hazel Thimble", owners.Find("tbody .title").TextContent);
+    }
+
+    [Theory]
+    [InlineData("Fen Lane 3, Marsh Hill", "Marsh Hill")]
+    [InlineData("Fen Lane 3\nCB1 2XY Marsh Hill", "Marsh Hill")]
+    [InlineData("Moorweg 5, 12345 Binsenau", "Binsenau")]
+    [InlineData("", null)]
+    [InlineData(null, null)]
+    public void Town_is_the_last_part_of_an_address(string? address, string? town) => Assert.Equal(town, Client.Records.AddressTown.Of(address));
+
+    [Fact]
+    public async Task Empty_workshop_shows_three_steps_until_the_first_case()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        IRenderedComponent<BenchPlace> bench = scene.Browser.Render<BenchPlace>();
+        await bench.WaitForAssertionAsync(() => Assert.Equal(3, bench.FindAll(".first-steps li").Count), Patience);
+        Assert.True(bench.FindAll(".first-steps button")[^1].HasAttribute("disabled"));
+
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        await bench.WaitForAssertionAsync(() => Assert.False(bench.FindAll(".first-steps button")[^1].HasAttribute("disabled")), Patience);
+        _ = await scene.AddCaseAsync(yard);
+        await bench.WaitForAssertionAsync(() => Assert.Empty(bench.FindAll(".first-steps")), Patience);
+    }
+
+    [Fact]
+    public async Task Case_on_paper_has_owner_plan_readings_and_room_to_sign()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        Guid id = await scene.AddCaseAsync(yard, """{ "test": "loop-resistance", "ohms": 61 }""");
+        IRenderedComponent<CasePlace> place = scene.Browser.Render<CasePlace>(parameters => parameters.Add(each => each.Id, id));
+
+        AngleSharp.Dom.IElement sheet = place.Find(".case-sheet");
+        Assert.Equal(2, sheet.QuerySelectorAll("svg").Length);
+        Assert.Contains("61 Ω", sheet.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Date and signature", sheet.TextContent, StringComparison.Ordinal);
+        await place.InvokeAsync(() => place.Find(".print-button").ClickAsync(new()));
+        Assert.Equal(1, scene.Page.Prints);
+    }
+}
