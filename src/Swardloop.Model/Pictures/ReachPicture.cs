@@ -141,7 +141,7 @@ public sealed class ReachPicture
         string name = _reach.Yard.Name.Length > 60 ? _reach.Yard.Name[..59] + "…" : _reach.Yard.Name;
         pen.Text(Margin, 46, name, 22, Ink, bold: true);
         pen.Text(Margin, 70, Say(
-            $"Heard on {100 * _reach.HeardShare(_required):F1} % of the lawn with {_loopOhms:0.#} Ω in the loop. Weakest place: {WeakestWords}."), 13, Ink);
+            $"Reception on {100 * _reach.HeardShare(_required):F1} % of the lawn with {_loopOhms:0.#} Ω in the loop. Weakest place: {WeakestWords}."), 13, Ink);
 
         // North: the arrow turns with the plan's bearing where the datum gives one.
         double x = Width - Margin - 14, y = 46, bearing = (_reach.Yard.Datum?.BearingDegrees ?? 0) * Math.PI / 180;
