@@ -43,7 +43,7 @@ public sealed class AdviceTextTests
     {
         string text = Written(SampleAdvice.Advice with { Disagreement = new(2, new Step(StepKind.LoopResistance)) });
 
-        Assert.Contains("! These readings disagree. The one that does not fit: ", text, StringComparison.Ordinal);
+        Assert.Contains("! These readings disagree. The one that does not fit:", text, StringComparison.Ordinal);
         Assert.Contains("repeat: ", text, StringComparison.Ordinal);
     }
 
