@@ -8,7 +8,7 @@ internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
     public static IReadOnlyList<string> Names { get; } =
-        ["advise", "learn", "budget", "reach", "run", "calibrate", "survey", "import", "export", "steps", "trial",
+        ["advise", "learn", "budget", "reach", "run", "forecast", "sheet", "calibrate", "survey", "import", "export", "steps", "trial",
             .. ServerSyntax.Commands.Select(command => command.Name)];
 
     /// <summary>The command of that name, or null.</summary>
@@ -17,11 +17,13 @@ internal static class CommandList
         "advise" => new AdviseCommand(Advisor.Advise),
         "budget" => new BudgetCommand(),
         "calibrate" => new CalibrateCommand(),
+        "forecast" => new ForecastCommand(),
         "import" => new ImportCommand(),
         "export" => new ExportCommand(),
         "learn" => new LearnCommand(Advisor.Advise),
         "reach" => new ReachCommand(),
         "run" => new RunCommand(),
+        "sheet" => new SheetCommand((serviceCase, priors) => Advisor.Advise(serviceCase, priors)),
         "steps" => new StepsCommand(),
         "survey" => new SurveyCommand(),
         "trial" => new TrialCommand(),

@@ -9,9 +9,8 @@ public sealed class PngPen : IPicturePen, IDisposable
     // Twice the picture's own units: sharp on today's screens and on paper.
     private const float Sharpness = 2;
 
-    private static readonly SKTypeface Plain = Font("DejaVuSans.ttf"), Bold = Font("DejaVuSans-Bold.ttf");
-
     private readonly SKSurface _surface;
+    private readonly CanvasPen _pen;
 
     /// <summary>Prepares an empty picture.</summary>
     /// <param name="width">Width in the picture's units, above zero.</param>
@@ -21,69 +20,24 @@ public sealed class PngPen : IPicturePen, IDisposable
         SKImageInfo size = new((int)Math.Ceiling(width * Sharpness), (int)Math.Ceiling(height * Sharpness));
         _surface = SKSurface.Create(size) ?? throw new InvalidOperationException($"No memory for a picture of {size.Width} × {size.Height}.");
         _surface.Canvas.Scale(Sharpness);
+        _pen = new(_surface.Canvas);
     }
 
     /// <inheritdoc/>
-    public void Fill(PicturePath area, string colour)
-    {
-        using SKPaint paint = new() { Color = SKColor.Parse(colour), IsAntialias = true };
-        using SKPath path = Path(area);
-        _surface.Canvas.DrawPath(path, paint);
-    }
+    public void Fill(PicturePath area, string colour) => _pen.Fill(area, colour);
 
     /// <inheritdoc/>
-    public void Hatch(PicturePath area, string colour)
-    {
-        using SKPaint paint = new() { Color = SKColor.Parse(colour), IsAntialias = true, IsStroke = true, StrokeWidth = 1.6f };
-        using SKPath path = Path(area);
-        SKCanvas canvas = _surface.Canvas;
-        canvas.Save();
-        canvas.ClipPath(path, SKClipOperation.Intersect, antialias: true);
-        SKRect box = path.Bounds;
-        float step = 7 * MathF.Sqrt(2);
-        for (float x = MathF.Floor((box.Left - box.Bottom) / step) * step; x < box.Right - box.Top; x += step)
-        {
-            canvas.DrawLine(x + box.Top, box.Top, x + box.Bottom, box.Bottom, paint);
-        }
-
-        canvas.Restore();
-    }
+    public void Hatch(PicturePath area, string colour) => _pen.Hatch(area, colour);
 
     /// <inheritdoc/>
-    public void Stroke(PicturePath path, string colour, double width, params IReadOnlyList<double> dashes)
-    {
-        using SKPaint paint = new()
-        {
-            Color = SKColor.Parse(colour),
-            IsAntialias = true,
-            IsStroke = true,
-            StrokeWidth = (float)width,
-            StrokeJoin = SKStrokeJoin.Round,
-            StrokeCap = dashes.Count == 0 ? SKStrokeCap.Round : SKStrokeCap.Butt,
-        };
-        using SKPathEffect? effect = dashes.Count == 0 ? null : SKPathEffect.CreateDash([.. dashes.Select(dash => (float)dash)], 0);
-        paint.PathEffect = effect;
-        using SKPath line = Path(path);
-        _surface.Canvas.DrawPath(line, paint);
-    }
+    public void Stroke(PicturePath path, string colour, double width, params IReadOnlyList<double> dashes) => _pen.Stroke(path, colour, width, dashes);
 
     /// <inheritdoc/>
-    public void Text(double x, double y, string text, double size, string colour, bool centred = false, bool bold = false)
-    {
-        using SKPaint paint = new() { Color = SKColor.Parse(colour), IsAntialias = true };
-        using SKFont font = new(bold ? Bold : Plain, (float)size) { Subpixel = true, Hinting = SKFontHinting.None, LinearMetrics = true, Edging = SKFontEdging.Antialias };
-        _surface.Canvas.DrawText(text, (float)x, (float)y, centred ? SKTextAlign.Center : SKTextAlign.Left, font, paint);
-    }
+    public void Text(double x, double y, string text, double size, string colour, bool centred = false, bool bold = false) =>
+        _pen.Text(x, y, text, size, colour, centred, bold);
 
     /// <inheritdoc/>
-    public void Within(PicturePath area, Action draw)
-    {
-        using SKPath path = Path(area);
-        _surface.Canvas.Save();
-        _surface.Canvas.ClipPath(path, SKClipOperation.Intersect, antialias: true);
-        draw();
-        _surface.Canvas.Restore();
-    }
+    public void Within(PicturePath area, Action draw) => _pen.Within(area, draw);
 
     /// <summary>The image, as the bytes of a PNG file.</summary>
     public byte[] ToPng()
@@ -95,38 +49,4 @@ public sealed class PngPen : IPicturePen, IDisposable
 
     /// <inheritdoc/>
     public void Dispose() => _surface.Dispose();
-
-    private static SKPath Path(PicturePath from)
-    {
-        using SKPathBuilder path = new() { FillType = SKPathFillType.EvenOdd };
-        foreach (IReadOnlyList<(double X, double Y)> strand in from.Strands)
-        {
-            for (int i = 0; i < strand.Count; i++)
-            {
-                (float x, float y) = ((float)strand[i].X, (float)strand[i].Y);
-                if (i == 0)
-                {
-                    path.MoveTo(x, y);
-                }
-                else
-                {
-                    path.LineTo(x, y);
-                }
-            }
-
-            if (from.Closed)
-            {
-                path.Close();
-            }
-        }
-
-        return path.Detach();
-    }
-
-    private static SKTypeface Font(string name)
-    {
-        using Stream stream = typeof(PngPen).Assembly.GetManifestResourceStream(name)
-            ?? throw new InvalidOperationException($"The font {name} is not in the program.");
-        return SKTypeface.FromStream(stream) ?? throw new InvalidOperationException($"The font {name} cannot be read.");
-    }
 }

@@ -1,0 +1,72 @@
+using Swardloop.Core.Budget;
+using Swardloop.Core.Conductors;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Forecasting;
+using Swardloop.Model.Words;
+
+namespace Swardloop.Model.Sheets.Acceptance;
+
+/// <summary>Acceptance after laying or mending: length, conductor, resistance at 20 °C against its band, reception, insulation, joints with their places, picture, signature.</summary>
+internal static class AcceptanceSheet
+{
+    public static Sheet Make(SheetSource source)
+    {
+        SheetWords<AcceptanceWord> words = source.German ? AcceptanceWords.German : AcceptanceWords.English;
+        SheetWords<CommonWord> common = CommonWords.Of(source);
+        Observation.LoopResistance? last = source.Case.Observations.OfType<Observation.LoopResistance>().LastOrDefault();
+        Observation.Insulation? insulation = source.Case.Observations.OfType<Observation.Insulation>().LastOrDefault();
+        double? ohms = last?.Ohms - last?.LeadOhms;
+        List<SheetBlock> blocks = [new SheetBlock.Heading(common[CommonWord.Loop])];
+
+        List<(string, string)> facts = [(common[CommonWord.Measured], CommonBlocks.Reading(source, last))];
+        blocks.Add(CommonBlocks.Loop(source, facts));
+        blocks.AddRange(At20C(source, words, last));
+        blocks.Add(new SheetBlock.Facts([
+            (common[CommonWord.Reach], CommonBlocks.Reach(source, ohms ?? source.Budget.ExpectedOhms.Nominal)),
+            (common[CommonWord.Insulation], insulation is null ? common[CommonWord.NotMeasured]
+                : common.Say(CommonWord.MegohmsAt, source.Book.Number(insulation.Megohms, 2), source.Book.Number(insulation.TestVolts, 0)))]));
+        blocks.AddRange(CommonBlocks.Joints(source));
+        blocks.Add(CommonBlocks.Picture(source, ohms is null ? "" : words[AcceptanceWord.Picture], ohms ?? source.Budget.ExpectedOhms.Nominal));
+        blocks.Add(new SheetBlock.Paragraph(words[AcceptanceWord.Baseline]));
+        blocks.Add(CommonBlocks.Signature(source));
+        return new()
+        {
+            Kind = SheetKind.Acceptance,
+            Language = source.German ? "de" : "en",
+            Title = words[AcceptanceWord.Title],
+            Yard = PlaceWords.OneLine(source.Yard.Name),
+            Workshop = source.Workshop,
+            Blocks = blocks,
+        };
+    }
+
+    private static IEnumerable<SheetBlock> At20C(SheetSource source, SheetWords<AcceptanceWord> words, Observation.LoopResistance? last)
+    {
+        ResistanceBand band = LoopBudget.For(source.Yard with { Soil = source.Yard.Soil with { TemperatureCelsius = 20 } }).ExpectedOhms;
+        if (last?.Ohms is not { } shown)
+        {
+            yield return new SheetBlock.Facts([(words[AcceptanceWord.Expected20C], Band(source, band))]);
+            yield return new SheetBlock.Paragraph(words[AcceptanceWord.Unmeasured]);
+            yield break;
+        }
+
+        ReadingAt20C reading = Forecaster.At20C(source.Yard, new(DateOnly.FromDateTime(last.At?.DateTime ?? DateTime.UnixEpoch), shown)
+        {
+            LeadOhms = last.LeadOhms,
+            Meter = last.Meter,
+            TemperatureCelsius = last.At is null ? source.Yard.Soil.TemperatureCelsius : null,
+        });
+        yield return new SheetBlock.Facts([
+            (words[AcceptanceWord.Temperature], words.Say(reading.TemperatureMeasured ? AcceptanceWord.AsMeasured : AcceptanceWord.ByDate, source.Book.Number(reading.TemperatureCelsius, 0))),
+            (words[AcceptanceWord.At20C], source.Ohms(reading.OhmsAt20C, reading.DeviationOhms)),
+            (words[AcceptanceWord.Expected20C], Band(source, band))]);
+        double margin = 2 * reading.DeviationOhms;
+        yield return new SheetBlock.Paragraph(
+            reading.OhmsAt20C > band.High + margin ? words.Say(AcceptanceWord.Above, source.Book.Ohms(reading.OhmsAt20C - band.High))
+            : reading.OhmsAt20C < band.Low - margin ? words.Say(AcceptanceWord.Below, source.Book.Ohms(band.Low - reading.OhmsAt20C))
+            : words[AcceptanceWord.Within]);
+    }
+
+    private static string Band(SheetSource source, ResistanceBand band) => CommonWords.Of(source).Say(
+        CommonWord.Above, source.Book.Ohms(band.Nominal), source.Book.Ohms(band.Low), source.Book.Ohms(band.High));
+}
