@@ -6,11 +6,11 @@ namespace Swardloop.Model.Tests.Pricing;
 public sealed class PriceSumTests
 {
     private static readonly Gen<PriceSettings> Settings =
-        from tax in Gen.OneOfConst(0m, 7m, 8.1m, 19m, 21m, 25.5m)
+        from tax in Gen.Int[0, 5].Select(i => new[] { 0m, 7m, 8.1m, 19m, 21m, 25.5m }[i])
         from included in Gen.Bool
         from perLine in Gen.Bool
-        from steps in Gen.OneOfConst((0.01m, 0.01m), (0.01m, 0.05m), (0.01m, 0.1m), (0.01m, 1m), (0.05m, 0.05m), (1m, 1m), (1m, 5m))
-        from half in Gen.OneOfConst(HalfRounding.Away, HalfRounding.Even)
+        from steps in Gen.Int[0, 6].Select(i => new[] { (0.01m, 0.01m), (0.01m, 0.05m), (0.01m, 0.1m), (0.01m, 1m), (0.05m, 0.05m), (1m, 1m), (1m, 5m) }[i])
+        from half in Gen.Bool.Select(even => even ? HalfRounding.Even : HalfRounding.Away)
         select new PriceSettings { TaxPercent = tax, PricesIncludeTax = included, TaxPerLine = perLine, LineStep = steps.Item1, TotalStep = steps.Item2, Halves = half };
 
     private static readonly Gen<PriceLine[]> Lines =

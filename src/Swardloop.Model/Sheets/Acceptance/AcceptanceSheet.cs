@@ -34,7 +34,7 @@ internal static class AcceptanceSheet
             Kind = SheetKind.Acceptance,
             Language = source.German ? "de" : "en",
             Title = words[AcceptanceWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name),
+            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
             Workshop = source.Workshop,
             Blocks = blocks,
         };

@@ -32,7 +32,7 @@ internal static class FoundSheet
             Kind = SheetKind.Found,
             Language = source.German ? "de" : "en",
             Title = words[FoundWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name),
+            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
             Workshop = source.Workshop,
             Blocks = blocks,
         };

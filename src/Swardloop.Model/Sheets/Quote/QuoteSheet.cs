@@ -7,6 +7,9 @@ namespace Swardloop.Model.Sheets.Quote;
 /// <summary>Quote: where the fault's place is known, mend or renew with a band and a reason; the lines of what is cheapest. Of a finished case, the lines of what was done.</summary>
 public static class QuoteSheet
 {
+    /// <summary>A stretch that is dug up once the place is found (m); one that is known no better is said to be uncertain. Common practice, no source.</summary>
+    private const double SureMetres = 2;
+
     internal static Sheet Make(SheetSource source)
     {
         SheetWords<QuoteWord> words = source.German ? QuoteWords.German : QuoteWords.English;
@@ -15,7 +18,7 @@ public static class QuoteSheet
             Kind = SheetKind.Quote,
             Language = source.German ? "de" : "en",
             Title = words[QuoteWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name),
+            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
             Workshop = source.Workshop,
             Blocks = [.. Blocks(source, words), new SheetBlock.Paragraph(words[QuoteWord.NotBinding])],
         };
@@ -31,7 +34,8 @@ public static class QuoteSheet
 
         if (source.Advice.Location is { } at)
         {
-            MendOrRenew compared = MendOrRenew.Of(source.Case, at.AtMetres, at.LowMetres, at.HighMetres, source.Prices, source.PriceWords);
+            double from = Math.Max(at.LowMetres, at.AtMetres - (SureMetres / 2)), to = Math.Min(at.HighMetres, at.AtMetres + (SureMetres / 2));
+            MendOrRenew compared = MendOrRenew.Of(source.Case, at.AtMetres, from, to, source.Prices, source.PriceWords);
             return (compared.Cheapest.Now, compared, false);
         }
 
@@ -57,6 +61,13 @@ public static class QuoteSheet
                 })]);
             yield return new SheetBlock.Paragraph(prices.Why(compared));
             yield return new SheetBlock.Paragraph(prices.RestsOn(compared));
+            if (source.Advice.Location is { } place && place.HighMetres - place.LowMetres > SureMetres && source.Advice.Next.Count > 0)
+            {
+                yield return new SheetBlock.Paragraph(words.Say(
+                    QuoteWord.Uncertain, source.Book.LengthNumber(place.LowMetres), source.Book.Length(place.HighMetres),
+                    prices.Money(PriceWords.Whole((decimal)source.Advice.Next[0].ExpectedCostToFinish), source.Prices)));
+            }
+
             yield return new SheetBlock.Heading(words.Say(QuoteWord.Lines, prices.Of(compared.Cheapest.Way)));
         }
         else if (done)

@@ -3,7 +3,7 @@ namespace Swardloop.Model.Sheets.Quote;
 /// <summary>Texts of the quote.</summary>
 internal enum QuoteWord
 {
-    Title, Compared, Way, Now, PerYear, InYears, NineOfTen, Lines, What, Quantity, Unit, Price, Amount, Net, Tax, TaxIncluded, Rounding, Total, LinesDone, Unknown, NotBinding,
+    Title, Compared, Way, Now, PerYear, InYears, NineOfTen, Lines, What, Quantity, Unit, Price, Amount, Net, Tax, TaxIncluded, Rounding, Total, LinesDone, Unknown, Uncertain, NotBinding,
 }
 
 /// <summary>Those texts.</summary>
@@ -31,6 +31,7 @@ internal static class QuoteWords
         [QuoteWord.Total] = "Total",
         [QuoteWord.LinesDone] = "What was done",
         [QuoteWord.Unknown] = "Where the fault lies is not known yet. The next step: {0}.",
+        [QuoteWord.Uncertain] = "The place is not certain yet ({0} to {1} from A): the prices hold once it is found. With finding it, about {2} is expected in all.",
         [QuoteWord.NotBinding] = "Time is reckoned, not measured: what the ground hides may take longer.",
     });
 
@@ -56,6 +57,7 @@ internal static class QuoteWords
         [QuoteWord.Total] = "Summe",
         [QuoteWord.LinesDone] = "Was getan wurde",
         [QuoteWord.Unknown] = "Wo der Fehler liegt, ist noch nicht bekannt. Nächster Schritt: {0}.",
+        [QuoteWord.Uncertain] = "Die Stelle ist noch nicht sicher ({0} bis {1} von A): Die Preise gelten, sobald sie gefunden ist. Mit dem Suchen sind insgesamt etwa {2} zu erwarten.",
         [QuoteWord.NotBinding] = "Zeiten sind gerechnet, nicht gemessen: Was der Boden verbirgt, kann länger dauern.",
     });
 }

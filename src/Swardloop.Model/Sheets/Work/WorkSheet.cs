@@ -31,7 +31,7 @@ internal static class WorkSheet
             Kind = SheetKind.Work,
             Language = source.German ? "de" : "en",
             Title = words[WorkWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name),
+            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
             Workshop = source.Workshop,
             Blocks = blocks,
         };
