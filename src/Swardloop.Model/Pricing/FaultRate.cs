@@ -7,8 +7,8 @@ namespace Swardloop.Model.Pricing;
 /// <param name="Years">β (years): the mean rate is α/β.</param>
 public readonly record struct FaultRate(double Shape, double Years)
 {
-    /// <summary>α before any fault: as if two had been seen. Common practice, no source.</summary>
-    public const double StatedShape = 2;
+    /// <summary>α before any fault: loops of one kind differ so much that their deviation is 1.4 times their mean. Common practice, no source.</summary>
+    public const double StatedShape = 0.5;
 
     /// <summary>Faults of one well-made joint in a year, and of a metre of wire. Common practice, no source.</summary>
     public const double PerJointYear = 0.008, PerMetreYear = 0.0003;

@@ -23,13 +23,13 @@ public sealed class MendOrRenewTests
     private static MendOrRenew Quote(Yard yard, int faults, double years, bool german = false) => MendOrRenew.Of(
         new ServiceCase { Yard = yard }, 50, 49.5, 50.5, new PriceSettings(), german ? PriceWords.German : PriceWords.English, faults, years);
 
-    // Gamma(2, b) with 3 faults in 4 years is Gamma(5, b + 4): the rule of conjugate priors, references section E.
+    // Gamma(a, b) with 3 faults in 4 years is Gamma(a + 3, b + 4): the rule of conjugate priors, references section E.
     [Fact]
     public void Faults_move_the_rate_by_the_conjugate_rule()
     {
         FaultRate stated = FaultRate.Stated(Yard()), after = stated.After(3, 4);
         Assert.Equal((stated.Shape + 3, stated.Years + 4), (after.Shape, after.Years));
-        Assert.Equal(5 / (stated.Years + 4), after.PerYear, tolerance: 1e-12);
+        Assert.Equal((FaultRate.StatedShape + 3) / (stated.Years + 4), after.PerYear, tolerance: 1e-12);
     }
 
     // Negative binomial: mean αt/β, variance αt/β·(1 + t/β).
