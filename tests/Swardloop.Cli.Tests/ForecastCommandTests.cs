@@ -4,7 +4,7 @@ namespace Swardloop.Cli.Tests;
 
 public sealed class ForecastCommandTests
 {
-    private static readonly string Yard = Repository.At("examples/marram-reach.yard.json"), Readings = Repository.At("examples/marram-reach.readings.csv");
+    private static readonly string Yard = Repository.At("examples/marram-reach.yard.json"), Readings = Repository.At("tests/Swardloop.Cli.Tests/marram-reach.readings.csv");
 
     [Fact]
     public void Text_is_the_approved_one_and_fits_a_phone()

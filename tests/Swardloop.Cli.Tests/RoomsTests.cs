@@ -18,12 +18,13 @@ public sealed class RoomsTests
         ["Workshop"] = ["Model"],
         ["Drawing"] = ["Model"],
         ["Pictures"] = ["Model"],
+        ["Documents"] = ["Model", "Pictures"],
         ["Trial"] = ["Model"],
         ["Storage"] = ["Workshop"],
         ["Storage.Sqlite"] = ["Storage"],
         ["Storage.Postgres"] = ["Storage"],
         ["Client"] = ["Drawing", "Workshop"],
-        ["Cli"] = ["Model", "Pictures", "Trial", "Worlds"],
+        ["Cli"] = ["Documents", "Model", "Pictures", "Trial", "Worlds"],
         ["Server"] = ["Cli", "Client", "Storage.Sqlite", "Storage.Postgres"],
     };
 
