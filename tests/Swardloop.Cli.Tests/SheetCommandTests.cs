@@ -74,7 +74,7 @@ public sealed class SheetCommandTests
         Assert.Contains("Sauerampferhalde", text, StringComparison.Ordinal);
         string style = language == "de" ? "verdrillt" : "twisted";
         Assert.Equal(12, text.Split(style).Length - 1);
-        Assert.Contains("787.4", text, StringComparison.Ordinal); // joint 12: 240 m in feet
+        Assert.Contains(language == "de" ? "787,4" : "787.4", text, StringComparison.Ordinal); // joint 12: 240 m in feet
         File.Delete(pdf);
     }
 
