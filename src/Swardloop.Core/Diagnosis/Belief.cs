@@ -724,7 +724,8 @@ internal sealed class Belief
             {
                 Observation.EarthResistance or Observation.Insulation => 0.06,
                 Observation.ToneTrace => 0.33,
-                Observation.Look or Observation.WireCrossing => 0.4,
+                Observation.Look => 1, // below, all together
+                Observation.WireCrossing => 0.4,
                 Observation.EarthRatio => SaysWhatLeaks(item) ? 0.06 : 0.6,
                 Observation.AcRatio => 0.6,
                 Observation.Reflection => 0.2,
@@ -734,7 +735,8 @@ internal sealed class Belief
             likelihood *= Math.Pow(sound, item.Weight);
         }
 
-        return likelihood;
+        CaseEvidence.Item[] looks = _looksUntil[_never];
+        return looks.Length > 0 ? likelihood * PlaceTestModel.LookLikelihood(looks, null) : likelihood;
     }
 
     /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>

@@ -63,7 +63,7 @@ internal sealed class CaseEvidence
             {
                 (Observation seen, int index, int epoch) = answer.First();
                 int repeats = answer.Count();
-                double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.RepeatWeight * (Math.Min(repeats, 4) - 1));
+                double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(repeats, 4) - 1));
                 if (SymptomModel.Covers(seen.Step))
                 {
                     Observation asking = Question(seen, 0) with { By = default };

@@ -3,7 +3,7 @@ namespace Swardloop.Core.Diagnosis;
 /// <summary>Several answers to one question about a yard in one state: what made the first odd is mostly still there at the second.</summary>
 /// <remarks>
 /// With probability <see cref="YardShare"/> what is odd belongs to the yard and everybody gets one and the same answer; else, with probability
-/// <see cref="PersonShare"/>, it belongs to the person, who answers the same each time; else each answer is drawn anew (the moment, a slip). One answer
+/// <see cref="PersonShare"/>, it belongs to the person, who answers the same each time; else each different answer is drawn anew (the moment, a slip), an equal one said again by the same person being hardly news. One answer
 /// alone has the test's own probability, and order does not matter. The planner never asks what was answered. The shares are judgement, no source.
 /// </remarks>
 internal static class PersistentAnswers
@@ -13,6 +13,9 @@ internal static class PersistentAnswers
 
     /// <summary>Of the rest, the share that is the person's: reads it so, looks at the wrong lamp.</summary>
     public const double PersonShare = 0.7;
+
+    /// <summary>So many equal answers of one person count at all.</summary>
+    private const int MostRepeats = 4;
 
     /// <summary>Logarithm of the probability of all answers together.</summary>
     /// <param name="answers">Who answered what, how often, with the logarithm of the probability of that answer given alone. Equal answers have equal values.</param>
@@ -36,7 +39,7 @@ internal static class PersistentAnswers
                 {
                     alike &= !any || answer.Value.Equals(together);
                     (any, together) = (true, answer.Value);
-                    apart += answer.Log * answer.Count;
+                    apart += answer.Log * (1 + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(answer.Count, MostRepeats) - 1)));
                     sum += answer.Log;
                     different++;
                 }

@@ -34,6 +34,9 @@ internal static class StatedProbabilities
     public const double RepeatWeight = 0.25;
     public const double MostRepeats = 2;
 
+    /// <summary>What an answer without a number, given again about one place in the same state, counts for: what made the first odd mostly makes the second odd.</summary>
+    public const double AnswerRepeatWeight = 0.1;
+
     /// <summary>A file says another wire than lies there: a somewhat longer or thinner one, or another metal altogether.</summary>
     public const double WireOtherThanFiled = 0.06;
     public const double WireOfOtherMetal = 0.03;

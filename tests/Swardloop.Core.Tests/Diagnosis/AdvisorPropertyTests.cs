@@ -97,6 +97,45 @@ public sealed class AdvisorPropertyTests
             (new Observation.NeighbourOff(true), CauseKind.Crosstalk))
         select (pair.Seen with { By = owner && StepCatalogue.Of(pair.Seen.Step).OwnerMay ? Person.Owner : Person.Technician }, new Cause(pair.Kind));
 
+    // Whoever is asked the same again mostly says the same for the same reason. Of a cause below a thousandth nothing is asked.
+    [Fact]
+    public void Equal_answer_without_a_number_moves_no_odds_by_more_than_half() => Gen.Select(RandomCases.With(2), PlainAnswers).Sample(
+        (serviceCase, answer) =>
+        {
+            Dictionary<Cause, double> once = Causes(serviceCase with { Observations = [.. serviceCase.Observations, answer] });
+            Dictionary<Cause, double> twice = Causes(serviceCase with { Observations = [.. serviceCase.Observations, answer, answer] });
+            foreach ((Cause cause, double before) in once.Where(entry => entry.Value is > 1e-3 and < 1 - 1e-3))
+            {
+                double after = twice.GetValueOrDefault(cause), ratio = after / (1 - after) / (before / (1 - before));
+                Assert.True(ratio is > 1 / 1.5 and < 1.5, $"{answer}: odds of {cause} times {ratio}");
+            }
+        },
+        iter: 20, threads: 1);
+
+    private static readonly Gen<Observation> PlainAnswers =
+        from yes in Gen.Bool
+        from choice in Gen.Int[0, 2]
+        from at in Gen.Double[1, 50].Select(x => Math.Round(x, 1))
+        from owner in Gen.Bool
+        from seen in RandomCases.OneOf<Observation>(
+            new Observation.OutletCheck(yes), new Observation.StationLamp((LampState)choice), new Observation.MowerStart(yes ? StartPlace.AtWire : StartPlace.MidLawn, (StartOutcome)choice),
+            new Observation.FollowWire((FollowOutcome)choice), new Observation.SubstituteMower(yes), new Observation.SubstituteLoop(yes), new Observation.NeighbourOff(yes),
+            new Observation.ChargeCheck(yes), new Observation.Wiggle(at, yes), new Observation.TerminalLook((TerminalState)choice), new Observation.Look(at, at + 6, yes),
+            new Observation.ToneTrace(at, WireEnd.A, (ToneStrength)choice), new Observation.WireCrossing(yes, at, true))
+        select seen with { By = owner && StepCatalogue.Of(seen.Step).OwnerMay ? Person.Owner : Person.Technician };
+
+    // A stretch walked in two goes is the stretch walked; tolerance: the chance of a false mark is a little more for two walks than for one.
+    [Fact]
+    public void Walk_split_in_two_changes_nothing() => Gen.Select(RandomCases.With(2), Gen.Double[1, 15], Gen.Double[3, 12], Gen.Double[3, 12]).Sample(
+        (serviceCase, from, first, second) =>
+        {
+            Observation whole = new Observation.Look(from, from + first + second, false), one = new Observation.Look(from, from + first, false), other = new Observation.Look(from + first, from + first + second, false);
+            AssertSame(
+                Causes(serviceCase with { Observations = [.. serviceCase.Observations, whole] }),
+                Causes(serviceCase with { Observations = [.. serviceCase.Observations, one, other] }), 0.02);
+        },
+        iter: 10, threads: 1);
+
     [Fact]
     public void Order_between_repairs_does_not_matter() => RandomCases.With(5).Sample(
         serviceCase =>
