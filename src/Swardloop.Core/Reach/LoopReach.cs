@@ -1,3 +1,4 @@
+using System.Numerics;
 using Swardloop.Core.Fields;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
@@ -35,6 +36,8 @@ public sealed class LoopReach
     private static readonly double[] RoundAhead = [0, 0, Half, Half, -Half, -Half, 1, -1], RoundAside = [1, -1, Half, -Half, Half, -Half, 0, 0];
 
     private readonly PolylineField _field;
+    private readonly FieldSource? _other;
+    private readonly Complex _perAmpere;
     private readonly WireDistance _wire;
     private readonly List<Neighbour> _against = [];
     private readonly LawnSamples _samples;
@@ -58,7 +61,28 @@ public sealed class LoopReach
         bool againstNeighbours = false,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default)
+        : this(yard, null, Complex.One, cellMetres, againstNeighbours, progress, cancellation)
     {
+    }
+
+    /// <summary>Computes the map of a field that is not the sound loop's.</summary>
+    /// <param name="yard">The yard, whose wire says where the wire zone is.</param>
+    /// <param name="field">The field that there is.</param>
+    /// <param name="perAmpere">What it is multiplied with to be a field per ampere: 1 over the sound loop's current (1/A).</param>
+    /// <param name="cellMetres">Largest spacing of the map (m), above zero; null: <see cref="DefaultCellMetres"/>.</param>
+    /// <param name="progress">Hears the share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The cell or the height is not above zero.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public LoopReach(Yard yard, FieldSource field, Complex perAmpere, double? cellMetres = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        : this(yard, field, perAmpere, cellMetres, againstNeighbours: false, progress, cancellation)
+    {
+    }
+
+    private LoopReach(
+        Yard yard, FieldSource? other, Complex perAmpere, double? cellMetres, bool againstNeighbours, IProgress<double>? progress, CancellationToken cancellation)
+    {
+        (_other, _perAmpere) = (other, perAmpere);
         Yard = yard;
         CellMetres = cellMetres ?? DefaultCellMetres(yard.Lawn);
         _field = new PolylineField(yard.Loop.Path, yard.Loop.DepthMetres + yard.Mower.SensorHeightMetres);
@@ -116,7 +140,8 @@ public sealed class LoopReach
     /// <summary>Vertical field for one ampere (1/m) at a place, as it stands: positive up, on the wire zone too.</summary>
     /// <param name="point">The place in plan (m), on the lawn or off it.</param>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
-    public double FieldPerAmpereAt(PlanPoint point) => _field.VerticalFieldPerAmpere(point);
+    public double FieldPerAmpereAt(PlanPoint point) =>
+        _other is null ? _field.VerticalFieldPerAmpere(point) : (_other.VerticalFieldAmperesPerMetre(point) * _perAmpere).Real;
 
     /// <summary>|g| (1/m) that counts at a place: as it stands or, in the wire zone, what the mower hears beside the wire; less what neighbours take,
     /// when the map is against them.</summary>
@@ -194,7 +219,7 @@ public sealed class LoopReach
         WireDistance.Foot foot = _wire.Nearest(point);
         if (foot.DistanceMetres >= HeightMetres)
         {
-            return Math.Abs(FieldPerAmpereAt(point));
+            return SizeAt(point);
         }
 
         // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet. Ahead, aside and the ways
@@ -205,15 +230,32 @@ public sealed class LoopReach
             PlanPoint beside = new(
                 foot.Place.EastMetres + (HeightMetres * ((RoundAhead[way] * foot.AlongEast) - (RoundAside[way] * foot.AlongNorth))),
                 foot.Place.NorthMetres + (HeightMetres * ((RoundAhead[way] * foot.AlongNorth) + (RoundAside[way] * foot.AlongEast))));
-            strongest = Math.Max(strongest, Math.Abs(FieldPerAmpereAt(beside)));
+            strongest = Math.Max(strongest, SizeAt(beside));
         }
 
         return strongest;
     }
 
+    // A mower responds to the field's size, whatever its phase.
+    private double SizeAt(PlanPoint point) =>
+        _other is null ? Math.Abs(_field.VerticalFieldPerAmpere(point)) : (_other.VerticalFieldAmperesPerMetre(point) * _perAmpere).Magnitude;
+
     private void FillRow(double north, ReadOnlySpan<double> east, Span<double> strength, Span<double> distance)
     {
-        _field.FillRow(north, east, strength);
+        if (_other is null)
+        {
+            _field.FillRow(north, east, strength);
+        }
+        else
+        {
+            double[] quadrature = new double[east.Length];
+            _other.FillRow(north, east, strength, quadrature);
+            for (int i = 0; i < strength.Length; i++)
+            {
+                strength[i] = (new Complex(strength[i], quadrature[i]) * _perAmpere).Magnitude;
+            }
+        }
+
         _wire.FillRow(north, east, distance);
         int count = east.Length;
         for (int i = 0; i < count; i++)
