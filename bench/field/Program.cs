@@ -34,6 +34,20 @@ foreach ((int pieces, int rows) in new[] { (125, 500), (250, 500), (500, 500), (
     Console.WriteLine($"growth             {pieces,4} pieces x {Columns * rows,6} places: {1e3 * seconds,6:F1} ms, {1e9 * seconds / ((double)pieces * Columns * rows):F4} ns each");
 }
 
+{
+    // Many pieces at many places: the tree of far pieces against the plain sum of every thousandth row, in this run.
+    const int Many = 10_000, Wide = 1_000;
+    PolylineField many = new(Circle(Many), 0.12);
+    PlanGrid large = new(new(0, 0), 0.05, Wide, Wide);
+    double tree = Best(5, () => _ = new FieldMap(many, large));
+    double[] east = [.. Enumerable.Range(0, Wide).Select(i => i * 0.05)], row = new double[Wide];
+    double plain = Best(5, () => Parallel.For(0, threads, _ => many.FillRow(12.3, east, new double[Wide]))) * Wide / threads;
+    many.FillRow(large[0, 246].NorthMetres, east, row);
+    FieldMap summed = new(many, large);
+    double off = Enumerable.Range(0, Wide).Max(i => Math.Abs(summed[i, 246] - row[i])) / row.Average(Math.Abs);
+    Console.WriteLine($"tree               {Many} pieces x {Wide * Wide} places: {1e3 * tree:F0} ms on {threads} cores; piece by piece {plain:F1} s, so {plain / tree:F0} times the time; they agree to {off:E1} of the row's mean");
+}
+
 if (args.Length == 2)
 {
     string[] lines = Numpy(args[0], args[1]);

@@ -3,7 +3,8 @@ using Swardloop.Core.Geometry;
 namespace Swardloop.Core.Fields;
 
 /// <summary>The vertical field per ampere on a regular grid. Immutable.</summary>
-/// <remarks>Cost is linear in places × pieces of wire; memory is eight bytes for each place. Bits do not depend on the number of threads.</remarks>
+/// <remarks>Cost is linear in places × pieces of wire, and far less than that where both are large (see <see cref="FarFieldTree"/>, with its error); memory is
+/// eight bytes for each place. Bits do not depend on the number of threads.</remarks>
 public sealed class FieldMap
 {
     private readonly double[] _fieldPerAmpere;
@@ -19,10 +20,22 @@ public sealed class FieldMap
         Grid = grid;
         _fieldPerAmpere = new double[grid.Count];
         double[] east = [.. Enumerable.Range(0, grid.Columns).Select(column => grid[column, 0].EastMetres)];
+        FarFieldTree? tree = field.TreeFor(grid[0, 0], grid[grid.Columns - 1, grid.Rows - 1], grid.Count, cancellation);
         RowWork.Run(
             grid.Rows,
-            (long)grid.Count * field.SegmentCount,
-            row => field.FillRow(grid[0, row].NorthMetres, east, _fieldPerAmpere.AsSpan(row * grid.Columns, grid.Columns)),
+            tree?.Terms ?? (long)grid.Count * field.SegmentCount,
+            row =>
+            {
+                Span<double> here = _fieldPerAmpere.AsSpan(row * grid.Columns, grid.Columns);
+                if (tree is null)
+                {
+                    field.FillRow(grid[0, row].NorthMetres, east, here);
+                }
+                else
+                {
+                    tree.FillRow(grid[0, row].NorthMetres, east, here);
+                }
+            },
             progress,
             cancellation);
     }

@@ -98,13 +98,15 @@ public sealed class LoopReach
         _strength = new double[_samples.Count];
         _distance = new double[_samples.Count];
         _wire = new WireDistance(_field);
+        (PlanPoint southWest, PlanPoint northEast) = yard.Lawn.Bounds;
+        FarFieldTree? tree = _field.TreeFor(southWest, northEast, _samples.Count, cancellation);
         RowWork.Run(
             _samples.RowNorthMetres.Length,
             (long)_samples.Count * _field.SegmentCount,
             row =>
             {
                 int start = _samples.RowStart[row], count = _samples.RowStart[row + 1] - start;
-                FillRow(_samples.RowNorthMetres[row], _samples.EastMetres.AsSpan(start, count), _strength.AsSpan(start, count), _distance.AsSpan(start, count));
+                FillRow(tree, _samples.RowNorthMetres[row], _samples.EastMetres.AsSpan(start, count), _strength.AsSpan(start, count), _distance.AsSpan(start, count));
             },
             progress,
             cancellation);
@@ -166,10 +168,11 @@ public sealed class LoopReach
     public double[] StrengthOn(PlanGrid grid, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         double[] strength = new double[grid.Count], east = [.. Enumerable.Range(0, grid.Columns).Select(column => grid[column, 0].EastMetres)];
+        FarFieldTree? tree = _field.TreeFor(grid[0, 0], grid[grid.Columns - 1, grid.Rows - 1], grid.Count, cancellation);
         RowWork.Run(
             grid.Rows,
             (long)grid.Count * _field.SegmentCount,
-            row => FillRow(grid[0, row].NorthMetres, east, strength.AsSpan(row * grid.Columns, grid.Columns), new double[grid.Columns]),
+            row => FillRow(tree, grid[0, row].NorthMetres, east, strength.AsSpan(row * grid.Columns, grid.Columns), new double[grid.Columns]),
             progress,
             cancellation);
         return strength;
@@ -240,13 +243,9 @@ public sealed class LoopReach
     private double SizeAt(PlanPoint point) =>
         _other is null ? Math.Abs(_field.VerticalFieldPerAmpere(point)) : (_other.VerticalFieldAmperesPerMetre(point) * _perAmpere).Magnitude;
 
-    private void FillRow(double north, ReadOnlySpan<double> east, Span<double> strength, Span<double> distance)
+    private void FillRow(FarFieldTree? tree, double north, ReadOnlySpan<double> east, Span<double> strength, Span<double> distance)
     {
-        if (_other is null)
-        {
-            _field.FillRow(north, east, strength);
-        }
-        else
+        if (_other is not null)
         {
             double[] quadrature = new double[east.Length];
             _other.FillRow(north, east, strength, quadrature);
@@ -254,6 +253,14 @@ public sealed class LoopReach
             {
                 strength[i] = (new Complex(strength[i], quadrature[i]) * _perAmpere).Magnitude;
             }
+        }
+        else if (tree is not null)
+        {
+            tree.FillRow(north, east, strength);
+        }
+        else
+        {
+            _field.FillRow(north, east, strength);
         }
 
         _wire.FillRow(north, east, distance);
