@@ -81,7 +81,19 @@ public sealed class BenchFile
             : Checked<BenchFile>.Bad(problems);
     }
 
-    private static BenchFile? Read(JsonFields fields, Func<string, byte[]?> openYard)
+    /// <summary>Notes what is wrong with a bench file that stands in another document, its yards inside it. No field is computed.</summary>
+    /// <param name="element">The file's object.</param>
+    /// <param name="place">Its path in the document.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    public static void Check(JsonElement element, string place, ProblemList problems)
+    {
+        if (JsonFields.Of(element, place, problems) is { } fields)
+        {
+            _ = Read(fields, _ => null, computes: false);
+        }
+    }
+
+    private static BenchFile? Read(JsonFields fields, Func<string, byte[]?> openYard, bool computes = true)
     {
         ProblemList problems = fields.Problems;
         if (fields.Word<bool>("format", [new(Format, true)], required: true) is null && fields.Has("format"))
@@ -89,7 +101,7 @@ public sealed class BenchFile
             return null; // another format's properties would only be misread
         }
 
-        Sites sites = new(openYard);
+        Sites sites = new(openYard, computes);
         string name = fields.Text("name", YardLimits.TextCharacters, required: true) ?? "";
         BenchSite? site = sites.Read(fields);
         List<BenchTrial> trials = [];
@@ -165,14 +177,14 @@ public sealed class BenchFile
     }
 
     // A yard that several trials name is computed once.
-    private sealed class Sites(Func<string, byte[]?> openYard)
+    private sealed class Sites(Func<string, byte[]?> openYard, bool computes)
     {
         private readonly YardShelf _shelf = new();
         private readonly Dictionary<Yard, BenchSite> _known = new(ReferenceEqualityComparer.Instance);
 
         public BenchSite? Read(JsonFields fields)
         {
-            if (YardReference.Read(fields, openYard, _shelf).Yard is not { } yard)
+            if (YardReference.Read(fields, openYard, _shelf).Yard is not { } yard || !computes)
             {
                 return null;
             }

@@ -18,7 +18,7 @@ public sealed class CaseFile
     public const string Format = "swardloop-case/1";
 
     /// <summary>Most observations read from one case.</summary>
-    public const int MostObservations = 1000;
+    public const int MostObservations = 5000;
 
     private static readonly NumberRange Money = new(0, 1e6, "");
 
@@ -167,17 +167,32 @@ public sealed class CaseFile
 
     private static Capabilities ReadCapabilities(JsonFields fields)
     {
+        return fields.NestedOrNull("can") is { } can ? CapabilitiesOf(can) : new();
+    }
+
+    /// <summary>Notes what is wrong with a <c>can</c> by itself.</summary>
+    /// <param name="can">The value.</param>
+    /// <param name="place">Its path.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    public static void CheckCapabilities(JsonElement can, string place, ProblemList problems)
+    {
+        if (JsonFields.Of(can, place, problems) is { } fields)
+        {
+            _ = CapabilitiesOf(fields);
+        }
+    }
+
+    private static Capabilities CapabilitiesOf(JsonFields can)
+    {
         Capabilities defaults = new();
-        return fields.NestedOrNull("can") is not { } can
-            ? defaults
-            : new()
-            {
-                Technician = can.FlagOr("technician", defaults.Technician),
-                Owner = can.FlagOr("owner", defaults.Owner),
-                TechnicianInstruments = ReadInstruments(can, "instruments", defaults.TechnicianInstruments),
-                OwnerInstruments = ReadInstruments(can, "ownerInstruments", defaults.OwnerInstruments),
-                Without = ReadWithout(can),
-            };
+        return new()
+        {
+            Technician = can.FlagOr("technician", defaults.Technician),
+            Owner = can.FlagOr("owner", defaults.Owner),
+            TechnicianInstruments = ReadInstruments(can, "instruments", defaults.TechnicianInstruments),
+            OwnerInstruments = ReadInstruments(can, "ownerInstruments", defaults.OwnerInstruments),
+            Without = ReadWithout(can),
+        };
     }
 
     private static StepSet ReadWithout(JsonFields can)

@@ -95,9 +95,9 @@ internal static class CsvReader
 
         void Finish()
         {
-            if (points.Count > YardLimits.PathPoints)
+            if (points.Count > YardLimits.TrackPoints)
             {
-                problems.Add($"line {started}", $"{points.Count} points in one line", $"at most {YardLimits.PathPoints}");
+                problems.Add($"line {started}", $"{points.Count} points in one line", $"at most {YardLimits.TrackPoints}");
             }
             else if (points.Count > 0)
             {

@@ -51,7 +51,12 @@ internal static class GeoJsonReader
             ReadGeometry(root, null, local, shapes);
         }
 
-        return new Sketch(shapes, !local) { Datum = datum, Name = root.Has("name") ? root.Text("name", YardLimits.TextCharacters) : null };
+        return new Sketch(shapes, !local)
+        {
+            IsOwn = local || datum is not null,
+            Datum = datum,
+            Name = root.Has("name") ? root.Text("name", YardLimits.TextCharacters) : null,
+        };
     }
 
     private static void ReadFeature(JsonFields feature, bool local, List<SketchShape> shapes)
@@ -154,7 +159,7 @@ internal static class GeoJsonReader
     {
         List<SketchPoint> points = [];
         bool good = true;
-        foreach ((JsonElement position, string positionPlace) in JsonFields.Items(element, place, least, YardLimits.PathPoints, problems))
+        foreach ((JsonElement position, string positionPlace) in JsonFields.Items(element, place, least, YardLimits.TrackPoints, problems))
         {
             if (ReadPosition(position, positionPlace, local, problems) is SketchPoint point)
             {

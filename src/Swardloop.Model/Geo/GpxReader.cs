@@ -109,9 +109,9 @@ internal static class GpxReader
                 return;
             }
 
-            if (points.Count < 2 || points.Count > YardLimits.PathPoints)
+            if (points.Count < 2 || points.Count > YardLimits.TrackPoints)
             {
-                problems.Add(place, $"the track has {points.Count} good points", $"2 to {YardLimits.PathPoints}");
+                problems.Add(place, $"the track has {points.Count} good points", $"2 to {YardLimits.TrackPoints}");
             }
             else if (good)
             {

@@ -72,6 +72,9 @@ public sealed record Sketch(IReadOnlyList<SketchShape> Shapes, bool IsGeographic
     /// <summary>Name found in the file.</summary>
     public string? Name { get; init; }
 
+    /// <summary>Whether the file is Swardloop's own export, which comes back as it was.</summary>
+    public bool IsOwn { get; init; }
+
     /// <summary>Where the plan shall lie, when the file says so.</summary>
     public Datum? Datum { get; init; }
 

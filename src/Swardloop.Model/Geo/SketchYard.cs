@@ -1,3 +1,4 @@
+using System.Globalization;
 using Swardloop.Core.Conductors;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
@@ -33,12 +34,15 @@ public static class SketchYard
 
         Datum? datum = sketch.IsGeographic ? sketch.Datum ?? new Datum(loops[0].Lines[0][0].Y, loops[0].Lines[0][0].X) : null;
         LocalPlane? plane = datum is null ? null : new(datum.LatitudeDegrees, datum.LongitudeDegrees, datum.BearingDegrees);
-        WirePath Path(SketchShape shape) => new(Points(shape.Lines[0], plane));
+        List<Problem> notes = [];
+        PlanPoint[] Line(SketchShape shape, SketchPoint[] line) => sketch.IsOwn ? Points(line, plane) : Simplified(Points(line, plane), shape.Place, sourceName, notes);
+        PlanPoint[] Ring(SketchShape shape, SketchPoint[] line) => Line(shape, line) is var ring && ring[0] == ring[^1] ? ring[..^1] : ring;
+        WirePath Path(SketchShape shape) => new(Line(shape, shape.Lines[0]));
 
         WirePath loop = Path(loops[0]);
         SketchShape[] lawns = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Lawn)];
-        PlanPoint[][] rings = [.. lawns.Select(lawn => Ring(lawn.Lines[0], plane))];
-        PlanPoint[][] holes = [.. lawns.SelectMany(lawn => lawn.Lines.Skip(1)).Select(hole => Ring(hole, plane))];
+        PlanPoint[][] rings = [.. lawns.Select(lawn => Ring(lawn, lawn.Lines[0]))];
+        PlanPoint[][] holes = [.. lawns.SelectMany(lawn => lawn.Lines.Skip(1).Select(hole => Ring(lawn, hole)))];
         if (rings.Concat(holes).Any(ring => ring.Length < 3))
         {
             problems.Add("", "a ring of the lawn has fewer than 3 corners", "3 or more");
@@ -73,7 +77,13 @@ public static class SketchYard
             Neighbours = [.. sketch.Shapes.Where(shape => shape.Role == SketchRole.Neighbour)
                 .Select(neighbour => new NeighbourLoop(Path(neighbour), neighbour.SameCoding ?? false, neighbour.Ohms ?? YardLimits.DefaultNeighbourOhms))],
         });
-        return problems.Any ? Checked<YardFile>.Bad(problems) : YardFile.Read(made.ToUtf8(), sourceName);
+        if (problems.Any)
+        {
+            return Checked<YardFile>.Bad(problems);
+        }
+
+        Checked<YardFile> read = YardFile.Read(made.ToUtf8(), sourceName);
+        return read.IsGood && notes.Count > 0 ? Checked<YardFile>.Good(read.Value.WithNotes(notes)) : read;
     }
 
     private static List<GuideWire> Guides(Sketch sketch, SketchShape[] joints, WirePath loop, LocalPlane? plane, ProblemList problems)
@@ -120,10 +130,24 @@ public static class SketchYard
         return [.. joints.OrderBy(joint => joint.AtMetres)];
     }
 
-    private static PlanPoint[] Ring(SketchPoint[] line, LocalPlane? plane)
+    /// <summary>A receiver writes a place every second, however straight the way: what the shape does not need is left out, and said.</summary>
+    private static PlanPoint[] Simplified(PlanPoint[] line, string place, string sourceName, List<Problem> notes)
     {
-        PlanPoint[] ring = Points(line, plane);
-        return ring[0] == ring[^1] ? ring[..^1] : ring;
+        if (line.Length <= YardLimits.DrawnPoints)
+        {
+            return line;
+        }
+
+        PlanPoint[] kept = [.. TrackSimplifier.Simplified(line, YardLimits.TrackToleranceMetres)];
+        if (kept.Length < line.Length)
+        {
+            notes.Add(new(
+                sourceName, place,
+                string.Create(CultureInfo.InvariantCulture, $"the track is simplified: {kept.Length} of its {line.Length} corners stay, all others lie within {100 * YardLimits.TrackToleranceMetres:0} cm of it; its length is {new WirePath(kept).LengthMetres:0.0} m, as read {new WirePath(line).LengthMetres:0.0} m"),
+                ""));
+        }
+
+        return kept;
     }
 
     private static PlanPoint[] Points(SketchPoint[] line, LocalPlane? plane) => [.. line.Select(point =>

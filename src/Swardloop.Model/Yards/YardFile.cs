@@ -14,6 +14,7 @@ public sealed class YardFile
     public const string Format = "swardloop-yard/1";
 
     private readonly string _sourceName;
+    private IReadOnlyList<Problem> _read = [];
 
     private YardFile(Yard yard, JsonElement document, string sourceName) => (Yard, Document, _sourceName) = (yard, document, sourceName);
 
@@ -27,8 +28,8 @@ public sealed class YardFile
     public bool DrawsLawn => Document.TryGetProperty("lawn", out JsonElement lawn) && lawn.ValueKind != JsonValueKind.Null;
 
     /// <summary>What is allowed but worth a look: a conductor that is not known, a guide wire that ends beside its joint, joints so near to each other or to a terminal that they count as one place, an island
-    /// wound so that its field adds to the lawn's instead of turning over.</summary>
-    public IReadOnlyList<Problem> Notes => YardNotes.Of(Yard, _sourceName);
+    /// wound so that its field adds to the lawn's instead of turning over, a track that was simplified when it was read.</summary>
+    public IReadOnlyList<Problem> Notes => [.. _read, .. YardNotes.Of(Yard, _sourceName)];
 
     /// <summary>Reads a yard file.</summary>
     /// <param name="utf8">The file's bytes; see <see cref="JsonText"/> for what is refused before it is looked into.</param>
@@ -63,6 +64,9 @@ public sealed class YardFile
     /// <param name="yard">What it shall describe, usually <see cref="Yard"/> with some property changed.</param>
     public YardFile With(Yard yard) =>
         new(yard, Element(YardTree.Changed(JsonNode.Parse(Document.GetRawText())!.AsObject(), Yard, yard)), _sourceName);
+
+    /// <summary>The same file with what was done when it was read, said first among its notes.</summary>
+    internal YardFile WithNotes(IReadOnlyList<Problem> notes) => new(Yard, Document, _sourceName) { _read = notes };
 
     /// <summary>The same file with its lawn drawn as it is now, so that it no longer follows the wire.</summary>
     public YardFile WithLawnDrawn()

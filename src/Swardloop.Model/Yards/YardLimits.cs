@@ -7,8 +7,20 @@ namespace Swardloop.Model.Yards;
 /// honest yard, narrow enough that no computation overflows or runs away.</remarks>
 public static class YardLimits
 {
-    /// <summary>Most corners of one path or ring.</summary>
-    public const int PathPoints = 20_000;
+    /// <summary>Most corners of one path or ring: far above what a wire laid by hand needs, few enough that every answer stays quick.</summary>
+    public const int PathPoints = 2_000;
+
+    /// <summary>Most corners of one line of a file that is imported, before it is simplified.</summary>
+    public const int TrackPoints = 20_000;
+
+    /// <summary>A line of more corners than that is a read track, and simplified when it is imported.</summary>
+    public const int DrawnPoints = 200;
+
+    /// <summary>How far at most a simplified track lies from the one that was read (m): below what laying and finding a wire can tell. Common practice, no source.</summary>
+    public const double TrackToleranceMetres = 0.02;
+
+    /// <summary>What to do about a drawing of too many corners.</summary>
+    public const string SimplifyFirst = "at most 2000 corners; a read track that is imported keeps only those it needs to stay within 2 cm";
 
     /// <summary>Most outer rings of the lawn.</summary>
     public const int Rings = 50;

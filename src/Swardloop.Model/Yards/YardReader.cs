@@ -321,7 +321,13 @@ internal static class YardReader
     /// <summary>Reads an array of [x, y]; <see langword="null"/>, with problems noted, when anything in it is wrong.</summary>
     private static PlanPoint[]? ReadPoints(JsonElement element, string place, int least, ProblemList problems)
     {
-        if (element.ValueKind != JsonValueKind.Array || element.GetArrayLength() < least || element.GetArrayLength() > YardLimits.PathPoints)
+        if (element.ValueKind == JsonValueKind.Array && element.GetArrayLength() > YardLimits.PathPoints)
+        {
+            problems.Add(place, $"got {element.GetArrayLength()} corners", YardLimits.SimplifyFirst);
+            return null;
+        }
+
+        if (element.ValueKind != JsonValueKind.Array || element.GetArrayLength() < least)
         {
             problems.Add(place, $"got {JsonFields.Shown(element)}", $"an array of {least} to {YardLimits.PathPoints} corners [x, y] in metres");
             return null;

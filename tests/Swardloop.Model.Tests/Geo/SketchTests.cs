@@ -26,6 +26,44 @@ public sealed class SketchTests
     private static string[] Lines(string file) => [.. Import(file).Lines()];
 
     [Fact]
+    public void A_read_track_is_simplified_to_two_centimetres_and_says_so()
+    {
+        // A walk round 100 m with a place each 2.5 cm, and a circle whose chords bulge less than 2 cm where they are shorter than 0.8 m.
+        string square = string.Join('\n', Enumerable.Range(0, 4000).Select(i => i * 0.025).Select(at => FormattableString.Invariant(
+            $"{(at < 25 ? at : at < 50 ? 25 : at < 75 ? 75 - at : 0):0.####},{(at < 25 ? 0 : at < 50 ? at - 25 : at < 75 ? 25 : 100 - at) + (0.01 * Math.Sin(at * 40)):0.####}")));
+        YardFile file = Import("x,y\n" + square).Value!;
+        Assert.InRange(file.Yard.Loop.Path.Points.Count, 5, 40);
+        string note = Assert.Single(file.Notes).Message;
+        Assert.Matches(@"^the track is simplified: \d+ of its 4000 corners stay, all others lie within 2 cm of it; its length is 9\d\.\d m, as read 1\d\d\.\d m$", note);
+
+        PlanPoint[] circle = [.. Enumerable.Range(0, 9000).Select(i => new PlanPoint(4 * Math.Cos(i * Math.Tau / 8999), 4 * Math.Sin(i * Math.Tau / 8999)))];
+        WirePath kept = Import("x,y\n" + string.Join('\n', circle.Select(point => FormattableString.Invariant($"{point.EastMetres:0.####},{point.NorthMetres:0.####}")))).Value!.Yard.Loop.Path;
+        Assert.InRange(kept.Points.Count, 30, 70);
+        Assert.All(circle.Where((_, i) => i % 31 == 0), point => Assert.InRange(kept.NearestTo(point).DistanceMetres, 0, 0.0202));
+    }
+
+    [Fact]
+    public void A_drawing_is_not_simplified_and_an_export_comes_back_as_it_was()
+    {
+        string drawn = string.Join(',', Enumerable.Range(0, 150).Select(i => FormattableString.Invariant($"[{i * 0.1:0.#},0]")).Concat(["[15,15]", "[0,15]"]));
+        Assert.Equal(152, Import($$"""{ "type": "LineString", "swardloopPlan": "metres", "coordinates": [{{drawn}}] }""").Value!.Yard.Loop.Path.Points.Count);
+        string fine = string.Join(',', Enumerable.Range(0, 1500).Select(i => FormattableString.Invariant($"[{i * 0.01:0.##},0]")).Concat(["[15,15]", "[0,15]"]));
+        Assert.Equal(1502, Import($$"""{ "type": "LineString", "swardloopPlan": "metres", "coordinates": [{{fine}}] }""").Value!.Yard.Loop.Path.Points.Count);
+    }
+
+    [Fact]
+    public void A_drawing_of_more_than_two_thousand_corners_is_refused_with_advice()
+    {
+        string ring(int corners) => string.Join(',', Enumerable.Range(0, corners).Select(i => FormattableString.Invariant($"[{20 * Math.Cos(i * Math.Tau / corners):0.####},{20 * Math.Sin(i * Math.Tau / corners):0.####}]")));
+        string yard(int corners) => $$"""{ "format": "swardloop-yard/1", "name": "Round", "loop": { "path": [{{ring(corners)}}], "conductor": { "material": "copper", "areaMm2": 1.5 } } }""";
+
+        Assert.True(YardFile.Read(Encoding.UTF8.GetBytes(yard(2_000)), "in").IsGood);
+        Assert.Equal(
+            ["in: loop.path: got 2001 corners; allowed: at most 2000 corners; a read track that is imported keeps only those it needs to stay within 2 cm"],
+            YardFile.Read(Encoding.UTF8.GetBytes(yard(2_001)), "in").Lines());
+    }
+
+    [Fact]
     public void GeoJson_gives_loop_lawn_metal_and_neighbour_on_a_plane_at_the_first_corner()
     {
         // 1e-4 degree of latitude at 50° N is 11.1226 m on WGS 84 and of longitude 7.1695 m (degree lengths 111,226 m and 71,695 m,
