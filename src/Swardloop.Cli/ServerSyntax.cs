@@ -14,7 +14,12 @@ internal static class ServerSyntax
     /// <summary><c>serve</c>.</summary>
     public static CommandSyntax Serve { get; } = new("serve", "Serve the workshop's web app until Ctrl-C.")
     {
-        Options = [new("--urls", "URLS", "Addresses, with semicolons between (default: http://127.0.0.1:5080)."), Data, Demo, Database],
+        Options =
+        [
+            new("--urls", "URLS", "Addresses, with semicolons between (default: http://127.0.0.1:5080)."),
+            new("--behind-proxy", "ADDRESS", "IP address of the reverse proxy in front; several with commas. What it says of who asks and how counts, from there alone."),
+            Data, Demo, Database,
+        ],
     };
 
     /// <summary><c>backup</c>.</summary>
@@ -38,10 +43,15 @@ internal static class ServerSyntax
     };
 
     /// <summary><c>forget</c>.</summary>
-    public static CommandSyntax Forget { get; } = new("forget", "Erase what names an owner, and leave the lawn, the wire and the readings.")
+    public static CommandSyntax Forget { get; } = new("forget", "Show what names an owner and, with --yes, erase it; the lawn, the wire and the readings stay.")
     {
         Positionals = [new("OWNER", "The owner's id, or the whole name.")],
-        Options = [Data, Demo, Database],
+        Options =
+        [
+            new("--yes", null, "Erase it. Without, all that would go is only shown."),
+            new("--keep", "KEYS", "Texts that name nobody and stay: their keys as shown, with commas between."),
+            Data, Demo, Database,
+        ],
     };
 
     /// <summary><c>people</c>.</summary>

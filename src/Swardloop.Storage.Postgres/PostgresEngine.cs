@@ -71,6 +71,15 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     }
 
     /// <inheritdoc/>
+    /// <remarks>Tables are rewritten into new files. The server's own log of changes, its archive and its copies are its keeper's.</remarks>
+    public async Task<IReadOnlyList<string>> WipeFreedAsync(WorkshopDatabase database, CancellationToken cancellation)
+    {
+        await database.Database.ExecuteSqlRawAsync(
+            """VACUUM (FULL) "Journal", "Records", "Owners", "Yards", "Cases", "Visits", "Photos" """, cancellation);
+        return [];
+    }
+
+    /// <inheritdoc/>
     public string? WordsFor(Exception fault)
     {
         for (Exception? inner = fault; inner is not null; inner = inner.InnerException)

@@ -143,6 +143,27 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine, IDisposable
     public Task ListenAsync(ChangeNews news, CancellationToken cancellation) => Task.CompletedTask;
 
     /// <inheritdoc/>
+    public async Task<IReadOnlyList<string>> WipeFreedAsync(WorkshopDatabase database, CancellationToken cancellation)
+    {
+        await database.Database.ExecuteSqlRawAsync("VACUUM", cancellation);
+        // The log of changes still holds pages of before: put into the file and cut to nothing. A reader that is at it makes that wait.
+        bool isCut = false;
+        for (int attempt = 0; attempt < 10 && !isCut; attempt++)
+        {
+            await database.Database.OpenConnectionAsync(cancellation);
+            await using DbCommand command = database.Database.GetDbConnection().CreateCommand();
+            command.CommandText = "PRAGMA wal_checkpoint(TRUNCATE)";
+            await using DbDataReader answer = await command.ExecuteReaderAsync(cancellation);
+            isCut = await answer.ReadAsync(cancellation) && answer.GetInt32(0) == 0;
+            await database.Database.CloseConnectionAsync();
+        }
+
+        // What a start that was cut off or a swapped file left lies beside it.
+        string[] own = isCut ? [file, file + "-wal", file + "-shm"] : [file, file + "-shm"];
+        return [.. Directory.EnumerateFiles(Path.GetDirectoryName(file)!, Path.GetFileNameWithoutExtension(file) + ".*").Except(own).Select(path => Path.GetFileName(path)).Order(StringComparer.Ordinal)];
+    }
+
+    /// <inheritdoc/>
     public string? WordsFor(Exception fault)
     {
         for (Exception? inner = fault; inner is not null; inner = inner.InnerException)
@@ -184,8 +205,8 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine, IDisposable
 
     private sealed class Opened(string file, Func<FileIdentity?> identity) : DbConnectionInterceptor
     {
-        // FULL waits for the disk at every commit: what is answered as kept survives a power cut.
-        private const string Pragmas = JournalMode + "PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000;";
+        // FULL waits for the disk at every commit: what is answered as kept survives a power cut. What is deleted is overwritten with zeros.
+        private const string Pragmas = JournalMode + "PRAGMA synchronous=FULL; PRAGMA busy_timeout=30000; PRAGMA secure_delete=ON;";
 
         // What is set stays with a connection that is kept for the next who asks, and setting it again costs more than a short read.
         private readonly ConditionalWeakTable<object, object> _set = [];

@@ -24,6 +24,10 @@ public interface IDatabaseEngine
     /// <summary>Passes on what other servers announce, until cancelled.</summary>
     Task ListenAsync(ChangeNews news, CancellationToken cancellation);
 
+    /// <summary>Writes the database anew, so that nothing that was erased is left in freed parts of its files. Outside any transaction.</summary>
+    /// <returns>Names of files beside it that may still hold what was erased.</returns>
+    Task<IReadOnlyList<string>> WipeFreedAsync(WorkshopDatabase database, CancellationToken cancellation);
+
     /// <summary>What the storage itself could not do, in plain words for the person who keeps the server: disk full, read-only; null when
     /// the fault is of another kind.</summary>
     string? WordsFor(Exception fault);

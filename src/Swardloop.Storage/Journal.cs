@@ -118,6 +118,12 @@ public sealed class Journal(
         stored.Version = version;
         stored.Json = JsonSerializer.Serialize(after, WorkshopJson.Default.RecordState);
         await places.PlaceAsync(stored, after, cancellation);
+        await places.CheckForgottenAsync(stored, change, after, place, problems, cancellation);
+        if (problems.Any)
+        {
+            return (Refused(change, problems), null);
+        }
+
         database.Journal.Add(new()
         {
             Version = version,

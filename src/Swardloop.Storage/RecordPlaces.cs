@@ -1,4 +1,6 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Workshop.Records;
 
@@ -38,6 +40,14 @@ internal sealed class RecordPlaces(WorkshopDatabase database)
             return;
         }
 
+        // A case of more could not be read as a file.
+        if (change.Kind == RecordKind.Observation && before.Fields.Count == 0 && change.Set.TryGetValue("case", out JsonElement inCase) && inCase.TryGetReference(out Guid of)
+            && await database.Records.CountAsync(record => record.Kind == RecordKind.Observation && record.Case == of, cancellation) >= CaseFile.MostObservations)
+        {
+            problems.Add(Place("set.case"), $"has {CaseFile.MostObservations} observations", "a new case");
+            return;
+        }
+
         // Whatever belongs to a case belongs to the case's yard.
         RecordState after = before.With(change, "");
         if (after.Reference("yard") is { } yard)
@@ -61,6 +71,31 @@ internal sealed class RecordPlaces(WorkshopDatabase database)
         {
             stored.Case ??= named.Case;
             stored.Yard ??= named.Yard;
+        }
+    }
+
+    /// <summary>Notes what an outbox brings of a person who was forgotten meanwhile: texts and photos from before. Readings are taken.</summary>
+    public async Task CheckForgottenAsync(StoredRecord stored, Change change, RecordState after, string place, ProblemList problems, CancellationToken cancellation)
+    {
+        string[] texts = [.. change.Set.Keys.Where(name => RecordFields.Of(change.Kind)[name] is var field
+            && !JsonElement.DeepEquals(PersonalText.Without(field, change.Set[name]), change.Set[name]))];
+        bool isPhoto = change.Kind == RecordKind.Photo;
+        if (texts.Length == 0 && !isPhoto)
+        {
+            return;
+        }
+
+        foreach (Guid id in new[] { stored.Id, stored.Case, stored.Yard, isPhoto ? after.Reference("of") : null }.OfType<Guid>().Distinct())
+        {
+            RecordState? state = id == stored.Id ? after : await FindAsync(id, cancellation) is { } found ? Journal.StateOf(found) : null;
+            if (state?.Value(RecordFields.ForgottenAt) is { ValueKind: JsonValueKind.String } value && value.TryGetDateTimeOffset(out DateTimeOffset at)
+                && (state.Kind == RecordKind.Owner || change.MadeAt <= at))
+            {
+                problems.Add(
+                    place.Length == 0 ? $"set.{texts.FirstOrDefault()}" : $"{place}.set.{texts.FirstOrDefault()}",
+                    "the person was forgotten after this was written", "readings without a text; for a new customer a new record");
+                return;
+            }
         }
     }
 

@@ -11,6 +11,8 @@ namespace Swardloop.Workshop;
 [JsonSourceGenerationOptions(
     JsonSerializerDefaults.Web, NumberHandling = JsonNumberHandling.Strict, RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
 [JsonSerializable(typeof(string))]
+[JsonSerializable(typeof(bool))]
+[JsonSerializable(typeof(DateTimeOffset))]
 [JsonSerializable(typeof(JsonObject))]
 [JsonSerializable(typeof(Change))]
 [JsonSerializable(typeof(IReadOnlyList<Change>))]
@@ -42,4 +44,7 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(IReadOnlyList<PasskeyEntry>))]
 [JsonSerializable(typeof(PasskeyName))]
 [JsonSerializable(typeof(IReadOnlyList<SessionEntry>))]
+[JsonSerializable(typeof(ForgetPreview))]
+[JsonSerializable(typeof(ForgetRequest))]
+[JsonSerializable(typeof(ForgetReport))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

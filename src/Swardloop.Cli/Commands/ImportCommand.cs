@@ -68,6 +68,11 @@ internal sealed class ImportCommand : ICommand
             return new YardResult(made.Value);
         }
 
+        if (call.Positionals[0] != "-" && OutputFile.IsSame(path, call.Positionals[0]))
+        {
+            throw call.Wrong("--out", "is the file itself that is read, which would be overwritten", "another file");
+        }
+
         OutputFile.Write(path, made.Value.ToUtf8());
         return new WrittenResult(path, made.Value);
     }

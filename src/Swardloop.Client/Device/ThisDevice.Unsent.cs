@@ -23,7 +23,7 @@ public sealed partial class ThisDevice
             }
         }
 
-        return (new(new([.. Replica.Waiting.Select(change => change.Change)]), photos), waiting.Length - photos.Count);
+        return (new(new([.. Replica.Waiting.Select(change => change.Change)]) { Workshop = Me?.Workshop }, photos), waiting.Length - photos.Count);
     }
 
     /// <summary>Gives the person a file of everything unsent.</summary>
@@ -40,10 +40,16 @@ public sealed partial class ThisDevice
     /// <param name="file">The file's bytes.</param>
     /// <exception cref="System.Text.Json.JsonException">It is no such file.</exception>
     /// <exception cref="InvalidDataException">It is a damaged file, or a ZIP of something else.</exception>
+    /// <exception cref="OtherWorkshopException">It is of another workshop, the demo for instance.</exception>
     /// <exception cref="Exception">The store did not take a photo. What came before it is taken in; the rest is when the file comes again.</exception>
     public async Task<UnsentTakenIn> TakeInAsync(byte[] file)
     {
         UnsentFile unsent = UnsentFile.Read(file);
+        if (unsent.Batch.Workshop is { } made && made != Me?.Workshop)
+        {
+            throw new OtherWorkshopException();
+        }
+
         HashSet<Guid> known = [.. Replica.Waiting.Select(waiting => waiting.Change.Id)];
         Change[] taken = [.. unsent.Batch.Changes.Where(change => !HasArrived(change) && known.Add(change.Id))];
         await KeepAsync(taken).ConfigureAwait(true);

@@ -73,7 +73,17 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
 
     public Task LockAsync(Guid person, bool isLocked) => SendAsync(HttpMethod.Post, $"api/people/{person}/lock", Body(new LockChange(isLocked), Json.LockChange));
 
-    public Task ForgetAsync(Guid owner) => SendAsync(HttpMethod.Post, $"api/owners/{owner}/forget", null);
+    /// <summary>What would go if an owner were forgotten.</summary>
+    public Task<ForgetPreview> ForgetPreviewAsync(Guid owner) => GetAsync($"api/owners/{owner}/forget", Json.ForgetPreview);
+
+    /// <summary>Forgets an owner, but for the texts that were looked at and stay.</summary>
+    public Task<ForgetReport> ForgetAsync(Guid owner, IReadOnlyList<string> keep) =>
+        SendAsync(HttpMethod.Post, $"api/owners/{owner}/forget", new ForgetRequest(keep), Json.ForgetRequest, Json.ForgetReport);
+
+    /// <summary>Where one is signed in; for the principal, where anybody is.</summary>
+    public Task<IReadOnlyList<SessionEntry>> SessionsAsync() => GetAsync("api/sessions", Json.IReadOnlyListSessionEntry);
+
+    public Task EndSessionAsync(Guid session) => SendAsync(HttpMethod.Delete, $"api/sessions/{session}", null);
 
     /// <summary>Sends the bytes of a photo whose record the server has. The same again is no other.</summary>
     public async Task PutPhotoAsync(Guid photo, byte[] jpeg)

@@ -325,7 +325,7 @@ public sealed partial class Texts
     public string Backup => Of("Backup", "Sicherung");
     public string ExportAll => Of("Export everything", "Alles exportieren");
     public string ForgetOwner => Of("Forget an owner", "Besitzer vergessen");
-    public string ForgetHint => Of("Erases name, address, telephone, notes and photos, here and in the history. Readings and wire stay. It cannot be undone.", "Löscht Name, Anschrift, Telefon, Notizen und Fotos, hier und im Verlauf. Messungen und Draht bleiben. Das lässt sich nicht zurücknehmen.");
+    public string ForgetHint => Of("Erases name, address, telephone, e-mail, every note, complaint and photo of the person's yards, here and in the history, and closes the links. Readings and wire stay. It cannot be undone.", "Löscht Name, Anschrift, Telefon, E-Mail, jede Notiz, Beschwerde und jedes Foto der Gärten dieser Person, hier und im Verlauf, und schließt die Links. Messungen und Draht bleiben. Das lässt sich nicht zurücknehmen.");
     public string TypeName => Of("Type the owner's name to confirm", "Zur Bestätigung den Namen eintippen");
     public string Forgotten => Of("Forgotten.", "Vergessen.");
     public string BuildWord => Of("Build", "Stand");

@@ -6,6 +6,7 @@ using Swardloop.Server.Input;
 using Swardloop.Server.Serving;
 using Swardloop.Storage;
 using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Records;
 
 namespace Swardloop.Server.Accounts;
 
@@ -35,7 +36,7 @@ internal static class AccountEndpoints
     {
         string? name = fields.Text("name", LongestName, required: true), email = fields.Text("email", LongestEmail, required: true);
         string? password = fields.Text("password", LongestPassword, required: needsPassword);
-        if (name is not null && (string.Equals(name.Trim(), Author.Owner, StringComparison.OrdinalIgnoreCase) || name.Any(char.IsControl) || name.Trim().Length == 0))
+        if (name is not null && (string.Equals(ShownText.Seen(name), Author.Owner, StringComparison.OrdinalIgnoreCase) || name.Any(char.IsControl) || !ShownText.IsSeen(name)))
         {
             fields.Problems.Add(fields.PlaceOf("name"), "cannot be used", "a person's name");
         }

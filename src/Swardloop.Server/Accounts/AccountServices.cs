@@ -17,7 +17,9 @@ internal static class AccountServices
     private const int MostTriesPerMinute = 30;
 
     /// <summary>Adds everything that accounts need.</summary>
-    public static void AddAccounts(this IServiceCollection services)
+    /// <param name="services">Takes them.</param>
+    /// <param name="isDemo">Whether it is the demo workshop: browsers keep cookies by host, not by port, and the demo's must not put out the workshop's own.</param>
+    public static void AddAccounts(this IServiceCollection services, bool isDemo)
     {
         services.AddIdentityCore<Account>(identity =>
             {
@@ -51,7 +53,7 @@ internal static class AccountServices
         });
         services.ConfigureApplicationCookie(cookie =>
         {
-            cookie.Cookie.Name = "swardloop";
+            cookie.Cookie.Name = isDemo ? "swardloop-demo" : "swardloop";
             cookie.ExpireTimeSpan = TimeSpan.FromDays(30);
             cookie.SlidingExpiration = true;
             cookie.Events.OnValidatePrincipal = async context =>

@@ -22,17 +22,14 @@ internal static class AdviceEndpoints
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    // Advice takes a processor for up to a second: no more at a time than there are processors.
-    private static readonly SemaphoreSlim Free = new(Environment.ProcessorCount, Environment.ProcessorCount);
-
     /// <summary>Adds the endpoints.</summary>
     public static void MapAdvice(this RouteGroupBuilder api)
     {
-        api.MapPost("advice", AdviseAsync).RequireAuthorization(Rule.Read).Accepts<object>("application/json").Produces<object>().Problems(400, 413);
+        api.MapPost("advice", AdviseAsync).RequireAuthorization(Rule.Read).Accepts<object>("application/json").Produces<object>().Problems(400, 413, 503);
         api.MapGet("priors", PriorsAsync).RequireAuthorization(Rule.Read).Produces<object>();
     }
 
-    private static async Task<FileContentHttpResult> AdviseAsync(HttpRequest request, string? priors, WorkshopPriors own)
+    private static async Task<FileContentHttpResult> AdviseAsync(HttpRequest request, string? priors, WorkshopPriors own, ComputingQueue queue)
     {
         bool asks = priors is null or "default" or "workshop"
             ? priors == "workshop"
@@ -45,24 +42,16 @@ internal static class AdviceEndpoints
             throw new BadInputException(StatusCodes.Status400BadRequest, "The case cannot be read.", read.Problems);
         }
 
-        CausePriors counts = asks ? (await own.FileAsync(cancellation)).Priors : CausePriors.Default;
-        await Free.WaitAsync(cancellation);
-        try
+        PriorsFile? file = asks ? await own.FileAsync(cancellation) : null;
+        Advice advice = await queue.AdviseAsync(read.Value, file, cancellation);
+        ArrayBufferWriter<byte> output = new();
+        using (Utf8JsonWriter json = new(output, Form))
         {
-            Advice advice = await Task.Run(() => Advisor.Advise(read.Value.Case, counts, cancellation), cancellation);
-            ArrayBufferWriter<byte> output = new();
-            using (Utf8JsonWriter json = new(output, Form))
-            {
-                AdviceJson.Write(advice, read.Value.Case, json);
-            }
+            AdviceJson.Write(advice, read.Value.Case, json);
+        }
 
-            output.Write("\n"u8);
-            return TypedResults.Bytes(output.WrittenSpan.ToArray(), "application/json");
-        }
-        finally
-        {
-            Free.Release();
-        }
+        output.Write("\n"u8);
+        return TypedResults.Bytes(output.WrittenSpan.ToArray(), "application/json");
     }
 
     private static async Task<FileContentHttpResult> PriorsAsync(WorkshopPriors own, CancellationToken cancellation) =>

@@ -15,7 +15,7 @@ namespace Swardloop.Server.Advising;
 /// spare of yards. The changes themselves wait for none of it. One that cannot be computed holds up no other: it is put aside and tried again
 /// later. Advice is the advisor's unless another is given.</summary>
 internal sealed partial class Upkeep(
-    IDbContextFactory<WorkshopDatabase> databases, ChangeNews news, WriteTurn turn, WorkshopPriors priors, TimeProvider clock, ILogger<Upkeep> log,
+    IDbContextFactory<WorkshopDatabase> databases, ChangeNews news, WriteTurn turn, WorkshopPriors priors, ComputingQueue queue, TimeProvider clock, ILogger<Upkeep> log,
     Func<ServiceCase, CausePriors, CancellationToken, Advice>? advise = null) : BackgroundService
 {
     // Another server may have stopped in the middle of its work: looked for now and then, without news too.
@@ -101,11 +101,8 @@ internal sealed partial class Upkeep(
     {
         StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Yard, cancellation);
         (double? Expected, double? Limit) ohms = (null, null);
-        if (stored is not null && !await ComputedAsync(line.Yard, line.StaleSince!.Value, () =>
-        {
-            ohms = Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), cancellation);
-            return Task.CompletedTask;
-        }))
+        if (stored is not null && !await ComputedAsync(
+            line.Yard, line.StaleSince!.Value, async () => ohms = await queue.RunAsync(stop => Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), stop), cancellation)))
         {
             return;
         }
@@ -145,18 +142,16 @@ internal sealed partial class Upkeep(
         if (file is { IsGood: true })
         {
             CausePriors counts = await CountsAsync(cancellation);
-            bool isComputed = await ComputedAsync(line.Case, line.StaleSince!.Value, () =>
+            bool isComputed = await ComputedAsync(line.Case, line.StaleSince!.Value, async () =>
             {
                 if (line.IsOpen)
                 {
-                    advice = _advise(file.Value.Case, counts, cancellation);
+                    advice = await queue.RunAsync(stop => _advise(file.Value.Case, counts, stop), cancellation);
                 }
                 else
                 {
-                    found = CauseOf(stored!, file.Value.Case, counts, cancellation);
+                    found = await queue.RunAsync(stop => CauseOf(stored!, file.Value.Case, counts, stop), cancellation);
                 }
-
-                return Task.CompletedTask;
             });
             if (!isComputed)
             {

@@ -5,6 +5,7 @@ using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Server.Accounts;
 using Swardloop.Server.Input;
+using Swardloop.Server.Serving;
 using Swardloop.Storage;
 using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
@@ -19,11 +20,16 @@ internal static class ChangeEndpoints
     /// <summary>Adds the endpoint.</summary>
     public static void MapChanges(this RouteGroupBuilder api) =>
         api.MapPost("changes", TakeInAsync).RequireAuthorization(Rule.Write)
-            .Accepts<ChangeBatch>("application/json").Produces<ChangeResults>().Problems(400, 413, 507);
+            .Accepts<ChangeBatch>("application/json").Produces<ChangeResults>().Problems(400, 409, 413, 507);
 
-    private static async Task<Ok<ChangeResults>> TakeInAsync(HttpRequest request, ClaimsPrincipal person, Journal journal)
+    private static async Task<Ok<ChangeResults>> TakeInAsync(HttpRequest request, ClaimsPrincipal person, Journal journal, ServedWorkshop served)
     {
         ChangeBatch batch = await JsonBody.ReadAsync(request, Read);
+        if (batch.Workshop is { } made && made != served.Workshop)
+        {
+            throw new BadInputException(StatusCodes.Status409Conflict, "These changes were made in another workshop.", []);
+        }
+
         Author author = AccountClaims.AuthorOf(person);
         List<ChangeResult> results = [];
         for (int i = 0; i < batch.Changes.Count; i++)
@@ -45,7 +51,8 @@ internal static class ChangeEndpoints
             }
         }
 
-        return fields.Problems.Any ? null : new(changes);
+        Guid? workshop = fields.Element("workshop", "a UUID") is { ValueKind: not JsonValueKind.Null } ? Id(fields, "workshop") : null;
+        return fields.Problems.Any ? null : new(changes) { Workshop = workshop };
     }
 
     private static Change? ReadChange(JsonFields fields)

@@ -16,7 +16,7 @@ using Swardloop.Workshop.Records;
 namespace Swardloop.Server.OwnersPage;
 
 /// <summary>Everything behind an owner's page: what a link opens, what is asked next, and what becomes of the answers.</summary>
-internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, Journal journal, WorkshopPriors priors, PhotoWork photoWork, WriteTurn turn, TimeProvider clock)
+internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, Journal journal, WorkshopPriors priors, PhotoWork photoWork, ComputingQueue queue, WriteTurn turn, TimeProvider clock)
 {
     /// <summary>Owners answer with the rights of the desk: observations and photos, nothing that costs money.</summary>
     private static readonly Author Owner = new(Author.Owner, Role.Desk);
@@ -57,7 +57,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
         IReadOnlyList<RecordState> observations = ObservationOrder.Sort(stored.Select(Journal.StateOf));
         Checked<CaseFile> file = CaseAssembly.CaseFileOf(@case, yard, observations, rates);
         // A yard that was redrawn under its readings: the owner can do nothing about it, and the bench shows it to those who can.
-        return file.IsGood ? new(link, @case, observations, workshop, file.Value.Case) : null;
+        return file.IsGood ? new(link, @case, observations, workshop, file.Value) : null;
     }
 
     /// <summary>The workshop's own record; null while it has none.</summary>
@@ -76,7 +76,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
     public async Task<OwnerView> ViewAsync(OwnerRoom room, string path, string? language, string? read, CancellationToken cancellation)
     {
         OwnerTexts texts = OwnerTexts.Of(language ?? room.Link.Text("language") ?? room.Workshop?.Text("language"));
-        Advice advice = Advisor.Advise(room.Case, (await priors.FileAsync(cancellation)).Priors, cancellation);
+        Advice advice = await queue.AdviseAsync(room.File, await priors.FileAsync(cancellation), cancellation);
         Step? question = Question(room, advice);
         HashSet<Guid> news = News(room);
         List<OwnerAnswer> answers = [];
@@ -376,10 +376,13 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
 /// <param name="CaseRecord">The case's record.</param>
 /// <param name="Observations">Its observations, in order.</param>
 /// <param name="Workshop">The workshop's record; null while it has none.</param>
-/// <param name="Case">The case as the engine takes it.</param>
+/// <param name="File">The case as a file.</param>
 internal sealed record OwnerRoom(
-    RecordState Link, RecordState CaseRecord, IReadOnlyList<RecordState> Observations, RecordState? Workshop, ServiceCase Case)
+    RecordState Link, RecordState CaseRecord, IReadOnlyList<RecordState> Observations, RecordState? Workshop, CaseFile File)
 {
+    /// <summary>The case as the engine takes it.</summary>
+    public ServiceCase Case => File.Case;
+
     /// <summary>Whether the case is closed: its page still shows what became of it, and takes nothing more.</summary>
     public bool IsClosed => CaseRecord.Text("state") == "closed";
 }

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.Extensions.Primitives;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
+using Swardloop.Server.Input;
 using Swardloop.Workshop.Owners;
 using Swardloop.Workshop.Records;
 
@@ -76,7 +77,16 @@ internal static class OwnerEndpoints
             return await GoneAsync(desk, request, cancellation);
         }
 
-        OwnerView view = await desk.ViewAsync(room, $"{Root}/{address}", language, refused ?? read, cancellation);
+        OwnerView view;
+        try
+        {
+            view = await desk.ViewAsync(room, $"{Root}/{address}", language, refused ?? read, cancellation);
+        }
+        catch (BadInputException busy) when (busy.Status == StatusCodes.Status503ServiceUnavailable)
+        {
+            return TooMany(request);
+        }
+
         if (view.Question is { } question && WireName.Of(question.Kind) == (refused ?? read))
         {
             // What could not be taken stands in the address, so that the browser's way back is free; what is wrong with it is found again.

@@ -16,13 +16,17 @@ internal static class PhotoEndpoints
     public static void MapPhotos(this RouteGroupBuilder api)
     {
         api.MapPut("photos/{id:guid}", PutAsync).RequireAuthorization(Rule.Write)
-            .Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces(StatusCodes.Status204NoContent).Problems(400, 404, 409, 413, 415, 503, 507);
+            .Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces(StatusCodes.Status204NoContent).Problems(400, 404, 409, 410, 413, 415, 503, 507);
         api.MapGet("photos/{id:guid}", GetAsync).RequireAuthorization(Rule.Read).Produces<byte[]>(200, "image/jpeg", "image/png", "image/webp").Problems(400, 404);
     }
 
     private static async Task<NoContent> PutAsync(Guid id, HttpRequest request, WorkshopDatabase database, WriteTurn turn, PhotoWork photos, CancellationToken cancellation)
     {
-        await RecordEndpoints.FindAsync(database, id, RecordKind.Photo, cancellation);
+        if (Journal.StateOf(await RecordEndpoints.FindAsync(database, id, RecordKind.Photo, cancellation)).Value(RecordFields.ForgottenAt) is not null)
+        {
+            throw new BadInputException(StatusCodes.Status410Gone, "The person of this photo was forgotten.", []);
+        }
+
         // Onto the disk first, where a slow line may take its time.
         await using FileBufferingReadStream body = new(request.Body, 64 * 1024);
         await body.DrainAsync(cancellation);

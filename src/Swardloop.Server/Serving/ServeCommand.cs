@@ -1,3 +1,4 @@
+using System.Net;
 using System.Text.Json;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -37,11 +38,12 @@ internal sealed class ServeCommand : ICommand
             }
         }
 
+        IPAddress[] proxies = Proxies(call);
         WorkshopPlace place = WorkshopPlace.Of(call);
         IDatabaseEngine engine = place.Engine();
         using FolderLock? alone = place.ConnectionString is null ? FolderLock.Take(place.Folder) : null;
         WorkshopMark mark = await place.OpenAsync(engine, CancellationToken.None);
-        await using WebApplication app = WorkshopApp.Build(engine, mark, urls);
+        await using WebApplication app = WorkshopApp.Build(engine, mark, urls, proxies: proxies);
         try
         {
             await app.StartAsync();
@@ -63,6 +65,19 @@ internal sealed class ServeCommand : ICommand
         }
 
         await app.WaitForShutdownAsync();
+    }
+
+    private static IPAddress[] Proxies(Invocation call)
+    {
+        List<IPAddress> proxies = [];
+        foreach (string text in (call.Value("--behind-proxy") ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
+        {
+            proxies.Add(IPAddress.TryParse(text, out IPAddress? address)
+                ? address
+                : throw call.Wrong("--behind-proxy", $"{SafeText.Quoted(text)} is no IP address", "an address such as 127.0.0.1; several with commas between"));
+        }
+
+        return [.. proxies];
     }
 
     private sealed class Ended : CommandResult

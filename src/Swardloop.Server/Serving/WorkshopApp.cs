@@ -1,3 +1,4 @@
+using System.Net;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
 using Swardloop.Server.Accounts;
@@ -29,7 +30,8 @@ internal static class WorkshopApp
     /// <param name="mark">What it is.</param>
     /// <param name="urls">Where to listen.</param>
     /// <param name="clock">The time; null for the machine's.</param>
-    public static WebApplication Build(IDatabaseEngine engine, WorkshopMark mark, string urls, TimeProvider? clock = null)
+    /// <param name="proxies">Reverse proxies whose word on who asks and how is taken; null for none.</param>
+    public static WebApplication Build(IDatabaseEngine engine, WorkshopMark mark, string urls, TimeProvider? clock = null, IReadOnlyList<IPAddress>? proxies = null)
     {
         (engine as Storage.Sqlite.SqliteEngine)?.HoldOn();
         WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions
@@ -78,13 +80,19 @@ internal static class WorkshopApp
         services.AddHostedService<NewsFromOtherServers>();
         services.AddHostedService<Upkeep>();
         services.AddSingleton<PhotoWork>();
+        services.AddSingleton<ComputingQueue>();
         services.AddSingleton<BenchReader>();
         services.AddSingleton<WorkshopPriors>();
-        services.AddAccounts();
+        services.AddAccounts(mark.IsDemo);
         services.AddOwnersPage();
         services.AddOpenApi("v1", api => api.AddOperationTransformer<ApiExamples>());
 
         WebApplication app = builder.Build();
+        if (proxies is { Count: > 0 })
+        {
+            app.UseForwardedHeaders(ProxyHeaders.From(proxies));
+        }
+
         app.UseExceptionHandler();
         app.UseStatusCodePages(Faults.OfStatusAsync);
         app.Use(SecurityHeaders.AddAsync);
@@ -109,11 +117,28 @@ internal static class WorkshopApp
         api.MapKeeping();
         // Reading only: an address that knows another method or media type has to say so itself.
         api.MapGet("{*path}", Faults.NoSuchCall).AllowAnonymous().ExcludeFromDescription().WithOrder(int.MaxValue);
+        app.MapGet("/health", HealthAsync).AllowAnonymous().ExcludeFromDescription();
         app.MapOwnersPage();
         app.MapStaticAssets().AllowAnonymous();
         // The page names its files without their hashes: asked again each time, it never mixes two builds.
         app.MapFallbackToFile("index.html", new StaticFileOptions { OnPrepareResponse = page => page.Context.Response.Headers.CacheControl = "no-cache" })
             .AllowAnonymous();
         return app;
+    }
+
+    /// <summary>For whatever watches over the server: whether it answers and its database is there. Tells strangers nothing else.</summary>
+    private static async Task<IResult> HealthAsync(HttpContext context, WorkshopDatabase database, IDatabaseEngine engine, CancellationToken cancellation)
+    {
+        context.Response.Headers.CacheControl = "no-store";
+        try
+        {
+            return await database.Mark.AnyAsync(cancellation)
+                ? Results.Text("healthy\n")
+                : Results.Text("unhealthy\n", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+        catch (Exception fault) when (engine.WordsFor(fault) is not null)
+        {
+            return Results.Text("unhealthy\n", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
     }
 }

@@ -1,116 +1,128 @@
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
 using Swardloop.Workshop;
+using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Storage.Keeping;
 
-/// <summary>Forgets an owner: erases in records and in the journal what names the person or where the person lives, and leaves the physics, the
-/// lawn, its wire and every reading. Backups made before still hold it.</summary>
+/// <summary>Forgets an owner: empties every free text of the person's records, in the records and in the journal, deletes the photos, closes the links, and leaves
+/// the physics: the lawn, its wire and every reading. What devices still hold from before is refused when it comes. Backups made before still hold it.</summary>
 public sealed class Forgetting(IDbContextFactory<WorkshopDatabase> databases, IDatabaseEngine engine, ChangeNews news, WriteTurn turn, TimeProvider clock)
 {
-    private const string ForgottenName = "forgotten";
-
-    private static readonly JsonElement Null = Parsed("null");
-
-    // Of these nothing is left whatever stands in them; other texts only lose what names the person.
-    private static readonly string[] ErasedAlways = ["address", "position"];
+    /// <summary>What would go.</summary>
+    /// <param name="owner">The owner.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    /// <returns>Null when there is no such owner.</returns>
+    public async Task<ForgetPreview?> PreviewAsync(Guid owner, CancellationToken cancellation)
+    {
+        await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
+        await using IDbContextTransaction snapshot = await engine.SnapshotAsync(database, cancellation);
+        return await ForgetPlan.OfAsync(database, owner, cancellation) is { } plan
+            ? new(await plan.TextsAsync(database, cancellation), plan.Photos.Count, plan.Links.Count)
+            : null;
+    }
 
     /// <summary>Forgets an owner.</summary>
     /// <param name="owner">The owner.</param>
+    /// <param name="keep">Keys of texts that were looked at and stay; see <see cref="ForgetText.MayStay"/>.</param>
     /// <param name="by">Who asks for it.</param>
     /// <param name="cancellation">Ends the work; nothing is erased then.</param>
-    /// <returns>How many records lost something; null when there is no such owner.</returns>
-    public async Task<int?> ForgetAsync(Guid owner, string by, CancellationToken cancellation)
+    /// <returns>What went; null when there is no such owner.</returns>
+    public async Task<ForgetReport?> ForgetAsync(Guid owner, IReadOnlyCollection<string> keep, string by, CancellationToken cancellation)
     {
         using IDisposable mine = await turn.TakeAsync(cancellation);
         await using WorkshopDatabase database = await databases.CreateDbContextAsync(cancellation);
-        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        await database.Mark.ExecuteUpdateAsync(mark => mark.SetProperty(one => one.LastVersion, one => one.LastVersion), cancellation);
-        if (await database.Records.AsNoTracking().AnyAsync(record => record.Id == owner && record.Kind == RecordKind.Owner, cancellation) is false)
-        {
-            return null;
-        }
-
-        List<Guid> yards = await database.Yards.Where(yard => yard.Owner == owner).Select(yard => yard.Yard).ToListAsync(cancellation);
-        List<Guid> touched = await database.Records.Where(record => record.Id == owner || (record.Yard != null && yards.Contains(record.Yard.Value)))
-            .OrderBy(record => record.Version).Select(record => record.Id).ToListAsync(cancellation);
-        IReadOnlyList<string> names = await NamesAsync(database, owner, cancellation);
+        DateTimeOffset now = clock.GetUtcNow();
         List<ChangeNotice> notices = [];
-        foreach (Guid record in touched)
+        Erased erased = new([.. keep]);
+        ForgetPlan? plan;
+        int photos;
+        await using (IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation))
         {
-            if (await EraseAsync(database, record, record == owner, names, by, cancellation) is { } notice)
+            await database.Mark.ExecuteUpdateAsync(mark => mark.SetProperty(one => one.LastVersion, one => one.LastVersion), cancellation);
+            plan = await ForgetPlan.OfAsync(database, owner, cancellation);
+            if (plan is null)
             {
-                notices.Add(notice);
+                return null;
             }
 
-            database.ChangeTracker.Clear();
+            foreach (Guid record in plan.Records)
+            {
+                if (await EraseAsync(database, plan, record, erased, by, now, cancellation) is { } notice)
+                {
+                    notices.Add(notice);
+                }
+
+                database.ChangeTracker.Clear();
+            }
+
+            IReadOnlyList<Guid> gone = plan.Photos;
+            photos = await database.Photos.Where(photo => gone.Contains(photo.Photo)).ExecuteDeleteAsync(cancellation);
+            foreach (ChangeNotice notice in notices)
+            {
+                await engine.AnnounceAsync(database, notice, cancellation);
+            }
+
+            await transaction.CommitAsync(CancellationToken.None);
         }
 
-        List<Guid> photos = await database.Records.Where(record => record.Kind == RecordKind.Photo && touched.Contains(record.Id)).Select(record => record.Id).ToListAsync(cancellation);
-        await database.Photos.Where(photo => photos.Contains(photo.Photo)).ExecuteDeleteAsync(cancellation);
-        foreach (ChangeNotice notice in notices)
-        {
-            await engine.AnnounceAsync(database, notice, cancellation);
-        }
-
-        await transaction.CommitAsync(CancellationToken.None);
         if (!engine.BringsNews)
         {
             notices.ForEach(news.Tell);
         }
 
-        return notices.Count;
+        IReadOnlyList<string> files = await engine.WipeFreedAsync(database, CancellationToken.None);
+        return new(notices.Count, erased.Texts, photos, plan.Links.Count, erased.Left, now, files);
     }
 
-    /// <summary>By what words the person is known: every name, telephone, e-mail and address the record ever had.</summary>
-    private static async Task<IReadOnlyList<string>> NamesAsync(WorkshopDatabase database, Guid owner, CancellationToken cancellation)
-    {
-        List<JournalEntry> entries = await database.Journal.AsNoTracking().Where(entry => entry.Record == owner).ToListAsync(cancellation);
-        HashSet<string> names = new(StringComparer.Ordinal);
-        foreach ((string field, JsonElement value) in entries.SelectMany(entry => JsonSerializer.Deserialize(entry.Json, WorkshopJson.Default.Change)!.Set))
-        {
-            if (field is "name" or "phone" or "email" or "address" && value.ValueKind == JsonValueKind.String)
-            {
-                string text = value.GetString()!;
-                names.UnionWith(SearchText.Of(text).Split('\n', StringSplitOptions.RemoveEmptyEntries));
-                if (field == "name")
-                {
-                    names.UnionWith(SearchText.Words(text).Where(word => word.Length > 2));
-                }
-            }
-        }
-
-        return [.. names.Where(name => name != ForgottenName)];
-    }
-
-    private async Task<ChangeNotice?> EraseAsync(
-        WorkshopDatabase database, Guid record, bool isOwner, IReadOnlyList<string> names, string by, CancellationToken cancellation)
+    private static async Task<ChangeNotice?> EraseAsync(
+        WorkshopDatabase database, ForgetPlan plan, Guid record, Erased erased, string by, DateTimeOffset now, CancellationToken cancellation)
     {
         List<JournalEntry> entries = await database.Journal.Where(entry => entry.Record == record).OrderBy(entry => entry.Version).ToListAsync(cancellation);
         StoredRecord stored = await database.Records.SingleAsync(one => one.Id == record, cancellation);
         IReadOnlyDictionary<string, RecordField> fields = RecordFields.Of(stored.Kind);
-        Dictionary<string, HashSet<Guid>> erased = [];
+        RecordState before = Journal.StateOf(stored);
+        Dictionary<string, HashSet<Guid>> touched = [];
         foreach (JournalEntry entry in entries)
         {
             Change change = JsonSerializer.Deserialize(entry.Json, WorkshopJson.Default.Change)!;
             Dictionary<string, JsonElement> set = new(change.Set);
             foreach ((string name, JsonElement value) in change.Set)
             {
-                JsonElement left = Left(stored.Kind, fields[name], value, isOwner, names);
-                if (!JsonElement.DeepEquals(left, value))
+                JsonElement left = plan.Left(record, stored.Kind, fields[name], value, ForgetPlan.IsShown(before, name, change.Id));
+                if (JsonElement.DeepEquals(left, value))
                 {
-                    set[name] = left;
-                    (erased.TryGetValue(name, out HashSet<Guid>? ids) ? ids : erased[name] = []).Add(change.Id);
+                    continue;
                 }
+
+                if (ForgetPlan.MayStay(stored.Kind, fields[name]) && erased.Keep.Contains(ForgetPlan.KeyOf(record, name)))
+                {
+                    erased.Left++;
+                    continue;
+                }
+
+                set[name] = left;
+                erased.Texts += PersonalText.In(fields[name], value).Count;
+                (touched.TryGetValue(name, out HashSet<Guid>? ids) ? ids : touched[name] = []).Add(change.Id);
             }
 
             entry.Json = JsonSerializer.Serialize(change with { Set = set }, WorkshopJson.Default.Change);
         }
 
-        if (erased.Count == 0)
+        Dictionary<string, JsonElement> also = [];
+        if (plan.IsMarked(record, stored.Kind))
+        {
+            also[RecordFields.ForgottenAt] = JsonSerializer.SerializeToElement(now, WorkshopJson.Default.DateTimeOffset);
+        }
+
+        if (stored.Kind == RecordKind.OwnerLink && plan.Links.Contains(record))
+        {
+            also["revoked"] = JsonSerializer.SerializeToElement(true, WorkshopJson.Default.Boolean);
+        }
+
+        if (touched.Count == 0 && also.Count == 0)
         {
             return null;
         }
@@ -125,11 +137,12 @@ public sealed class Forgetting(IDbContextFactory<WorkshopDatabase> databases, ID
 
         await database.Mark.ExecuteUpdateAsync(mark => mark.SetProperty(one => one.LastVersion, one => one.LastVersion + 1), cancellation);
         long version = await database.Mark.Select(mark => mark.LastVersion).SingleAsync(cancellation);
-        DateTimeOffset now = clock.GetUtcNow();
-        string[] renewed = [.. erased.Keys.Where(name => !fields[name].Once && state[name].Values.Any(value => erased[name].Contains(value.Change)))];
-        Change last = new(
-            Guid.CreateVersion7(now), stored.Kind, record,
-            renewed.ToDictionary(name => name, name => state[name].Shown!.Value), renewed.ToDictionary(name => name, name => state[name].Ids), now);
+        foreach (string name in touched.Keys.Where(name => !fields[name].Once && state[name].Values.Any(value => touched[name].Contains(value.Change))))
+        {
+            also[name] = state[name].Shown!.Value;
+        }
+
+        Change last = new(Guid.CreateVersion7(now), stored.Kind, record, also, also.Keys.ToDictionary(name => name, name => state[name].Ids), now);
         state = state.With(last, by, version);
         database.Journal.Add(new()
         {
@@ -149,78 +162,12 @@ public sealed class Forgetting(IDbContextFactory<WorkshopDatabase> databases, ID
         return new(version, record, stored.Kind);
     }
 
-    /// <summary>What is left of a value.</summary>
-    private static JsonElement Left(RecordKind kind, RecordField field, JsonElement value, bool isOwner, IReadOnlyList<string> names)
+    private sealed class Erased(HashSet<string> keep)
     {
-        if (value.ValueKind is JsonValueKind.Null or JsonValueKind.Undefined)
-        {
-            return value;
-        }
+        public HashSet<string> Keep { get; } = keep;
 
-        if (field.Type == FieldType.YardFile)
-        {
-            // Where the yard is on the earth says where its owner lives; the plan in metres does not.
-            return Without(value, names, "datum");
-        }
+        public int Texts { get; set; }
 
-        if (!field.Personal)
-        {
-            return value;
-        }
-
-        if (field.Type == FieldType.Observation)
-        {
-            return Without(value, names);
-        }
-
-        bool goes = isOwner || ErasedAlways.Contains(field.Name) || (kind == RecordKind.Photo && field.Name == "caption") || Names(value, names);
-        return !goes ? value : field.Required ? Text(ForgottenName) : Null;
-    }
-
-    /// <summary>The object without some members, and with every text in it that names the person taken out.</summary>
-    private static JsonElement Without(JsonElement value, IReadOnlyList<string> names, params string[] members)
-    {
-        JsonNode node = JsonNode.Parse(value.GetRawText())!;
-        bool changed = false;
-        if (node is JsonObject whole)
-        {
-            foreach (string member in members)
-            {
-                changed |= whole.Remove(member);
-            }
-
-            foreach (string text in (string[])["name", "note", "found"])
-            {
-                if (whole[text] is JsonValue there && there.GetValueKind() == JsonValueKind.String && Names(there.GetValue<string>(), names))
-                {
-                    changed = true;
-                    whole.Remove(text);
-                    if (text == "name")
-                    {
-                        whole[text] = ForgottenName;
-                    }
-                }
-            }
-        }
-
-        return changed ? Parsed(node.ToJsonString()) : value;
-    }
-
-    private static bool Names(JsonElement value, IReadOnlyList<string> names) => value.ValueKind == JsonValueKind.String && Names(value.GetString()!, names);
-
-    private static bool Names(string text, IReadOnlyList<string> names)
-    {
-        // A name of one word must be a word of the text: Tom is not in "bottom".
-        string folded = SearchText.Of(text);
-        string[] words = folded.Split([.. folded.Where(c => !char.IsLetterOrDigit(c)).Distinct()], StringSplitOptions.RemoveEmptyEntries);
-        return names.Any(name => name.All(char.IsLetterOrDigit) ? words.Contains(name) : folded.Contains(name, StringComparison.Ordinal));
-    }
-
-    private static JsonElement Text(string text) => Parsed(JsonSerializer.Serialize(text));
-
-    private static JsonElement Parsed(string json)
-    {
-        using JsonDocument document = JsonDocument.Parse(json);
-        return document.RootElement.Clone();
+        public int Left { get; set; }
     }
 }

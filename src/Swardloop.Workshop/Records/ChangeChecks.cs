@@ -71,6 +71,12 @@ public static class ChangeChecks
                 continue;
             }
 
+            if (field.ByServer)
+            {
+                problems.Add(at, "is set by the server alone", "the other fields");
+                continue;
+            }
+
             if (field.Once && before[name].Values.Any(known => known.Change != change.Id))
             {
                 problems.Add(at, "was set before and stays as it is", "a new record");
@@ -106,6 +112,10 @@ public static class ChangeChecks
         }
     }
 
+    private static bool IsWebAddress(string text) => Uri.TryCreate(text, UriKind.Absolute, out Uri? address)
+        && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp)
+        && address is { Query: "", Fragment: "", UserInfo: "" } && address.Host.Length > 0;
+
     private static void CheckValue(RecordField field, JsonElement value, string at, ProblemList problems)
     {
         switch (field.Type)
@@ -115,6 +125,16 @@ public static class ChangeChecks
                 Expect(value.ValueKind == JsonValueKind.String && value.GetString() is { } text && text.Length <= field.MostCharacters
                         && !text.Any(c => char.IsControl(c) && c is not ('\n' or '\r' or '\t')),
                     $"text of at most {field.MostCharacters} characters, without control characters");
+                if (value.ValueKind == JsonValueKind.String && value.GetString() is { Length: > 0 } given)
+                {
+                    Expect(!field.IsWebAddress || IsWebAddress(given), "the address of a web server, such as https://lawns.example.org");
+                }
+
+                if (field.Required)
+                {
+                    Expect(value.ValueKind != JsonValueKind.String || ShownText.IsSeen(value.GetString()!), "a text that can be seen");
+                }
+
                 break;
             case FieldType.Number:
                 NumberRange range = new(field.Least, field.Most, field.Unit);
@@ -141,14 +161,14 @@ public static class ChangeChecks
                 _ = YardFile.Read(value, at, problems);
                 break;
             case FieldType.BenchFile:
-                // Whether its yard can be used shows only with the yard beside it; here it must at least be a bench file.
-                _ = JsonFields.Of(value, at, problems)?.Word<bool>("format", [new(BenchFile.Format, true)], required: true);
+                // Whole, its yard inside: nobody is there to look for another file.
+                BenchFile.Check(value, at, problems);
                 break;
             case FieldType.Observation:
                 _ = ObservationJson.Read(value, at, null, problems);
                 break;
             case FieldType.Capabilities:
-                _ = JsonFields.Of(value, at, problems);
+                CaseFile.CheckCapabilities(value, at, problems);
                 break;
             case FieldType.StepPace:
                 _ = StepPaceJson.Read(value, at, problems);

@@ -29,6 +29,12 @@ public sealed record RecordField(string Name, FieldType Type)
     /// <summary>Whether it may be set once and never again.</summary>
     public bool Once { get; init; }
 
+    /// <summary>Whether the text is the address of a web server: HTTP or HTTPS, without a question, a fragment or a person's name in it.</summary>
+    public bool IsWebAddress { get; init; }
+
+    /// <summary>Whether only the server sets it.</summary>
+    public bool ByServer { get; init; }
+
     /// <summary>Whether it can name a person or where a person lives: erased when an owner is to be forgotten.</summary>
     public bool Personal { get; init; }
 }

@@ -8,6 +8,10 @@ public static class RecordFields
     /// <summary>States of a case, in the order in which most pass through them.</summary>
     public static IReadOnlyList<string> CaseStates { get; } = ["open", "waiting-for-owner", "visit-planned", "closed"];
 
+    /// <summary>Field, set by the server alone: when the person whose record it is was forgotten. What was written before is refused when it comes.</summary>
+    public const string ForgottenAt = "forgottenAt";
+
+    private static readonly RecordField Forgotten = new(ForgottenAt, FieldType.Moment) { ByServer = true };
     private static readonly RecordField Note = new("note", FieldType.Text) { MostCharacters = 4000, Personal = true };
     private static readonly RecordField Archived = new("archived", FieldType.Flag);
     private static readonly RecordField Name = new("name", FieldType.Text) { Required = true };
@@ -24,17 +28,17 @@ public static class RecordFields
                 new("email", FieldType.Text) { Personal = true },
                 new("address", FieldType.Text) { MostCharacters = 1000, Personal = true },
                 new("language", FieldType.Text) { MostCharacters = 35 },
-                Note, Archived,
+                Note, Archived, Forgotten,
             ],
             [RecordKind.Yard] =
             [
                 Name with { Personal = true },
                 To("owner", RecordKind.Owner),
                 new("address", FieldType.Text) { MostCharacters = 1000, Personal = true },
-                new("file", FieldType.YardFile) { Required = true },
+                new("file", FieldType.YardFile) { Required = true, Personal = true },
                 To("profile", RecordKind.Profile),
                 new("laidOn", FieldType.Day),
-                Note, Archived,
+                Note, Archived, Forgotten,
             ],
             [RecordKind.Case] =
             [
@@ -43,7 +47,7 @@ public static class RecordFields
                 new("state", FieldType.Word) { Words = CaseStates },
                 new("openedAt", FieldType.Moment),
                 new("promisedOn", FieldType.Day),
-                new("assignedTo", FieldType.Text),
+                new("assignedTo", FieldType.Text) { Personal = true },
                 // The last observation that a person of the workshop has looked at: owner's answers after it are new.
                 To("lookedAt", RecordKind.Observation),
                 new("onSite", FieldType.Flag),
@@ -52,7 +56,7 @@ public static class RecordFields
                 new("foundCause", FieldType.Text),
                 new("foundAtM", FieldType.Number) { Unit = "m", Most = 1e5 },
                 new("found", FieldType.Text) { MostCharacters = 4000, Personal = true },
-                Note, Archived,
+                Note, Archived, Forgotten,
             ],
             [RecordKind.Observation] =
             [
@@ -69,7 +73,7 @@ public static class RecordFields
                 new("on", FieldType.Day) { Required = true },
                 new("at", FieldType.Text) { MostCharacters = 5 },
                 new("minutes", FieldType.Number) { Unit = "min", Most = 1440 },
-                new("who", FieldType.Text),
+                new("who", FieldType.Text) { Personal = true },
                 new("done", FieldType.Flag),
                 Note, Archived,
             ],
@@ -138,7 +142,7 @@ public static class RecordFields
                 new("caption", FieldType.Text) { MostCharacters = 1000, Personal = true },
                 new("takenAt", FieldType.Moment),
                 new("position", FieldType.Position) { Personal = true },
-                Archived,
+                Archived, Forgotten,
             ],
             [RecordKind.OwnerLink] =
             [
@@ -160,6 +164,8 @@ public static class RecordFields
                 new("email", FieldType.Text),
                 new("address", FieldType.Text) { MostCharacters = 1000 },
                 new("language", FieldType.Text) { MostCharacters = 35 },
+                // Where owners reach the server, when that is not where the page was opened: stands in links and QR codes.
+                new("publicAddress", FieldType.Text) { IsWebAddress = true },
                 new("units", FieldType.Word) { Words = ["metric", "feet"] },
             ],
         }.ToFrozenDictionary(kind => kind.Key, kind => kind.Value.ToFrozenDictionary(field => field.Name, StringComparer.Ordinal));

@@ -38,7 +38,8 @@ public sealed class UpkeepTests : ILogger<Upkeep>
         await KeepAsync(
             Made.Yard(yard), Made.Case(good, yard), Made.Case(other, yard),
             Made.Change(RecordKind.Case, bad, new() { ["yard"] = yard.ToString(), ["complaint"] = Hopeless, ["state"] = "open" }));
-        using Upkeep upkeep = new(databases, new(), turn, new(databases), _clock, this, Advise);
+        using ComputingQueue queue = new();
+        using Upkeep upkeep = new(databases, new(), turn, new(databases), queue, _clock, this, Advise);
 
         Assert.Equal([bad], await StaleAfterAllAsync());
         Assert.Contains(bad.ToString(), Assert.Single(_told), StringComparison.Ordinal);

@@ -2,6 +2,7 @@ using System.Text.Json.Nodes;
 using Swardloop.Server.Tests.Serving;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
+using Swardloop.Workshop.Owners;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Server.Tests.Changes;
@@ -46,6 +47,20 @@ internal static class Made
         }
 
         return Change(RecordKind.Observation, id, set);
+    }
+
+    /// <summary>Makes an owner's link and gives its address.</summary>
+    public static async Task<string> LinkAsync(this HttpClient client, Guid yard, Guid @case, Guid? link = null)
+    {
+        OwnerAddress address = OwnerAddress.Make(link ?? Guid.CreateVersion7(), System.Security.Cryptography.RandomNumberGenerator.GetBytes(OwnerAddress.SecretBytes));
+        await client.KeepAsync(Change(RecordKind.OwnerLink, address.Link, new()
+        {
+            ["case"] = @case.ToString(),
+            ["yard"] = yard.ToString(),
+            ["secretHash"] = address.SecretHash,
+            ["expiresAt"] = DateTimeOffset.UtcNow.AddDays(7).ToString("O"),
+        }));
+        return $"/o/{address.ToPath()}";
     }
 
     public static async Task<IReadOnlyList<ChangeResult>> SendAsync(this HttpClient client, params Change[] changes)

@@ -103,7 +103,7 @@ public sealed class KeepingTests
             Made.Observation(reading, yard, @case, """{"test":"loop-resistance","ohms":17.5,"note":"Mrs Brook held the meter"}"""),
             Made.Change(RecordKind.Owner, owner, new() { ["name"] = "Tamsin Brooke-Marsh" }, ("name", [name.Id])),
             Made.Owner(other, "Ivor Pell"));
-        Assert.Equal((0, ""), Run("forget", "Tamsin Brooke-Marsh", "--data", place.Folder));
+        Assert.Equal((0, ""), Run("forget", "Tamsin Brooke-Marsh", "--yes", "--data", place.Folder));
 
         StringBuilder all = new();
         foreach (RecordState record in (await principal.PageAsync()).Records)
@@ -122,7 +122,7 @@ public sealed class KeepingTests
         Assert.Equal(HttpStatusCode.OK, (await principal.GetAsync($"/api/cases/{@case}/file")).StatusCode);
         RecordPage news = await principal.PageAsync(7);
         Assert.Equal([8, 9, 10, 11], news.Records.Select(record => record.Version));
-        Assert.Equal(HttpStatusCode.NotFound, (await principal.PostAsync($"/api/owners/{yard}/forget", null)).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await principal.PostAsync($"/api/owners/{yard}/forget", Served.Json("""{"keep":[]}"""))).StatusCode);
     }
 
     private static UserPasskeyInfo Passkey() => new(

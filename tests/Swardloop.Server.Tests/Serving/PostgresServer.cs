@@ -34,6 +34,13 @@ public sealed class PostgresServer : IAsyncLifetime
         return new(_folder, $"Host={_folder};Database={name};Username=workshop;Pooling=true;Maximum Pool Size=20", IsDemo: false);
     }
 
+    /// <summary>Has everything written that the server keeps in memory.</summary>
+    internal Task CheckpointAsync(WorkshopPlace place) => RunAsync(
+        Path.Combine(_programs, "psql"), "-h", _folder, "-U", "workshop", "-d", place.ConnectionString!.Split(';')[1]["Database=".Length..], "-c", "CHECKPOINT");
+
+    /// <summary>The files that tables lie in; readable by the server's own user and root.</summary>
+    internal IEnumerable<string> TableFiles() => Directory.EnumerateFiles(Path.Combine(Data, "base"), "*", SearchOption.AllDirectories);
+
     public async ValueTask DisposeAsync()
     {
         await AsServerAsync("pg_ctl", "-D", Data, "-m", "immediate", "stop");

@@ -32,11 +32,11 @@ internal sealed class Served : IAsyncDisposable
 
     public IServiceProvider Services => _app.Services;
 
-    public static async Task<Served> StartAsync(WorkshopPlace place)
+    public static async Task<Served> StartAsync(WorkshopPlace place, params IPAddress[] proxies)
     {
         IDatabaseEngine engine = place.Engine();
         WorkshopMark mark = await place.OpenAsync(engine, CancellationToken.None);
-        WebApplication app = WorkshopApp.Build(engine, mark, "http://127.0.0.1:0");
+        WebApplication app = WorkshopApp.Build(engine, mark, "http://127.0.0.1:0", proxies: proxies);
         await app.StartAsync();
         return new(app, engine, mark);
     }
