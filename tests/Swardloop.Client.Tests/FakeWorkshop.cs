@@ -12,13 +12,16 @@ namespace Swardloop.Client.Tests;
 /// <summary>The server's part in tests of the page: takes changes in once each, refuses a yard called "refuse me", and can be out of reach.</summary>
 internal sealed class FakeWorkshop : HttpMessageHandler
 {
+    // Scenes are devices of one workshop unless a test says otherwise.
+    private static readonly Guid TheWorkshop = Guid.CreateVersion7();
+
     private readonly Dictionary<Guid, RecordState> _records = [];
     private readonly HashSet<Guid> _journal = [];
     private long _version;
 
     public bool IsOutOfReach { get; set; }
 
-    public Me Me { get; set; } = new("Robin", "robin@swardloop.example", Role.Principal, false, Guid.CreateVersion7(), false, false, "build-1");
+    public Me Me { get; set; } = new("Robin", "robin@swardloop.example", Role.Principal, false, TheWorkshop, false, false, "build-1");
 
     public IReadOnlyDictionary<Guid, RecordState> Records => _records;
 
@@ -33,6 +36,15 @@ internal sealed class FakeWorkshop : HttpMessageHandler
 
     /// <summary>What photos are refused with; null when they are taken in.</summary>
     public HttpStatusCode? PhotoRefusal { get; set; }
+
+    /// <summary>Where people are signed in.</summary>
+    public List<SessionEntry> Sessions { get; } = [];
+
+    /// <summary>What would go if anybody were forgotten.</summary>
+    public ForgetPreview Preview { get; set; } = new([], 0, 0);
+
+    /// <summary>Who was forgotten, and what was kept.</summary>
+    public List<(string Owner, ForgetRequest Asked)> Forgotten { get; } = [];
 
     /// <summary>Somebody else's change.</summary>
     public void Take(Change change, string by)
@@ -60,6 +72,10 @@ internal sealed class FakeWorkshop : HttpMessageHandler
             "api/changes" => Json(Deliver(JsonSerializer.Deserialize(body, WorkshopJson.Default.ChangeBatch)!), WorkshopJson.Default.ChangeResults),
             "api/bench" => Json(new Bench(_version, [], [], [], 0), WorkshopJson.Default.Bench),
             "api/priors" => Text(Encoding.UTF8.GetString(PriorsFile.Empty.ToUtf8())),
+            "api/people" => Json<IReadOnlyList<PersonEntry>>([], WorkshopJson.Default.IReadOnlyListPersonEntry),
+            "api/sessions" => Json<IReadOnlyList<SessionEntry>>(Sessions, WorkshopJson.Default.IReadOnlyListSessionEntry),
+            _ when path.StartsWith("api/sessions/", StringComparison.Ordinal) => EndSession(Guid.Parse(path["api/sessions/".Length..])),
+            _ when path.StartsWith("api/owners/", StringComparison.Ordinal) => Forget(request.Method, path.Split('/')[2], body),
             _ when path.StartsWith("api/photos/", StringComparison.Ordinal) => await PhotoAsync(request, Guid.Parse(path["api/photos/".Length..].Split('?')[0]), cancellationToken),
             _ when path.StartsWith("api/records?", StringComparison.Ordinal) => Json(Page(path), WorkshopJson.Default.RecordPage),
             _ => new(HttpStatusCode.NotFound),
@@ -93,6 +109,19 @@ internal sealed class FakeWorkshop : HttpMessageHandler
         }
 
         return LosesPhotoAnswers ? throw new HttpRequestException("cut off") : new(HttpStatusCode.NoContent);
+    }
+
+    private HttpResponseMessage EndSession(Guid session) => new(Sessions.RemoveAll(one => one.Id == session) > 0 ? HttpStatusCode.NoContent : HttpStatusCode.NotFound);
+
+    private HttpResponseMessage Forget(HttpMethod method, string owner, string body)
+    {
+        if (method == HttpMethod.Get)
+        {
+            return Json(Preview, WorkshopJson.Default.ForgetPreview);
+        }
+
+        Forgotten.Add((owner, JsonSerializer.Deserialize(body, WorkshopJson.Default.ForgetRequest)!));
+        return Json(new ForgetReport(3, 5, 2, 1, 1, DateTimeOffset.UtcNow, ["workshop.rescued-1.db"]), WorkshopJson.Default.ForgetReport);
     }
 
     private HttpResponseMessage SignIn(string body)

@@ -45,7 +45,7 @@ public sealed partial class ThisDevice
     public async Task<UnsentTakenIn> TakeInAsync(byte[] file)
     {
         UnsentFile unsent = UnsentFile.Read(file);
-        if (unsent.Batch.Workshop is { } made && made != Me?.Workshop)
+        if (unsent.Batch.Workshop is { } made && Me is { } me && made != me.Workshop)
         {
             throw new OtherWorkshopException();
         }

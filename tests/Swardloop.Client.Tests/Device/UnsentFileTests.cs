@@ -56,6 +56,23 @@ public class UnsentFileTests
     }
 
     [Fact]
+    public async Task A_file_of_another_workshop_is_not_taken_in()
+    {
+        using Scene demo = new();
+        await demo.StartAsync();
+        demo.Workshop.IsOutOfReach = true;
+        await AddOwnerAsync(demo, "Otter");
+        byte[] file = await FileOfAsync(demo);
+
+        FakeWorkshop other = new();
+        other.Me = other.Me with { Workshop = Guid.CreateVersion7() };
+        using Scene own = new(other);
+        await own.StartAsync();
+        await Assert.ThrowsAsync<OtherWorkshopException>(() => TakeInAsync(own, file));
+        Assert.False(own.Device.HasUnsent);
+    }
+
+    [Fact]
     public async Task Both_devices_may_deliver_the_same_photo()
     {
         using Scene from = new();

@@ -11,13 +11,13 @@ namespace Swardloop.Server.Tests.Accounts;
 public sealed class RuleTests
 {
     /// <summary>Open to everybody, each for a reason: the page's own files; what one must call to get an account or a cookie; what tells an
-    /// owner's page, which is opened by the secret in its address.</summary>
+    /// owner's page, which is opened by the secret in its address; and whether the server is well.</summary>
     private static readonly string[] Open =
     [
         "GET /api/me", "POST /api/first-account", "POST /api/sign-in", "POST /api/sign-out",
         "POST /api/passkeys/request-options", "POST /api/passkeys/sign-in", "GET /api/{*path}",
         "GET /o/{address}", "GET /o/{address}/{**rest}", "POST /o/{address}/answer", "POST /o/{address}/cannot", "POST /o/{address}/photo",
-        "GET,HEAD {*path:nonfile}",
+        "GET,HEAD {*path:nonfile}", "GET /health",
     ];
 
     private static readonly string[] Rules = [Rule.Read, Rule.Write, Rule.Principal, Rule.SignedIn];

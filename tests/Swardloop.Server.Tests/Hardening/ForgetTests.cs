@@ -16,8 +16,8 @@ public abstract class ForgetTests
 {
     private static readonly string[] Secrets =
     [
-        "Quillfeather", "quill@example.org", "01632 960 777", "0999", "Larkspur Rise", "crossbeam gate", "behind the aviary", "knock twice", "two spaniels",
-        "uncle Osric", "parrot", "Brunhild", "hedgehog house", "51.75", "Quillfeathers",
+        "Quillfeather", "quill@example.org", "01632 960 777", "Larkspur Rise", "crossbeam gate", "behind the aviary", "knock twice", "two spaniels",
+        "uncle Osric", "parrot", "Brunhild", "hedgehog house", "51.7539184", "Quillfeathers",
     ];
 
     private protected abstract Task<WorkshopPlace> NewPlaceAsync();
@@ -31,7 +31,7 @@ public abstract class ForgetTests
         Story story = await StoryAsync(principal);
 
         ForgetPreview preview = (await principal.GetFromJsonAsync($"/api/owners/{story.Owner}/forget", WorkshopJson.Default.ForgetPreview))!;
-        Assert.All(Secrets.Except(["01632 960 777", "0999"]), secret => Assert.Contains(preview.Texts, text => text.Text.Contains(secret, StringComparison.OrdinalIgnoreCase)));
+        Assert.All(Secrets.Except(["01632 960 777"]), secret => Assert.Contains(preview.Texts, text => text.Text.Contains(secret, StringComparison.OrdinalIgnoreCase)));
         Assert.Equal((2, 1), (preview.Photos, preview.Links));
         Assert.Contains(preview.Texts, text => text.IsElsewhere);
         Assert.DoesNotContain(preview.Texts, text => text.Text.Contains("Ivor", StringComparison.Ordinal));
@@ -60,7 +60,7 @@ public abstract class ForgetTests
             Made.Observation(Guid.CreateVersion7(), story.Yard, story.Case, """{"test":"station-lamp","value":"normal","note":"the parrot says hello"}"""),
             Made.Change(RecordKind.Visit, Guid.CreateVersion7(), new() { ["yard"] = story.Yard.ToString(), ["on"] = "2026-05-20", ["note"] = "two spaniels" }),
             Made.Change(RecordKind.Photo, Guid.CreateVersion7(), new() { ["of"] = story.Case.ToString() }),
-            Made.Change(RecordKind.Owner, story.Owner, new() { ["phone"] = "0999" }),
+            Made.Change(RecordKind.Owner, story.Owner, new() { ["phone"] = "ask uncle Osric" }),
             Made.Observation(Guid.CreateVersion7(), story.Yard, story.Case, """{"test":"loop-resistance","ohms":18.25}"""));
         Assert.Equal([.. Enumerable.Repeat(ChangeStatus.Refused, 5), ChangeStatus.Kept], late.Select(result => result.Status));
         Assert.Equal("the person was forgotten after this was written", late[0].Problems[0].Message);
@@ -74,7 +74,7 @@ public abstract class ForgetTests
     private protected static void NothingIn(byte[] bytes, string where)
     {
         string text = Encoding.Latin1.GetString(bytes);
-        Assert.All(Secrets.Where(secret => secret != "0999"), secret => Assert.False(text.Contains(secret, StringComparison.OrdinalIgnoreCase), $"{secret} is still in {where}"));
+        Assert.All(Secrets, secret => Assert.False(text.Contains(secret, StringComparison.OrdinalIgnoreCase), $"{secret} is still in {where}"));
     }
 
     private static async Task<string> EverythingAsync(HttpClient principal)
@@ -110,7 +110,7 @@ public abstract class ForgetTests
             Guid.CreateVersion7(), Guid.CreateVersion7(), Guid.CreateVersion7());
         Guid[] photos = [Guid.CreateVersion7(), Guid.CreateVersion7()];
         JsonObject file = Made.YardFile.DeepClone().AsObject();
-        file["datum"] = new JsonObject { ["latitude"] = 51.75, ["longitude"] = 5.3 };
+        file["datum"] = new JsonObject { ["latitude"] = 51.7539184, ["longitude"] = 5.3 };
         file["metal"] = new JsonArray(new JsonObject { ["kind"] = "crossbeam gate", ["path"] = new JsonArray(new JsonArray(1, 1), new JsonArray(2, 2)) });
         file["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = 3, ["toM"] = 5, ["kind"] = "behind the aviary", ["weight"] = 5 });
         file["extra"] = new JsonObject { ["whoLivesThere"] = "uncle Osric" };
