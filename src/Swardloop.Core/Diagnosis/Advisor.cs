@@ -34,7 +34,7 @@ public static class Advisor
 
         // Once the mower did the same after a repair, what was mended is no answer any more.
         List<CauseProbability> causes = Shown(history.SameAfterChange ? belief.CausesLeft() : belief.Causes());
-        bool finished = history.MowerRuns;
+        bool finished = history.MowerRuns && !ComesBack(belief);
         List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
         disagreement ??= ImplausibleReading.Find(serviceCase, history, physics);
         List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, history, physics, belief, disagreement);
@@ -58,6 +58,13 @@ public static class Advisor
     /// <inheritdoc cref="Advise" path="/param[@name='serviceCase' or @name='priors']"/>
     public static IReadOnlyList<DensityBin> PlaceDensity(ServiceCase serviceCase, CausePriors priors) =>
         PlaceOfFault.Density(new Beliefs(serviceCase, PhysicsOf.GetValue(serviceCase.Yard, yard => new(yard)), priors).All);
+
+    /// <summary>Whether a contact that comes and goes is likely still there, so that a mower that runs just now is no end.</summary>
+    private static bool ComesBack(Belief belief)
+    {
+        const double Likely = 0.5;
+        return belief.Faults.Where(fault => fault.Cause.Includes(CauseKind.Unsteady)).Sum(fault => fault.Weight - fault.Mended) > Likely * belief.Total;
+    }
 
     private static List<CauseProbability> Shown(List<CauseProbability> causes)
     {

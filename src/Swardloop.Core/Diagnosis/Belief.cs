@@ -8,7 +8,7 @@ namespace Swardloop.Core.Diagnosis;
 /// later tests as a sound yard does. The mower's reach constant is summed over its nodes, the wire's factor integrated in closed form.
 /// Weights are not normalised; <see cref="Total"/> is the evidence.
 /// </remarks>
-internal sealed class Belief
+internal sealed partial class Belief
 {
     private static readonly CauseKind[] Elsewhere =
     [
@@ -34,6 +34,7 @@ internal sealed class Belief
     private readonly PlaceTestModel _placeTests;
     private readonly RepairModel _repairs;
     private readonly Dictionary<(Condition, int, Condition, int), double> _symptomLikelihoods = [];
+    private readonly Dictionary<(int Assignment, Condition Open, int Until), double> _groundSymptoms = [];
     private readonly Dictionary<((CauseKind Kind, Place Place, bool Wet), int, int), double> _pairTests = [];
     private readonly int _never;
 
@@ -94,6 +95,8 @@ internal sealed class Belief
         AddWire(CauseKind.Open, _breakSizes, _breakOhms);
         AddWire(CauseKind.Leak, _leakSizes, null);
         AddUnsteady(factorDeviation);
+        AddGuides();
+        AddShortCircuits(factorDeviation);
         AddLeakPairs(leakGrid);
         if (withPairs)
         {
@@ -183,6 +186,8 @@ internal sealed class Belief
         weights[(int)CauseKind.Layout] *= 0.03 + (6 * _coverRisk);
         weights[(int)CauseKind.Crosstalk] *= StatedProbabilities.CrosstalkFactor(_physics.Yard.Neighbours, _symptoms.Complaint.NamesNeighbour);
         weights[(int)CauseKind.LeakPair] *= StatedProbabilities.LeakPairFactor(Array.Exists(Grid.NearMetal, near => near));
+        weights[(int)CauseKind.Guide] *= GuideFactor(_physics);
+        weights[(int)CauseKind.ShortCircuit] *= _physics.IslandRuns.Count > 0 ? 1 : 0;
         total = weights.Sum();
         return [.. weights.Select(weight => weight / total)];
     }
@@ -200,7 +205,14 @@ internal sealed class Belief
         return known;
     }
 
-    private double ComputeSymptoms(Condition first, int firstUntil, Condition second, int secondUntil)
+    private double ComputeSymptoms(Condition first, int firstUntil, Condition second, int secondUntil) =>
+        SymptomsWhere(item => (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy))
+
+            // The complaint came before everything that was done.
+            * _symptoms.Complaint.Likelihood(firstUntil >= 0 ? first.With(secondUntil >= 0 ? second : Condition.Healthy) : second);
+
+    /// <summary>Likelihood of all symptoms, the complaint apart, when what is wrong at the time of each is given.</summary>
+    private double SymptomsWhere(Func<CaseEvidence.Item, Condition> at)
     {
         Span<double> sum = stackalloc double[_physics.Profiles.Count];
         sum.Clear();
@@ -209,7 +221,7 @@ internal sealed class Belief
         {
             if (question is [{ Count: 1 } only])
             {
-                double[] logs = _symptoms.Logs(only, At(only));
+                double[] logs = _symptoms.Logs(only, at(only));
                 for (int node = 0; node < sum.Length; node++)
                 {
                     sum[node] += logs[node];
@@ -221,11 +233,11 @@ internal sealed class Belief
             // Answers about one state persist; a repair that ended a fault renews them.
             for (int start = 0; start < question.Length; start++)
             {
-                Condition condition = At(question[start]);
+                Condition condition = at(question[start]);
                 bool done = false;
                 for (int i = 0; i < start && !done; i++)
                 {
-                    done = At(question[i]) == condition;
+                    done = at(question[i]) == condition;
                 }
 
                 if (done)
@@ -238,7 +250,7 @@ internal sealed class Belief
                     int count = 0;
                     for (int i = start; i < question.Length && count < answers.Length; i++)
                     {
-                        if (At(question[i]) == condition)
+                        if (at(question[i]) == condition)
                         {
                             answers[count++] = new(question[i].Seen.By, SymptomModel.ValueOf(question[i].Seen), question[i].Count, _symptoms.Logs(question[i], condition)[node]);
                         }
@@ -249,17 +261,13 @@ internal sealed class Belief
             }
         }
 
-        Condition At(CaseEvidence.Item item) =>
-            (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy);
-
         double likelihood = 0;
         for (int node = 0; node < sum.Length; node++)
         {
             likelihood += _physics.Profiles[node].Probability * Math.Exp(sum[node]);
         }
 
-        // The complaint came before everything that was done.
-        return likelihood * _symptoms.Complaint.Likelihood(firstUntil >= 0 ? first.With(secondUntil >= 0 ? second : Condition.Healthy) : second);
+        return likelihood;
     }
 
     private double SymptomsUntil(Condition condition, int until) => Symptoms2(condition, until, Condition.Healthy, -1);
@@ -370,6 +378,9 @@ internal sealed class Belief
                     break; // see EarthReadings
                 case Observation.AcRatio when !besideLeak && kind is CauseKind.SeriesResistance or CauseKind.Open:
                     break; // see Ratios
+                case Observation.AcRatio o when kind == CauseKind.Unsteady:
+                    likelihood *= item.Weighted(UnsteadyContact.AcRatio(o, place.AtMetres / _physics.LengthMetres));
+                    break;
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
                 default:
@@ -859,58 +870,6 @@ internal sealed class Belief
         Faults.Add(group);
     }
 
-    /// <summary>A contact that comes and goes: at each moment the wire is sound or as good as broken, wherever a joint or a kink is.</summary>
-    private void AddUnsteady(double factorDeviation)
-    {
-        FaultGroup group = NewGroup(new Cause(CauseKind.Unsteady));
-        double prior = _priors[(int)CauseKind.Unsteady];
-        if (prior > 0)
-        {
-            Place[] places = Grid.Places;
-            Dictionary<Int128, double> ohms = [];
-            Condition condition = Condition.Of(CauseKind.Unsteady);
-            for (int i = 0; i < places.Length; i++)
-            {
-                foreach ((int until, double probability) in EndingsAt(places[i]))
-                {
-                    Int128 pattern = _seriesOhms.Pattern(places[i].AtMetres, until);
-                    if (!ohms.TryGetValue(pattern, out double readings))
-                    {
-                        readings = UnsteadyOhms(pattern, factorDeviation);
-                        ohms.Add(pattern, readings);
-                    }
-
-                    double weight = prior * Grid.SeriesPrior[i] * probability * readings * Found(until) * FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until)
-                        * SymptomsUntil(condition, until) * (until == _never ? 1 : _soundAfter[until]);
-                    if (until == _never)
-                    {
-                        group.Add(weight, new Part(CauseKind.Unsteady, places[i], i, SizeSpread.At(0)));
-                    }
-                    else
-                    {
-                        group.Mended += weight;
-                    }
-                }
-            }
-        }
-
-        _running += group.Weight;
-        Faults.Add(group);
-    }
-
-    private double UnsteadyOhms(Int128 pattern, double factorDeviation)
-    {
-        double likelihood = 1;
-        for (int i = 0; i < _evidence.Ohms.Length; i++)
-        {
-            OhmsReading reading = _evidence.Ohms[i];
-            double one = UnsteadyContact.Likelihood(reading, (pattern & (Int128.One << i)) != 0, factorDeviation);
-            likelihood *= reading.Weight == 1 ? one : Math.Pow(one, reading.Weight);
-        }
-
-        return likelihood;
-    }
-
     private FaultGroup NewGroup(Cause cause) => new(cause, _weightsOnly ? double.PositiveInfinity : NegligibleShare * _running);
 
     /// <summary>Sums over sizes for one pattern of readings and one ending: symptoms × readings × prior of the size.</summary>
@@ -1395,7 +1354,7 @@ internal sealed class Belief
     /// <summary>Pairs that a workshop has met weigh as often as it met them.</summary>
     private void AddClosedCasePairs(CausePriors priors)
     {
-        double singles = priors.Counts.Where(entry => entry.Key.Second is null).Sum(entry => entry.Value);
+        double singles = priors.Counts.Where(entry => entry.Key.Second is null && _priors[(int)entry.Key.First] > 0).Sum(entry => entry.Value);
         foreach ((Cause cause, double count) in priors.Counts)
         {
             FaultGroup? group = cause.Second is null ? null : Faults.Find(fault => fault.Cause == cause);

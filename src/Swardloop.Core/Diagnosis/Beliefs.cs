@@ -104,7 +104,7 @@ internal sealed class Beliefs
     private static Dictionary<Cause, double> Probabilities(Belief belief) =>
         belief.Causes().ToDictionary(cause => cause.Cause, cause => cause.Probability);
 
-    private static IEnumerable<double> PlacesNamed(Observation seen) => seen switch
+    private static IEnumerable<double> PlacesNamed(Observation seen) => seen.Wire is not null ? [] : seen switch
     {
         Observation.SplitResistance o => [o.AtMetres],
         Observation.ToneTrace o => [o.AtMetres],
@@ -116,8 +116,11 @@ internal sealed class Beliefs
         _ => [],
     };
 
-    private static Step RepeatOf(Observation seen) => seen switch
+    private static Step RepeatOf(Observation seen) => StepOf(seen) with { Wire = seen.Wire };
+
+    private static Step StepOf(Observation seen) => seen switch
     {
+        Observation.GuideResistance o => new(seen.Step) { By = seen.By, Guide = o.Guide },
         Observation.MowerStart o => new(seen.Step) { By = seen.By, Place = o.Place },
         Observation.SplitResistance o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },
         Observation.PinProbe o => new(seen.Step) { By = seen.By, AtMetres = o.AtMetres },

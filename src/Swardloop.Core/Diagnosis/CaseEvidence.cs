@@ -9,8 +9,8 @@ internal sealed class CaseEvidence
     /// <summary>Different values of one reading that are kept, the newest: more than any person takes, and few enough to reckon with.</summary>
     private const int MostValues = 12;
 
-    private CaseEvidence(Observation[] repairs, Item[][] symptoms, Item[] placeTests, OhmsReading[] ohms) =>
-        (Repairs, Symptoms, PlaceTests, Ohms) = (repairs, symptoms, placeTests, ohms);
+    private CaseEvidence(Observation[] repairs, Item[][] symptoms, Item[] placeTests, Item[] guideTests, OhmsReading[] ohms) =>
+        (Repairs, Symptoms, PlaceTests, GuideTests, Ohms) = (repairs, symptoms, placeTests, guideTests, ohms);
 
     /// <summary>What changed the yard, in order: repairs, and joints opened and remade.</summary>
     public Observation[] Repairs { get; }
@@ -20,6 +20,9 @@ internal sealed class CaseEvidence
 
     /// <summary>Tone, look, capacitance, earth readings: dependent on place or leakage.</summary>
     public Item[] PlaceTests { get; }
+
+    /// <summary>Looks and tones along guide wires.</summary>
+    public Item[] GuideTests { get; }
 
     /// <summary>Resistances of the wire or a part of it.</summary>
     public OhmsReading[] Ohms { get; }
@@ -32,7 +35,7 @@ internal sealed class CaseEvidence
     {
         List<Observation> repairs = [];
         Dictionary<Observation, List<Item>> symptoms = [];
-        List<Item> placeTests = [];
+        List<Item> placeTests = [], guideTests = [];
         List<OhmsReading> ohms = [];
         List<(Observation Observation, int Index, int Epoch)> all = [];
         for (int i = 0; i < observations.Count; i++)
@@ -43,12 +46,12 @@ internal sealed class CaseEvidence
             }
 
             Observation seen = observations[i];
-            if (seen.Wire is null && CaseHistory.ChangesWire(seen, physics.Yard.Loop))
+            if (CaseHistory.ChangesWire(seen, physics.Yard.Loop) || GuideRepairs.OpensJoint(seen, physics))
             {
                 repairs.Add(seen);
             }
 
-            if (seen.Wire is null && seen is not (Observation.RepairDone or Observation.NotDone or Observation.GuideResistance))
+            if (seen is not (Observation.RepairDone or Observation.NotDone) && (seen.Wire is null ? seen is not Observation.GuideResistance || physics.GuideOf(seen) is not null : GuideRepairs.Says(seen, physics)))
             {
                 all.Add((seen, i, repairs.Count));
             }
@@ -57,13 +60,17 @@ internal sealed class CaseEvidence
         foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> question in all.GroupBy(entry => Question(entry.Observation, entry.Epoch)))
         {
             IGrouping<Observation, (Observation Observation, int Index, int Epoch)>[] answers = [.. question.GroupBy(entry => Plain(entry.Observation)).TakeLast(MostValues)];
-            int asked = answers.Sum(answer => answer.Count());
-            double numericWeight = Math.Min(1 + (StatedProbabilities.RepeatWeight * (asked - 1)), StatedProbabilities.MostRepeats) / asked;
+            double[] numericWeights = ReadingsApart.Weights([.. answers.Select(answer => (answer.First().Observation, answer.Count()))]);
+            int next = 0;
             foreach (IGrouping<Observation, (Observation Observation, int Index, int Epoch)> answer in answers)
             {
                 (Observation seen, int index, int epoch) = answer.First();
                 int repeats = answer.Count();
+<<<<<<< HEAD
                 double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(repeats, 4) - 1));
+=======
+                double weight = IsNumeric(seen) ? numericWeights[next++] * repeats : 1 + (StatedProbabilities.RepeatWeight * (Math.Min(repeats, 4) - 1));
+>>>>>>> 8bd2200 (Advice infers and plans for guide wires, shorts across a double run, and contacts that go with the weather)
                 if (SymptomModel.Covers(seen.Step))
                 {
                     Observation asking = Question(seen, 0) with { By = default };
@@ -73,6 +80,10 @@ internal sealed class CaseEvidence
                 {
                     ohms.AddRange(readings);
                 }
+                else if (seen.Wire is not null)
+                {
+                    guideTests.Add(new(seen, index, epoch, weight));
+                }
                 else
                 {
                     placeTests.Add(new(seen, index, epoch, weight));
@@ -80,7 +91,7 @@ internal sealed class CaseEvidence
             }
         }
 
-        return new([.. repairs], [.. symptoms.Values.Select(row => row.ToArray())], [.. placeTests.Select((item, i) => SaidBefore(placeTests, i) ? item with { Weight = item.Weight * StatedProbabilities.RepeatWeight } : item)], [.. ohms]);
+        return new([.. repairs], [.. symptoms.Values.Select(row => row.ToArray())], [.. placeTests.Select((item, i) => SaidBefore(placeTests, i) ? item with { Weight = item.Weight * StatedProbabilities.RepeatWeight } : item)], [.. guideTests], [.. ohms]);
     }
 
     /// <summary>Whether a reading says what an earlier one said before a repair: what the uneven wire adds to it is still there, so it is hardly news.</summary>
@@ -100,7 +111,7 @@ internal sealed class CaseEvidence
 
     private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass
         or Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.EndCapacitance
-        or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage or Observation.AcRatio or Observation.PinProbe or Observation.JointDrop;
+        or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage or Observation.AcRatio or Observation.PinProbe or Observation.JointDrop or Observation.GuideResistance;
 
     /// <summary>The answer alone: who said when does not make it another answer.</summary>
     private static Observation Plain(Observation seen) => seen with { At = null, Note = null, Conditions = Conditions.None };
@@ -136,9 +147,10 @@ internal sealed class CaseEvidence
         Observation.TerminalLook => new Observation.TerminalLook(default),
         Observation.Wiggle o => new Observation.Wiggle(o.AtMetres, false),
         Observation.ChargeCheck => new Observation.ChargeCheck(false),
+        Observation.GuideResistance o => new Observation.GuideResistance(o.Guide, null, null, 0, MeterAccuracy.Plain),
         _ => throw new ArgumentException("Not a question of this model.", nameof(seen)),
     }) with
-    { By = seen.By, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null, Conditions = Conditions.None };
+    { By = seen.By, Wire = seen.Wire, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null, Conditions = ReadingsApart.Applies(seen) ? seen.Conditions : Conditions.None };
 
     /// <summary>One observation, or several equal ones.</summary>
     /// <param name="Seen">What was seen.</param>

@@ -77,7 +77,7 @@ public sealed class CaseHistory
 
     /// <summary>Whether the person said that this very step could not be done.</summary>
     public bool Refused(Step step) => Observations.Any(seen => seen is Observation.NotDone { Asked: var asked } && seen.By == step.By && asked.Kind == step.Kind
-        && asked.Place == step.Place && Near(asked.AtMetres, step.AtMetres) && Near(asked.FromMetres, step.FromMetres) && Near(asked.ToMetres, step.ToMetres));
+        && asked.Wire == step.Wire && asked.Guide == step.Guide && asked.Place == step.Place && Near(asked.AtMetres, step.AtMetres) && Near(asked.FromMetres, step.FromMetres) && Near(asked.ToMetres, step.ToMetres));
 
     private static bool Near(double? one, double? other) => one is null || other is null || Math.Abs(one.Value - other.Value) < 1.5;
 
@@ -123,7 +123,7 @@ public sealed class CaseHistory
 
     /// <summary>Whether an observation changes the yard: a repair, or a joint opened and remade.</summary>
     public static bool ChangesWire(Observation seen, Loop loop) => seen is Observation.RepairDone
-        || (seen is Observation.SplitResistance split && loop.JointNear(split.AtMetres) is not null);
+        || (seen is Observation.SplitResistance { Wire: null } split && loop.JointNear(split.AtMetres) is not null);
 
     /// <summary>A repair that found a fault.</summary>
     public static bool Finds(Observation seen) => seen is Observation.RepairDone done && RepairModel.FoundRatio(done) > 1;

@@ -7,7 +7,11 @@ namespace Swardloop.Core.Diagnosis;
 /// <remarks>Judgement from common practice, no source. Owners tell what they see and mix things up: no kind rules a cause out.</remarks>
 internal sealed partial class ComplaintModel(YardPhysics physics, string complaint)
 {
-    private readonly int[] _kinds = [.. Kinds().Select((words, kind) => (words, kind)).Where(entry => entry.words.IsMatch(complaint)).Select(entry => entry.kind)];
+    // "Through the roses in the middle" is no mower that turns back in the middle.
+    private readonly int[] _kinds = [.. Kinds().Select((words, kind) => (words, kind)).Where(entry => entry.words.IsMatch(complaint))
+        .Select(entry => entry.kind).Where(kind => kind != 2 || !new ComplaintOfWires(physics, complaint).NamesIsland)];
+
+    private readonly ComplaintOfWires _ofWires = new(physics, complaint);
 
     /// <summary>Whether it speaks of somebody else's mower.</summary>
     public bool NamesNeighbour { get; } = Neighbour().IsMatch(complaint);
@@ -16,7 +20,7 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     public bool SaysLocked { get; } = Locked().IsMatch(complaint);
 
     /// <summary>Whether its words fit any kind.</summary>
-    public bool Says => _kinds.Length > 0;
+    public bool Says => _kinds.Length > 0 || _ofWires.Says;
 
     /// <summary>Probability of such words under a condition, up to a factor that is the same for all; 1 when they fit no kind.</summary>
     public double Likelihood(Condition condition)
@@ -24,6 +28,12 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
         if (!Says)
         {
             return 1;
+        }
+
+        double ofWires = _ofWires.Likelihood(condition, true);
+        if (_kinds.Length == 0)
+        {
+            return ofWires;
         }
 
         double sum = 0;
@@ -34,13 +44,16 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
             {
                 // Of two causes either is complained of.
                 double[] shares = Shares((CauseKind)cause, condition.ExtraOhms);
-                sum += _kinds.Average(kind => shares[kind]);
+                sum += _kinds.Sum(kind => Weight(kind) * shares[kind]) / _kinds.Sum(Weight);
                 causes++;
             }
         }
 
-        return causes > 0 ? sum / causes : 1.0 / Kinds().Length;
+        return ofWires * (causes > 0 ? sum / causes : 1.0 / Kinds().Length);
     }
+
+    /// <summary>When it fails says more than what it then does; whom it comes from says the rest.</summary>
+    private double Weight(int kind) => kind == 5 && !NamesNeighbour ? 3 : 1;
 
     // In the order of the shares below.
     private static Regex[] Kinds() =>
@@ -57,7 +70,9 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
         CauseKind.EndsSwapped => [0.02, 0.13, 0.08, 0.08, 0.53, 0.04, 0.08, 0.01, 0.02, 0.01],
         CauseKind.Crosstalk => [0.02, 0.08, 0.12, 0.12, 0.12, 0.33, 0.17, 0.01, 0.02, 0.01],
         CauseKind.Layout => [0.02, 0.08, 0.68, 0.05, 0.04, 0.05, 0.04, 0.01, 0.01, 0.02],
-        CauseKind.Unsteady => [0.03, 0.24, 0.11, 0.05, 0.05, 0.42, 0.05, 0.02, 0.01, 0.02],
+        CauseKind.Unsteady => [0.02, 0.16, 0.08, 0.04, 0.03, NamesNeighbour ? 0.15 : 0.57, 0.05, 0.02, 0.01, 0.02],
+        CauseKind.ShortCircuit => [0.02, 0.05, 0.08, 0.6, 0.05, 0.06, 0.1, 0.01, 0.01, 0.02],
+        CauseKind.Guide => [0.03, 0.11, 0.11, 0.09, 0.07, 0.26, 0.23, 0.05, 0.01, 0.04],
         CauseKind.Charging => [0.08, 0.19, 0.04, 0.02, 0.03, 0.17, 0.06, 0.38, 0.02, 0.01],
         CauseKind.Receiver => [0.03, 0.57, 0.1, 0.05, 0.07, 0.07, 0.07, 0.01, 0.02, 0.01],
         CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.09, 0.54, 0.03, 0.02, 0.01],
@@ -88,7 +103,7 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     [GeneratedRegex(@"\b(outside|außerhalb|ausserhalb)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex ThinksOutside();
 
-    [GeneratedRegex(@"\b(neighbou?r|at times|sometimes|now and then|oddly|some days|(on )?most (mornings|afternoons|evenings|days)|every time it (rains|freezes)|(after|when|whenever|since) (the |it )?rain|cold nights|(goes|runs|works) again|by itself|on and off|nachbar|manchmal|zeitweise|hin und wieder|ab und zu|mal (läuft|geht|fährt)|von (selbst|allein)|(bei|nach) (jedem |dem )?(regen|frost|nässe)|an manchen tagen)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(neighbou?r|at times|sometimes|now and then|oddly|some (days|mornings|nights|times)|(on )?most (mornings|afternoons|evenings|nights|days)|every time it (rains|freezes)|(after|when|whenever|since) (the |it )?rain|cold nights|(goes|runs|works) again|by itself|(on and off|off and on)|comes? and goes?|by noon|intermittent|each time it (rains|freezes)|(when(ever)?|if|once) (the ground is|it is|it gets|it's) (wet|damp|cold)|after (the |a )?(dew|frost|shower)|nachbar|manchmal|zeitweise|hin und wieder|ab und zu|mal (läuft|geht|fährt|mäht)|von (selbst|allein)|(bei|nach) (jedem |dem )?(regen|frost|nässe)|an manchen tagen|(seit|bei) (dem |jedem )?tau|wenn es (regnet|nass|feucht|friert|kalt))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NowAndThen();
 
     [GeneratedRegex(@"\b(circl|in circles|random|zig-?zag|wobbl|im kreis|kreuz und quer|planlos|zufällig)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

@@ -14,7 +14,7 @@ internal sealed class CostToGo
     /// <summary>What looking for a resistance or a break that is not there costs before an ohmmeter tells; for a leak nothing tells.</summary>
     private const double SearchInVain = 14;
 
-    private static readonly CauseKind[] WireKinds = [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Unsteady, CauseKind.Leak, CauseKind.LeakPair];
+    private static readonly CauseKind[] WireKinds = [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Unsteady, CauseKind.ShortCircuit, CauseKind.Leak, CauseKind.LeakPair];
 
     private readonly PlanAtoms _atoms;
     private readonly TroubleshootingSolver _solver;
@@ -22,6 +22,8 @@ internal sealed class CostToGo
     /// <summary>Causes below this share of the weight are left out of a search: they cost time and move no decision.</summary>
     private const double LeastShare = 1e-4;
 
+    private readonly GuideSearch? _guides;
+    private readonly TroubleshootingProblem.Repair? _guideRepair;
     private readonly double[][] _density;
     private readonly double[] _mass = new double[Causes];
     private readonly double[] _undug;
@@ -32,9 +34,9 @@ internal sealed class CostToGo
     private readonly bool _visitCheck;
     private readonly int _ahead;
 
-    public CostToGo(PlanAtoms atoms, ServiceCase serviceCase, StepCosts costs, WireSearchCosts[] wireCosts, IReadOnlyList<TroubleshootingProblem.Test> tests)
+    public CostToGo(PlanAtoms atoms, ServiceCase serviceCase, StepCosts costs, WireSearchCosts[] wireCosts, IReadOnlyList<TroubleshootingProblem.Test> tests, GuideSearch? guides = null)
     {
-        _atoms = atoms;
+        (_atoms, _guides) = (atoms, guides);
         _wireCosts = wireCosts;
         _density = [.. WireKinds.Select(_ => new double[atoms.Cells.Length])];
         _undug = new double[atoms.Cells.Length];
@@ -49,6 +51,12 @@ internal sealed class CostToGo
         repairs.Add(new(Constant(StepCosts.Overhead + costs.Check), !serviceCase.Can.Owner, Cures(CauseKind.None, 1)));
         _wireRepairs = [.. WireKinds.Select(kind => new TroubleshootingProblem.Repair(Constant(SearchInVain), true, Cures(kind, 1)))];
         repairs.AddRange(_wireRepairs);
+        if (guides is not null)
+        {
+            _guideRepair = new(Constant(SearchInVain), true, Cures(CauseKind.Guide, 1));
+            repairs.Add(_guideRepair);
+        }
+
         _ahead = tests.Count > 0 ? 1 : 0;
         _travel = serviceCase.Rates.TravelPerVisit;
         (_sureCheck, _visitCheck) = (StepCosts.Overhead + costs.Check, !serviceCase.Can.Owner);
@@ -60,7 +68,7 @@ internal sealed class CostToGo
         }
 
         (double Cost, bool Visit) Sure(CauseKind kind, Place place, bool inWire) =>
-            inWire ? (Math.Min(wireCosts[0].Known(place.Kind), _renew), true) : elsewhere.GetValueOrDefault(kind, (_renew, true));
+            inWire || kind == CauseKind.Guide ? (Math.Min(wireCosts[0].Known(place.Kind), _renew), true) : elsewhere.GetValueOrDefault(kind, (_renew, true));
         int count = atoms.Atoms.Length;
         (_sureFirst, _sureSecond, _visitFirst, _visitSecond) = (new double[count], new double[count], new bool[count], new bool[count]);
         for (int i = 0; i < count; i++)
@@ -162,10 +170,24 @@ internal sealed class CostToGo
             }
         }
 
+        if (_guideRepair is not null)
+        {
+            double cost = _mass[(int)CauseKind.Guide] > 1e-5 * total ? _guides!.Cost(first) : _renew / 2;
+            for (int c = 0; c < Causes; c++)
+            {
+                _guideRepair.Cost[c] = c == (int)CauseKind.Guide ? cost : Math.Min(cost, SearchInVain);
+            }
+        }
+
         return _solver.Solve(_mass, onSite, _ahead).Cost * total;
 
         void AddDensity(CauseKind kind, (int Cell, double Share)[] spread, double weight)
         {
+            if (spread.Length == 0)
+            {
+                return;
+            }
+
             int index = Array.IndexOf(WireKinds, kind);
             foreach ((int cell, double share) in spread)
             {

@@ -80,9 +80,17 @@ internal readonly record struct SizeSpread(double LowOhms, double MiddleOhms, do
 /// <param name="Shown">What it looks like, where the kind alone does not say.</param>
 internal readonly record struct Part(CauseKind Kind, Place Place = default, int PlaceIndex = -1, SizeSpread Size = default, bool Wet = false, Condition Shown = default)
 {
-    public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair or CauseKind.Unsteady;
+    public bool IsInWire => Kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Leak or CauseKind.LeakPair or CauseKind.Unsteady or CauseKind.ShortCircuit;
 
-    public Condition Condition => Shown.Present != 0 ? Shown : Condition.Of(Kind, Kind is CauseKind.SeriesResistance or CauseKind.Open ? Size.MiddleOhms : 0);
+    public Condition Condition => Shown.Present != 0 ? Shown : ConditionOf(Kind, Size.MiddleOhms);
+
+    /// <summary>What a fault of a size does to the loop; a short takes away what its size says.</summary>
+    private static Condition ConditionOf(CauseKind kind, double ohms) => Condition.Of(kind, kind switch
+    {
+        CauseKind.SeriesResistance or CauseKind.Open => ohms,
+        CauseKind.ShortCircuit => -ohms,
+        _ => 0,
+    });
 }
 
 /// <summary>One hypothesis as it stands now: what is still broken, and its weight.</summary>

@@ -59,6 +59,7 @@ internal sealed class OhmsEvidence
         List<(Int128 Pattern, double Share)> patterns = [(Pattern(place.AtMetres, endsBeforeEpoch), 1)];
         if (place.IsPoint)
         {
+            AddOtherSideOfGuides(place, endsBeforeEpoch, patterns);
             return patterns;
         }
 
@@ -95,6 +96,26 @@ internal sealed class OhmsEvidence
         return patterns;
 
         double Beside(double probeMetres, bool isProbe) => isProbe ? Math.Abs(place.AtMetres - probeMetres) : double.PositiveInfinity;
+    }
+
+    /// <summary>In the joint where a guide meets the loop either of the loop's wires may be loose: the fault shows from one end, not from both.</summary>
+    private void AddOtherSideOfGuides(Place place, int endsBeforeEpoch, List<(Int128 Pattern, double Share)> patterns)
+    {
+        for (int i = 0; i + 1 < _readings.Length; i++)
+        {
+            if (_readings[i].Guide > 0 && _readings[i].Epoch <= endsBeforeEpoch && _readings[i].Index == _readings[i + 1].Index
+                && _readings[i].Includes(place.AtMetres) && _readings[i + 1].Includes(place.AtMetres))
+            {
+                Int128 a = Int128.One << i, b = Int128.One << (i + 1);
+                int count = patterns.Count;
+                for (int p = 0; p < count; p++)
+                {
+                    (Int128 pattern, double share) = patterns[p];
+                    patterns[p] = (pattern & ~b, share / 2);
+                    patterns.Add((pattern & ~a, share / 2));
+                }
+            }
+        }
     }
 
     /// <summary>Likelihood of all readings for each size, the fault being in the path of those in the pattern.</summary>

@@ -1,3 +1,4 @@
+using Swardloop.Core.Diagnosis.Tests;
 using Swardloop.Core.Yards;
 
 namespace Swardloop.Core.Diagnosis;
@@ -56,8 +57,23 @@ internal readonly record struct OhmsReading
     /// <summary>The path is what lies outside the stretch: a bypass.</summary>
     public bool Outside { get; init; }
 
+    /// <summary>Number of the guide wire that is in the path too, from 1; 0: none is.</summary>
+    public int Guide { get; init; }
+
+    /// <summary>The part of that guide that is in the path (m from the station).</summary>
+    public double GuideFromMetres { get; init; }
+
+    /// <summary>End of that part (m).</summary>
+    public double GuideToMetres { get; init; }
+
     /// <summary>Probability that the reading is simply wrong: wrong range, a loose clip, a slip of the pen.</summary>
     public required double WrongProbability { get; init; }
+
+    /// <summary>A needle through the insulation: the rest of the loop is still joined to the path's end.</summary>
+    public bool IsNeedle { get; init; }
+
+    /// <summary>Who met what ground.</summary>
+    public UnsteadyContact.Ground Ground { get; init; }
 
     /// <summary>Whether a fault at a place is in the reading's path.</summary>
     public bool Includes(double atMetres)
@@ -66,11 +82,18 @@ internal readonly record struct OhmsReading
         return Outside ? !within : within;
     }
 
+    /// <summary>Whether a fault at a place on a guide wire is in the reading's path.</summary>
+    public bool IncludesOnGuide(Place place) => Guide == place.Guide && place.AtMetres >= GuideFromMetres && place.AtMetres <= GuideToMetres;
+
     /// <summary>The readings an observation holds: none, one, or two (a split has two sides).</summary>
     public static List<OhmsReading> From(Observation seen, int index, int epoch, double weight, YardPhysics physics)
     {
         double length = physics.LengthMetres, perMetre = physics.OhmsPerMetre;
-        double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
+        if (seen.Wire is not null || seen is Observation.GuideResistance)
+        {
+            return GuideResistanceTest.Readings(seen, physics, Make);
+        }
+
         switch (seen)
         {
             case Observation.LoopResistance o:
@@ -100,8 +123,8 @@ internal readonly record struct OhmsReading
                 // A needle makes a little worse a contact than a clip.
                 double pin = Math.Clamp(o.AtMetres, 0, length);
                 return [
-                    Make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, pin, pin * perMetre, (perMetre * 0.2) + NeedleOhms) with { ToIsProbe = true },
-                    Make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, pin, length, (length - pin) * perMetre, (perMetre * 0.2) + NeedleOhms) with { FromIsProbe = true },
+                    Make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, pin, pin * perMetre, (perMetre * 0.2) + NeedleOhms) with { ToIsProbe = true, IsNeedle = true },
+                    Make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, pin, length, (length - pin) * perMetre, (perMetre * 0.2) + NeedleOhms) with { FromIsProbe = true, IsNeedle = true },
                 ];
 
             case Observation.JointDrop { Amperes: > 0 } o:
@@ -115,6 +138,7 @@ internal readonly record struct OhmsReading
 
         OhmsReading Make(double? shown, double lead, MeterAccuracy meter, double from, double to, double nominal, double otherDeviation)
         {
+            double wrong = seen.By == Person.Owner ? StatedProbabilities.OwnerReadingWrong : StatedProbabilities.TechnicianReadingWrong;
             double? ohms = shown - lead;
             double limit = meter.LimitOhms(shown ?? 0) / Math.Sqrt(3);
             double unsteady = Math.Max(0, (ohms ?? 0) - (1.2 * nominal)) * (ohms > HardlyAContactOhms ? HardlyAContactShare : WanderShare);
@@ -130,6 +154,7 @@ internal readonly record struct OhmsReading
                 FromMetres = from,
                 ToMetres = to,
                 WrongProbability = wrong,
+                Ground = UnsteadyContact.GroundOf(seen),
             };
         }
     }

@@ -19,4 +19,7 @@ internal readonly record struct Place(PlaceKind Kind, double FromMetres, double 
     public double LengthMetres => ToMetres - FromMetres;
 
     public bool IsPoint => Kind != PlaceKind.Span;
+
+    /// <summary>Number of the guide wire that it lies on, from 1, its metres from the station; 0: the loop, its metres from A.</summary>
+    public int Guide { get; init; }
 }

@@ -44,6 +44,12 @@ internal sealed class PlaceGrid
             PlaceKind.Joint => StatedProbabilities.LeakJointMetres * StyleFactor(yard, place.AtMetres),
             _ => RiskMetres(yard, place),
         });
+        UnsteadyPrior = Normalised(yard, place => place.Kind switch
+        {
+            PlaceKind.Terminal => StatedProbabilities.SeriesTerminalFactor * joint,
+            PlaceKind.Joint => joint * StyleFactor(yard, place.AtMetres),
+            _ => StatedProbabilities.UnsteadySpanFactor * RiskMetres(yard, place),
+        });
         double[] metal = [.. places.Select(place => ClosenessToMetal(yard, place.AtMetres))];
         double[] metres = [.. places.Select(place => place.Kind switch
         {
@@ -72,6 +78,8 @@ internal sealed class PlaceGrid
 
     public double[] OpenPrior { get; }
 
+    public double[] UnsteadyPrior { get; }
+
     public double[] LeakPrior { get; }
 
     public double[] LeakPairPrior { get; }
@@ -79,7 +87,8 @@ internal sealed class PlaceGrid
     /// <summary>Prior of a wire fault's place.</summary>
     public double[] PriorOf(CauseKind kind) => kind switch
     {
-        CauseKind.SeriesResistance or CauseKind.Unsteady => SeriesPrior,
+        CauseKind.SeriesResistance => SeriesPrior,
+        CauseKind.Unsteady => UnsteadyPrior,
         CauseKind.Open => OpenPrior,
         CauseKind.Leak => LeakPrior,
         CauseKind.LeakPair => LeakPairPrior,

@@ -370,6 +370,9 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         return ((1 - wrong) * likelihood) + (wrong * 0.5);
     }
 
+    /// <summary>Likelihood of a crossing, when the mower crosses there with some probability.</summary>
+    public static double Crossed(Observation.WireCrossing seen, double crosses) => Mixed(seen.By, seen.Crossed ? crosses : 1 - crosses);
+
     private static double Crossing(Observation.WireCrossing seen, CauseKind? kind)
     {
         double crosses = kind switch { CauseKind.Open => 0.05, CauseKind.Leak => StatedProbabilities.CrossesAtLeak, _ => StatedProbabilities.CrossesElsewhere };

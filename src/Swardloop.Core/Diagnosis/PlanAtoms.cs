@@ -85,7 +85,7 @@ internal sealed class PlanAtoms
         {
             int sizeKey = double.IsInfinity(ohms) || ohms <= 0 ? -1 : (int)Math.Round(4 * Math.Log(ohms));
             (CauseKind, CauseKind?, double, double, double, double, bool, int) key = (
-                atom.First.Kind, atom.Second?.Kind, first.Place.FromMetres, first.Place.ToMetres, second.Place.FromMetres, second.Place.ToMetres, atom.First.Wet, sizeKey);
+                atom.First.Kind, atom.Second?.Kind, Along(first.Place), first.Place.ToMetres, second.Place.FromMetres, second.Place.ToMetres, atom.First.Wet, sizeKey);
             if (gathered.TryGetValue(key, out PlanAtom? there))
             {
                 gathered[key] = there with { Weight = there.Weight + (share * atom.Weight) };
@@ -101,12 +101,15 @@ internal sealed class PlanAtoms
         }
     }
 
+    /// <summary>Start of a place, for telling places of different wires apart: no loop is so long.</summary>
+    private static double Along(Place place) => place.FromMetres + (1e6 * place.Guide);
+
     /// <summary>A fault's place for planning: its cell, or a coarse place as it is with the cells it lies in.</summary>
     private static Where WhereIs(WireSearchCosts.Cell[] cells, Part part)
     {
         if (!part.IsInWire)
         {
-            return Where.Nowhere;
+            return part.Kind == CauseKind.Guide ? new(part.Place, []) : Where.Nowhere;
         }
 
         int cell = CellOf(cells, part.Place);

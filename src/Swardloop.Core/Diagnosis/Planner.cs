@@ -4,7 +4,7 @@ namespace Swardloop.Core.Diagnosis;
 
 /// <summary>Chooses the next step: every test and repair worth a thought, with the optimiser's own parameters, priced by what it costs now plus
 /// what is expected afterwards.</summary>
-internal sealed class Planner
+internal sealed partial class Planner
 {
     /// <summary>Repairs of things that do not lie along the wire, what they end, and whether only a technician may.</summary>
     public static readonly (StepKind Repair, CauseKind Cause, bool NeedsVisit)[] Replacements =
@@ -79,7 +79,7 @@ internal sealed class Planner
         WireSearchCosts[] wireCosts =
         [
             new(serviceCase, _costs, physics, CauseKind.SeriesResistance), new(serviceCase, _costs, physics, CauseKind.Open),
-            new(serviceCase, _costs, physics, CauseKind.Unsteady), new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
+            new(serviceCase, _costs, physics, CauseKind.Unsteady, belief.ContactIsOpen(Person.Technician)), new(serviceCase, _costs, physics, CauseKind.ShortCircuit), new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
         _history = new(serviceCase);
@@ -90,7 +90,7 @@ internal sealed class Planner
         _weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
-        _toGo = new(_plan, serviceCase, _costs, wireCosts, CauseTests());
+        _toGo = new(_plan, serviceCase, _costs, wireCosts, CauseTests(), physics.Guides.Count > 0 ? new(_plan, new(serviceCase, _costs, physics, CauseKind.Guide), _costs.Money(new(StepKind.RenewLoop)) + _costs.CheckAfter) : null);
     }
 
     /// <summary>Expected cost to the finish by the estimate alone, no step chosen; known once <see cref="Best"/> has run.</summary>
@@ -101,6 +101,7 @@ internal sealed class Planner
     {
         AddSymptomTests();
         AddWireTests();
+        AddGuideTests();
         AddRepairs();
         if (_found.Count == 0)
         {
@@ -299,7 +300,7 @@ internal sealed class Planner
         return new(sure, Math.Max(0, _toGo.Value(first, second, mended, onSite) - sure));
     }
 
-    private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(same);
+    private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(seen => seen.Wire is null && same(seen));
 
     /// <summary>Whether anybody answered a question that nothing done since has made new: what was odd about an answer is mostly there still.</summary>
     private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewalOf(question.Step)).Any(seen => seen is not Observation.NotDone && question switch
@@ -354,11 +355,16 @@ internal sealed class Planner
 
         if (Doers(StepKind.LoopResistance).Cast<Person?>().FirstOrDefault() is { } meter && !_history.Since(_history.AfterChange).Any(seen => seen is Observation.LoopResistance))
         {
-            double[][] likelihood = [.. Enumerable.Range(0, 3).Select(_ => new double[causes])];
+            double[][] likelihood = [.. Enumerable.Range(0, _physics.IslandRuns.Count > 0 ? 4 : 3).Select(_ => new double[causes])];
             for (int c = 0; c < causes; c++)
             {
                 double over = OverRange.Probability(conditions[c].ExtraOhms), high = (1 - over) * NormalDistribution.Cumulative((conditions[c].ExtraOhms - 3) / 1.5);
                 (likelihood[0][c], likelihood[1][c], likelihood[2][c]) = (1 - over - high, high, over);
+                if (likelihood.Length > 3)
+                {
+                    double less = ReadsLess(-Math.Min(0, conditions[c].ExtraOhms));
+                    (likelihood[0][c], likelihood[3][c]) = ((1 - less) * likelihood[0][c], less * likelihood[0][c]);
+                }
             }
 
             tests.Add(new(StepCosts.Overhead + _costs.Money(new(StepKind.LoopResistance) { By = meter }), meter == Person.Technician, likelihood));
@@ -370,6 +376,11 @@ internal sealed class Planner
             tests.Add(new(
                 StepCosts.Overhead + _costs.Money(new(StepKind.EarthResistance)), true,
                 [.. Enumerable.Range(0, 3).Select(outcome => leaks.Select(leak => EarthOutcome(outcome, leak)).ToArray())]));
+        }
+
+        if (GuideCauseTest(conditions) is { } guide)
+        {
+            tests.Add(guide);
         }
 
         return tests;
@@ -431,7 +442,7 @@ internal sealed class Planner
     {
         if (!byCondition.TryGetValue(condition, out double likelihood))
         {
-            likelihood = _physics.Profiles.Sum(node => node.Probability * _belief.Symptoms.Likelihood(outcome, condition, node.ReachFactor));
+            likelihood = condition.Has(CauseKind.Unsteady) && outcome is not Observation.MowerCheck ? UnsteadySymptom(outcome, condition) : Over(outcome, condition);
             if (outcome is Observation.MowerReach { AtLeast: false } reach)
             {
                 likelihood *= ReachWidths[Array.IndexOf(ReachMiddles, reach.DistanceMetres)];
@@ -441,6 +452,17 @@ internal sealed class Planner
         }
 
         return likelihood;
+    }
+
+    private double Over(Observation outcome, Condition condition) =>
+        _physics.Profiles.Sum(node => node.Probability * _belief.Symptoms.Likelihood(outcome, condition, node.ReachFactor));
+
+    /// <summary>What is seen over a contact that comes and goes: it is mostly as the same person met it last.</summary>
+    private double UnsteadySymptom(Observation outcome, Condition condition)
+    {
+        double open = _belief.ContactIsOpen(outcome.By);
+        Condition made = condition.Without(CauseKind.Unsteady);
+        return ((1 - open) * Over(outcome, made)) + (open * Over(outcome, made.With(Condition.Of(CauseKind.Open, double.PositiveInfinity))));
     }
 
     private void AddSymptomTests()
@@ -487,6 +509,8 @@ internal sealed class Planner
                 AddCrossing(by, null, metal);
             }
 
+            AddIslandCrossings(by);
+
             if (metal && Weight(CauseKind.LeakPair) > 0.1)
             {
                 foreach (double at in PlacesBesideMetal())
@@ -505,6 +529,11 @@ internal sealed class Planner
         double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
         double Crosses(PlanAtom atom)
         {
+            if (atom.Kind == CauseKind.ShortCircuit)
+            {
+                return Math.Clamp(ShortedRun.Crosses(atMetres, RunOf(atom.Place)), wrong, 1 - wrong);
+            }
+
             if (atom.Kind != CauseKind.LeakPair && atom.OtherKind != CauseKind.LeakPair)
             {
                 return Math.Clamp(atom.Kind == CauseKind.Leak ? StatedProbabilities.CrossesAtLeak : StatedProbabilities.CrossesElsewhere, wrong, 1 - wrong);
@@ -791,7 +820,16 @@ internal sealed class Planner
                 return ((1 - wrong) * sound) + (wrong / (edges.Length + 2));
             }
 
-            AddTest(new(StepKind.LoopResistance) { By = by }, edges.Length + 2, (outcome, atom) => Outcome(outcome, atom.Condition.ExtraOhms), outcome => Outcome(outcome, 0));
+            if (Weight(CauseKind.ShortCircuit) < 0.003)
+            {
+                AddTest(new(StepKind.LoopResistance) { By = by }, edges.Length + 2, (outcome, atom) => Outcome(outcome, atom.Condition.ExtraOhms), outcome => Outcome(outcome, 0));
+                continue;
+            }
+
+            // Where a part of the loop may be cut short, less than the budget is an outcome of its own, the last.
+            double OrLess(int outcome, double extra, double less) => outcome == edges.Length + 2 ? less * Outcome(0, extra) : outcome == 0 ? (1 - less) * Outcome(0, extra) : Outcome(outcome, extra);
+            AddTest(
+                new(StepKind.LoopResistance) { By = by }, edges.Length + 3, (outcome, atom) => OrLess(outcome, Math.Max(0, atom.Condition.ExtraOhms), ReadsLess(atom)), outcome => OrLess(outcome, 0, ReadsLess(0)));
         }
     }
 
@@ -1035,7 +1073,7 @@ internal sealed class Planner
 
             double left = PlaceTestModel.Overlap(place, -9, at);
             return kind == CauseKind.Unsteady
-                ? (left * (1 - UnsteadyContact.MadeShare), (1 - left) * (1 - UnsteadyContact.MadeShare))
+                ? (left * _belief.ContactIsOpen(Person.Technician), (1 - left) * _belief.ContactIsOpen(Person.Technician))
                 : (left * Shows(ohms, at), (1 - left) * Shows(ohms, _length - at));
         }
 
@@ -1063,7 +1101,7 @@ internal sealed class Planner
 
             double Drops(PlanAtom atom) => 1 - ((1 - Drop(atom.Kind, atom.Place)) * (1 - Drop(atom.OtherKind, atom.OtherPlace)));
             double Drop(CauseKind? kind, Place place) => place.Kind == PlaceKind.Joint && Math.Abs(place.FromMetres - at) < 0.31
-                ? kind switch { CauseKind.SeriesResistance => 0.98, CauseKind.Open => 0.93, CauseKind.Unsteady => 1 - UnsteadyContact.MadeShare, _ => 0.005 }
+                ? kind switch { CauseKind.SeriesResistance => 0.98, CauseKind.Open => 0.93, CauseKind.Unsteady => Math.Max(0.005, _belief.ContactIsOpen(Person.Technician)), _ => 0.005 }
                 : 0.005;
             AddTest(new(StepKind.JointDrop) { AtMetres = at }, 2, (outcome, atom) => outcome == 0 ? Drops(atom) : 1 - Drops(atom), outcome => outcome == 0 ? 0.005 : 0.995);
         }
@@ -1080,7 +1118,7 @@ internal sealed class Planner
     private void AddAcRatio()
     {
         const int Bins = 24;
-        if (!Doers(StepKind.AcRatio).Any() || Asked(seen => seen is Observation.AcRatio) || Weight(CauseKind.SeriesResistance) + Weight(CauseKind.Open) < 0.05)
+        if (!Doers(StepKind.AcRatio).Any() || Asked(seen => seen is Observation.AcRatio) || Weight(CauseKind.SeriesResistance) + Weight(CauseKind.Open) + (_belief.ContactIsOpen(Person.Technician) * Weight(CauseKind.Unsteady)) < 0.05)
         {
             return;
         }
@@ -1091,6 +1129,12 @@ internal sealed class Planner
             new(StepKind.AcRatio), Bins,
             (outcome, atom) =>
             {
+                if (atom.Kind == CauseKind.Unsteady)
+                {
+                    double open = _belief.ContactIsOpen(Person.Technician);
+                    return (open * Bin(outcome, 1 - Share(atom.Place), 0.03 + ShareDeviation(atom.Place))) + ((1 - open) * Bin(outcome, 0.5, 0.004));
+                }
+
                 double first = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0, second = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
                 if (atom.Kind == CauseKind.Open)
                 {
@@ -1235,7 +1279,8 @@ internal sealed class Planner
         }
 
         double Outside(CauseKind? kind, Place place, double ohms) =>
-            kind is CauseKind.SeriesResistance or CauseKind.Open
+            kind == CauseKind.Unsteady ? _belief.ContactIsOpen(Person.Technician) * (1 - PlaceTestModel.Overlap(place, from, to))
+            : kind is CauseKind.SeriesResistance or CauseKind.Open
                 ? (1 - PlaceTestModel.Overlap(place, from, to)) * Shows(ohms, _length)
                 : 0;
         double Well(PlanAtom atom) => 0.996 * (1 - Outside(atom.Kind, atom.Place, atom.Ohms)) * (1 - Outside(atom.OtherKind, atom.OtherPlace, atom.OtherOhms));
@@ -1272,7 +1317,7 @@ internal sealed class Planner
 
     private void AddLooks()
     {
-        CaseEvidence.Item[] looks = [.. _history.Since(_history.AfterFind).OfType<Observation.Look>().Select(look => new CaseEvidence.Item(look, 0, 0, 1))];
+        CaseEvidence.Item[] looks = [.. _history.Since(_history.AfterFind).OfType<Observation.Look>().Where(look => look.Wire is null).Select(look => new CaseEvidence.Item(look, 0, 0, 1))];
         Dictionary<(Place, Place?), double> visibility = [];
         double Visible(PlanAtom atom)
         {
@@ -1480,7 +1525,7 @@ internal sealed class Planner
     }
 
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>
-        inWire ? _belief.Repairs.Cures(done, place) : RepairModel.Cures(done.Repair, kind);
+        kind == CauseKind.Guide ? GuideRepairs.Cures(done, place, _physics) : inWire ? _belief.Repairs.Cures(done, place) : RepairModel.Cures(done.Repair, kind);
 
     /// <summary>A cost to go in two parts: what one who knows the truth would still pay, and the price of not knowing it.</summary>
     internal readonly record struct Estimated(double Sure, double Unsure)

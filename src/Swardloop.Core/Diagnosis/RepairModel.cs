@@ -54,6 +54,11 @@ internal sealed class RepairModel(YardPhysics physics)
     public double Cures(Observation change, Place place)
     {
         const double Works = StatedProbabilities.RepairWorks;
+        if (change.Wire is not null)
+        {
+            return 0;
+        }
+
         switch (change)
         {
             case Observation.SplitResistance split:

@@ -11,6 +11,10 @@ internal static class StatedProbabilities
     public const double SeriesJointShareOfSpans = 0.15;
     public const double SeriesTerminalFactor = 0.6;
     public const double OpenJointMetres = 25;
+
+    /// <summary>What comes and goes is a contact rather than a strand in the middle of a wire: a metre of wire counts so much less.</summary>
+    public const double UnsteadySpanFactor = 0.3;
+
     public const double OpenTerminalMetres = 8;
     public const double LeakJointMetres = 12;
     public const double LeakTerminalMetres = 2;

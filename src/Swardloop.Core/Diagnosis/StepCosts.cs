@@ -53,6 +53,7 @@ public sealed class StepCosts
     /// <summary>Minutes on top where the ground is paved: slabs lifted and laid again. Judgement, no source.</summary>
     private double HardGroundMinutes(Step step) => step switch
     {
+        { Wire: not null } => 0, // Risk spots lie along the loop.
         { Kind: StepKind.MendSpan, FromMetres: { } from, ToMetres: { } to } => HardMinutesPerMetre * HardMetres(_case.Yard, Math.Min(from, to), Math.Max(from, to)),
         { Kind: StepKind.SplitResistance or StepKind.PinProbe or StepKind.RemakeJoint, AtMetres: { } at } => HardMinutesPerMetre * HardMetres(_case.Yard, at - 0.25, at + 0.25),
         _ => 0,

@@ -77,7 +77,7 @@ internal sealed class SymptomModel(YardPhysics physics)
     public static double Runs(Condition condition) =>
         condition.Present == 0 ? 0.99
         : condition.Present == (1 << (int)CauseKind.None) ? 0.9
-        : condition.Present == (1 << (int)CauseKind.Unsteady) ? 0.25
+        : condition.Present == (1 << (int)CauseKind.Unsteady) ? 0.45
         : 0.015;
 
     private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
@@ -211,6 +211,11 @@ internal sealed class SymptomModel(YardPhysics physics)
             return [0.35, 0.5, 0.15];
         }
 
+        if (condition.Has(CauseKind.Guide))
+        {
+            return [0.2, 0.2, 0.6];
+        }
+
         if (condition.Has(CauseKind.EndsSwapped))
         {
             return [0.25, 0.3, 0.45];
@@ -263,6 +268,12 @@ internal sealed class SymptomModel(YardPhysics physics)
         if (condition.Has(CauseKind.Unmodelled) || condition.Has(CauseKind.None))
         {
             return 0.6;
+        }
+
+        // It mows as the first did, and does not come home either: some call that running.
+        if (condition.Present == (1 << (int)CauseKind.Guide))
+        {
+            return 0.3;
         }
 
         // Another mower of the same make stops where the first did; where the signal suffices after all, it runs.

@@ -13,9 +13,9 @@ public sealed class TroubleshootingProblem
     public TroubleshootingProblem(IReadOnlyList<Test> tests, IReadOnlyList<Repair> repairs, double travel)
     {
         Guard.NotNegative(travel);
-        if (tests.Count + repairs.Count > 30)
+        if (tests.Count > 30 || tests.Count + repairs.Count > 60)
         {
-            throw new ArgumentException("At most 30 tests and repairs.", nameof(tests));
+            throw new ArgumentException("At most 30 tests, and 60 tests and repairs.", nameof(tests));
         }
 
         if (tests.Any(test => test.Likelihood.Length > 16))

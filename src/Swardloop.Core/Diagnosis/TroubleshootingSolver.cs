@@ -26,7 +26,7 @@ public sealed class TroubleshootingSolver
     private readonly int[] _firstOutcome;
     private readonly double[] _cost, _cures, _likelihood;
     private readonly double[][] _scratch;
-    private readonly Dictionary<(uint Done, UInt128 Outcomes), (double Cost, int Step)> _known = [];
+    private readonly Dictionary<(ulong Done, UInt128 Outcomes), (double Cost, int Step)> _known = [];
     private int _activeCount, _repairCount, _used;
     private double _negligible;
 
@@ -90,7 +90,7 @@ public sealed class TroubleshootingSolver
             active[k] = weights[_active[k]];
         }
 
-        (double cost, int step) = Value(active, onSite, 0u, 0, testsAhead);
+        (double cost, int step) = Value(active, onSite, 0ul, 0, testsAhead);
         return (cost / total, step);
     }
 
@@ -147,7 +147,7 @@ public sealed class TroubleshootingSolver
     }
 
     /// <summary>Weights, visit and depth all follow from what was done and what came of it: the same state, reached in another order, is looked up.</summary>
-    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, uint done, UInt128 outcomes, int ahead)
+    private (double Cost, int Step) Value(ReadOnlySpan<double> weights, bool onSite, ulong done, UInt128 outcomes, int ahead)
     {
         if (done == 0 || ahead == 0)
         {
@@ -164,7 +164,7 @@ public sealed class TroubleshootingSolver
         return value;
     }
 
-    private (double Cost, int Step) Compute(ReadOnlySpan<double> weights, bool onSite, uint done, UInt128 outcomes, int ahead)
+    private (double Cost, int Step) Compute(ReadOnlySpan<double> weights, bool onSite, ulong done, UInt128 outcomes, int ahead)
     {
         double total = Total(weights);
         if (total <= _negligible)
@@ -181,7 +181,7 @@ public sealed class TroubleshootingSolver
         int tests = _tests.Length;
         for (int t = 0; t < tests; t++)
         {
-            if ((done & (1u << t)) != 0)
+            if ((done & (1ul << t)) != 0)
             {
                 continue;
             }
@@ -202,7 +202,7 @@ public sealed class TroubleshootingSolver
                     after[k] = weights[k] * likelihood[k];
                 }
 
-                cost += Value(after, onSite || test.NeedsVisit, done | (1u << t), outcomes | ((UInt128)(uint)o << (OutcomeBits * t)), ahead - 1).Cost;
+                cost += Value(after, onSite || test.NeedsVisit, done | (1ul << t), outcomes | ((UInt128)(uint)o << (OutcomeBits * t)), ahead - 1).Cost;
                 if (cost >= best)
                 {
                     break;
@@ -219,7 +219,7 @@ public sealed class TroubleshootingSolver
         for (int i = 0; i < _repairCount; i++)
         {
             int r = _repairs[i];
-            if ((done & (1u << (tests + r))) != 0)
+            if ((done & (1ul << (tests + r))) != 0)
             {
                 continue;
             }
@@ -238,7 +238,7 @@ public sealed class TroubleshootingSolver
 
             if (cured > _negligible && cost < best)
             {
-                cost += Value(after, onSite || needsVisit, done | (1u << (tests + r)), outcomes, ahead - 1).Cost;
+                cost += Value(after, onSite || needsVisit, done | (1ul << (tests + r)), outcomes, ahead - 1).Cost;
                 if (cost < best)
                 {
                     (best, step) = (cost, tests + r);
@@ -252,7 +252,7 @@ public sealed class TroubleshootingSolver
     }
 
     /// <summary>Repairs one after the other, each time the one with the most cure for its money.</summary>
-    private (double Cost, int Step) RepairsOnly(ReadOnlySpan<double> weights, bool onSite, uint done)
+    private (double Cost, int Step) RepairsOnly(ReadOnlySpan<double> weights, bool onSite, ulong done)
     {
         int tests = _tests.Length;
         Span<double> left = Take();
@@ -272,7 +272,7 @@ public sealed class TroubleshootingSolver
             for (int i = 0; i < _repairCount; i++)
             {
                 int r = _repairs[i];
-                if ((done & (1u << (tests + r))) != 0)
+                if ((done & (1ul << (tests + r))) != 0)
                 {
                     continue;
                 }
@@ -307,7 +307,7 @@ public sealed class TroubleshootingSolver
 
             cost += chosenCost;
             onSite |= _allRepairs[_repairs[chosen]].NeedsVisit;
-            done |= 1u << (tests + _repairs[chosen]);
+            done |= 1ul << (tests + _repairs[chosen]);
             ReadOnlySpan<double> ended = Row(_cures, chosen);
             for (int k = 0; k < left.Length; k++)
             {

@@ -9,12 +9,18 @@ internal sealed class WireSearchCosts : ILineSearchCosts
     private readonly YardPhysics _physics;
     private readonly double _check, _joint, _terminals, _mendFixed, _mendPerMetre, _renew, _bypassFixed, _bypassPerMetre, _cut, _tone, _openJoint, _hardPerMetre;
     private readonly double[] _within;
+    private readonly bool _onGuide;
     private Cell[] _row = [];
 
-    public WireSearchCosts(ServiceCase serviceCase, StepCosts costs, YardPhysics physics, CauseKind kind)
+    /// <param name="serviceCase">The case.</param>
+    /// <param name="costs">What its steps cost.</param>
+    /// <param name="physics">Its yard.</param>
+    /// <param name="kind">The kind of fault.</param>
+    /// <param name="shows">Share of the moments at which the fault shows to an ohmmeter: what divides the wire is done again until it does.</param>
+    public WireSearchCosts(ServiceCase serviceCase, StepCosts costs, YardPhysics physics, CauseKind kind, double shows = 1)
     {
         _physics = physics;
-        bool ohms = kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Unsteady;
+        bool ohms = kind is CauseKind.SeriesResistance or CauseKind.Open or CauseKind.Unsteady or CauseKind.Guide;
         Instruments instruments = serviceCase.Can.TechnicianInstruments;
         double perMinute = serviceCase.Rates.LabourPerHour / 60;
         StepFacts Facts(StepKind step) => serviceCase.Rates.Pace.Of(step);
@@ -26,17 +32,20 @@ internal sealed class WireSearchCosts : ILineSearchCosts
         _hardPerMetre = StepCosts.HardMinutesPerMetre * perMinute;
         _renew = costs.Money(new(StepKind.RenewLoop)) + _check;
         bool meter = ohms && instruments.HasFlag(Instruments.Multimeter);
-        _bypassFixed = meter ? (Facts(StepKind.Bypass).Minutes * perMinute) + StepCosts.Overhead : double.PositiveInfinity;
+        _onGuide = kind == CauseKind.Guide;
+        _bypassFixed = meter && !_onGuide ? (Facts(StepKind.Bypass).Minutes * perMinute) + StepCosts.Overhead : double.PositiveInfinity;
         _bypassPerMetre = Facts(StepKind.Bypass).MinutesPerMetre * perMinute;
-        StepKind cut = serviceCase.Can.Without.Contains(StepKind.PinProbe) ? StepKind.SplitResistance : StepKind.PinProbe;
+        StepKind cut = _onGuide || serviceCase.Can.Without.Contains(StepKind.PinProbe) ? StepKind.SplitResistance : StepKind.PinProbe;
         _cut = meter ? (Facts(cut).Minutes * perMinute) + Facts(cut).Parts + StepCosts.Overhead : double.PositiveInfinity;
+        double tries = 1 / Math.Max(shows, 0.05);
+        (_bypassFixed, _cut) = (_bypassFixed * tries, _cut * tries);
         _openJoint = meter
             ? (Facts(StepKind.SplitResistance).JointMinutes!.Value * perMinute) + Facts(StepKind.SplitResistance).JointParts!.Value + StepCosts.Overhead
             : double.PositiveInfinity;
 
         // A tone that is heard or not is a test with errors: its cost is raised by what it leaves undecided.
         double toneCost = instruments.HasFlag(Instruments.ToneSender) ? (Facts(StepKind.ToneTrace).Minutes * perMinute) + StepCosts.Overhead : double.PositiveInfinity;
-        _tone = kind == CauseKind.Open ? 2.6 * toneCost : double.PositiveInfinity;
+        _tone = kind is CauseKind.Open or CauseKind.Guide ? 2.6 * toneCost : double.PositiveInfinity;
         _within = new double[512];
         for (int i = 0; i < _within.Length; i++)
         {
@@ -62,7 +71,8 @@ internal sealed class WireSearchCosts : ILineSearchCosts
     public double Mend(Cell first, Cell last) =>
         first == last && first.Kind != PlaceKind.Span ? Known(first.Kind) : Math.Min(MendCost(last.ToMetres - first.FromMetres) + Hard(first.FromMetres, last.ToMetres), _renew);
 
-    private double Hard(double from, double to) => _hardPerMetre * StepCosts.HardMetres(_physics.Yard, from - MarginMetres, to + MarginMetres);
+    // Risk spots lie along the loop.
+    private double Hard(double from, double to) => _onGuide ? 0 : _hardPerMetre * StepCosts.HardMetres(_physics.Yard, from - MarginMetres, to + MarginMetres);
 
     /// <inheritdoc/>
     public double Divide(int first, int left, int last)

@@ -20,6 +20,8 @@ internal sealed class YardPhysics
     {
         Yard = yard;
         Budget = LoopBudget.For(yard);
+        Guides = [.. yard.Guides.Select((guide, i) => new GuidePhysics(i + 1, guide, this))];
+        IslandRuns = IslandRun.Of(yard.Loop);
         LoopReach reach = new(yard, Math.Max(0.2, Math.Sqrt(yard.Lawn.AreaSquareMetres / MapCells)));
         _profile = reach.Profile;
         _weakestField = Math.Max(reach.FieldQuantile(0.01), 1e-9);
@@ -31,6 +33,12 @@ internal sealed class YardPhysics
     public Yard Yard { get; }
 
     public LoopBudget Budget { get; }
+
+    /// <summary>The loop's double runs to islands.</summary>
+    public IReadOnlyList<IslandRun> IslandRuns { get; }
+
+    /// <summary>The yard's guide wires, in the file's order.</summary>
+    public IReadOnlyList<GuidePhysics> Guides { get; }
 
     /// <summary>The mower's reach constant, as factors on the profile's value with their probabilities.</summary>
     public IReadOnlyList<ProfileNode> Profiles { get; }
@@ -63,6 +71,13 @@ internal sealed class YardPhysics
 
     /// <summary>Straight distance between two places on the wire (m).</summary>
     public double Chord(double fromMetres, double toMetres) => PointAt(fromMetres).DistanceTo(PointAt(toMetres));
+
+    /// <summary>The guide that an observation's places lie on; null: they lie on the loop, or on a guide that the file does not know.</summary>
+    public GuidePhysics? GuideOn(Observation seen) => seen.Wire is { } name ? Guides.FirstOrDefault(guide => guide.Wire.Name == name) : null;
+
+    /// <summary>The guide that was read; where its name is not noted, the only one.</summary>
+    public GuidePhysics? GuideOf(Observation seen) => seen is not Observation.GuideResistance o ? null
+        : o.Guide is { } name ? Guides.FirstOrDefault(guide => guide.Wire.Name == name) : Guides.Count == 1 ? Guides[0] : null;
 
     private PlanPoint PointAt(double metres) => Yard.Loop.Path.PointAt(Math.Clamp(metres, 0, LengthMetres));
 }

@@ -9,6 +9,7 @@ public sealed class PlannerTableTests
     private static readonly Yard Yard = DiagnosisScene.Rectangle(30, 20, new Joint(20, JointStyle.Twisted), new Joint(60, JointStyle.Gel)) with
     {
         Metal = [new("fence", new([new(5, -0.8), new(25, -0.8)]), 40)],
+        Guides = [new("G1", 60, new([new(0, 0), new(20, 20)]))],
     };
 
     private static readonly Observation[][] Cases =
@@ -19,6 +20,7 @@ public sealed class PlannerTableTests
         [DiagnosisScene.Loop(null)],
         [new Observation.WireCrossing(true, null, true)],
         [DiagnosisScene.Loop(410), new Observation.Look(0, 60, true)],
+        [DiagnosisScene.Loop(2.1), new Observation.GuideResistance("G1", null, null, 0.3, MeterAccuracy.Plain)],
         [new Observation.WireCrossing(true, null, true), new Observation.RepairDone(StepKind.MendSpan, null, 8, 12, "damaged insulation"), new Observation.MowerCheck(false)],
     ];
 
@@ -30,6 +32,7 @@ public sealed class PlannerTableTests
     [InlineData(4)]
     [InlineData(5)]
     [InlineData(6)]
+    [InlineData(7)]
     public void Outcomes_of_every_test_add_up_to_one_under_every_hypothesis(int index)
     {
         Observation[] seen = Cases[index];

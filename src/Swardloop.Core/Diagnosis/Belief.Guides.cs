@@ -1,0 +1,104 @@
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Faults in guide wires: the loop is sound, the mower mows and does not come home along the guide.</summary>
+internal sealed partial class Belief
+{
+    /// <summary>What faults in the yard's guide wires weigh against <see cref="CausePriors"/>'s count for them: by how much guide there is beside the loop.
+    /// Judgement, no source.</summary>
+    private static double GuideFactor(YardPhysics physics) => physics.Guides.Count == 0 ? 0 : Math.Min(1.5, 0.2 + (physics.Guides.Sum(guide => guide.LengthMetres) / physics.LengthMetres));
+
+    private void AddGuides()
+    {
+        if (_physics.Guides.Count == 0)
+        {
+            return;
+        }
+
+        FaultGroup group = NewGroup(new Cause(CauseKind.Guide));
+        double series = _priors[(int)CauseKind.SeriesResistance], open = _priors[(int)CauseKind.Open], prior = _priors[(int)CauseKind.Guide] * SoundPlaceTests(0), all = _physics.Guides.Sum(guide => guide.LengthMetres);
+        double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.Guide), until))];
+        foreach (GuidePhysics guide in _physics.Guides)
+        {
+            double share = guide.LengthMetres / all;
+            AddGuide(group, guide, CauseKind.SeriesResistance, _seriesSizes, _seriesOhms, prior * share * series / (series + open), symptoms);
+            AddGuide(group, guide, CauseKind.Open, _breakSizes, _breakOhms, prior * share * open / (series + open), symptoms);
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+    }
+
+    private void AddGuide(FaultGroup group, GuidePhysics guide, CauseKind kind, SizeGrid sizes, OhmsEvidence ohms, double prior, double[] symptoms)
+    {
+        double[] placePrior = kind == CauseKind.Open ? guide.OpenPrior : guide.SeriesPrior;
+        double sound = GuideTests(guide, null, default, _never, false);
+        for (int i = 0; i < guide.Places.Length; i++)
+        {
+            Place place = guide.Places[i];
+            foreach ((int until, double probability) in Endings(change => GuideRepairs.Cures(change, place, _physics)))
+            {
+                double[] bySize = ohms.BySize(GuidePattern(place, until));
+                double finite = 0, infinite = 0, logs = 0;
+                for (int j = 0; j < sizes.Count; j++)
+                {
+                    double weight = sizes.Prior[j] * bySize[j];
+                    if (double.IsInfinity(sizes.High[j]))
+                    {
+                        infinite += weight;
+                    }
+                    else
+                    {
+                        finite += weight;
+                        logs += weight * Math.Log(sizes.Centre[j]);
+                    }
+                }
+
+                // What a sound guide would have answered is in every other cause's weight.
+                double common = prior * placePrior[i] * probability * symptoms[until] * Found(until) / sound;
+                double wet = common * finite * GuideTests(guide, kind, place, until, true), dry = common * infinite * GuideTests(guide, kind, place, until, false);
+                if (until == _never)
+                {
+                    group.Add(wet, new Part(CauseKind.Guide, place, -1, SizeSpread.At(finite > 0 ? Math.Exp(logs / finite) : sizes.Centre[0]), kind == CauseKind.Open));
+                    group.Add(dry, new Part(CauseKind.Guide, place, -1, SizeSpread.Infinite));
+                }
+                else
+                {
+                    group.Mended += wet + dry;
+                }
+            }
+        }
+    }
+
+    /// <summary>Which readings have a place on a guide in their path while the fault is there.</summary>
+    private Int128 GuidePattern(Place place, int until)
+    {
+        Int128 pattern = 0;
+        for (int i = 0; i < _evidence.Ohms.Length; i++)
+        {
+            if (_evidence.Ohms[i].Epoch <= until && _evidence.Ohms[i].IncludesOnGuide(place))
+            {
+                pattern |= Int128.One << i;
+            }
+        }
+
+        return pattern;
+    }
+
+    /// <summary>Looks and tones along one guide, of a fault that is there until an epoch.</summary>
+    private double GuideTests(GuidePhysics guide, CauseKind? kind, Place place, int until, bool wet)
+    {
+        CaseEvidence.Item[] mine = Array.FindAll(_evidence.GuideTests, item => ReferenceEquals(_physics.GuideOn(item.Seen), guide));
+        if (mine.Length == 0)
+        {
+            return 1;
+        }
+
+        return Of(Array.FindAll(mine, item => item.Epoch <= until), kind, kind is null ? null : place) * Of(Array.FindAll(mine, item => item.Epoch > until), null, null);
+
+        double Of(CaseEvidence.Item[] items, CauseKind? fault, Place? at)
+        {
+            CaseEvidence.Item[] looks = Array.FindAll(items, item => item.Seen is Observation.Look), tones = Array.FindAll(items, item => item.Seen is Observation.ToneTrace);
+            return (looks.Length > 0 ? PlaceTestModel.LookLikelihood(looks, at) : 1) * (tones.Length > 0 ? PlaceTestModel.ToneLikelihood(tones, fault, at ?? default, wet) : 1);
+        }
+    }
+}

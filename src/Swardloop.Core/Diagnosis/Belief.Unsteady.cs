@@ -1,0 +1,161 @@
+using Swardloop.Core.Diagnosis.Tests;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>A contact that comes and goes: from one moment to the next, or with the weather.</summary>
+/// <remarks>
+/// Two ways, each with a stated share. From moment to moment every answer meets the contact made or open by itself. With the weather it is one or the
+/// other for as long as the same person meets the same ground (one visit): all of those answers agree, and so a visit in which everything reads well
+/// acquits it no more than one reading does. What is open is a resistance of any size; readings that differ by more than meter, leads and
+/// temperature allow are then both true.
+/// </remarks>
+internal sealed partial class Belief
+{
+    /// <summary>Share of the contacts that go with the weather. Judgement, no source.</summary>
+    private const double WithTheWeather = 0.65;
+
+    /// <summary>Most grounds that are told apart; what came earlier is met as from moment to moment.</summary>
+    private const int MostGrounds = 4;
+
+    /// <summary>Every so many sizes stand for those about them in symptoms.</summary>
+    private const int SizesAlike = 4;
+
+    private double _openNow, _standingUnsteady;
+    private Person? _lastThere;
+
+    /// <summary>Probability that a contact that comes and goes, if there is one, is open for a person who looks now: for the last who looked, mostly as
+    /// it was then.</summary>
+    public double ContactIsOpen(Person by) => _lastThere == by && _standingUnsteady > 0 ? _openNow / _standingUnsteady : 1 - UnsteadyContact.MadeShare;
+
+    private void AddUnsteady(double factorDeviation)
+    {
+        FaultGroup group = NewGroup(new Cause(CauseKind.Unsteady));
+        double prior = _priors[(int)CauseKind.Unsteady];
+        if (prior > 0)
+        {
+            Place[] places = Grid.Places;
+            double[] placePrior = Grid.UnsteadyPrior;
+            UnsteadyContact.Ground[] grounds = Grounds();
+            _lastThere = grounds.Length > 0 ? grounds[^1].By : null;
+            Dictionary<(Int128, int), (double Weather, double Open, double Moment)> known = [];
+            for (int i = 0; i < places.Length; i++)
+            {
+                foreach ((int until, double probability) in EndingsAt(places[i]))
+                {
+                    Int128 inPath = _seriesOhms.Pattern(places[i].AtMetres, until);
+                    if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double Moment) answers))
+                    {
+                        (double weather, double open) = OverGrounds(grounds, inPath, until);
+                        answers = (weather, open, UnsteadyOhms(inPath, factorDeviation) * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
+                        known.Add((inPath, until), answers);
+                    }
+
+                    double common = prior * placePrior[i] * probability * Found(until) * FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until) * (until == _never ? 1 : _soundAfter[until]);
+                    double byWeather = common * WithTheWeather * answers.Weather, byMoment = common * (1 - WithTheWeather) * answers.Moment;
+                    if (until == _never)
+                    {
+                        group.Add(byWeather + byMoment, new Part(CauseKind.Unsteady, places[i], i, SizeSpread.At(0)));
+                        _openNow += (common * WithTheWeather * answers.Open) + (byMoment * (1 - UnsteadyContact.MadeShare));
+                        _standingUnsteady += byWeather + byMoment;
+                    }
+                    else
+                    {
+                        group.Mended += byWeather + byMoment;
+                    }
+                }
+            }
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+    }
+
+    /// <summary>The grounds that were met, the latest last.</summary>
+    private UnsteadyContact.Ground[] Grounds() =>
+        [.. _evidence.Ohms.Select(reading => (reading.Index, reading.Ground)).Concat(_evidence.Symptoms.SelectMany(row => row).Select(item => (item.Index, Ground: UnsteadyContact.GroundOf(item.Seen))))
+            .Where(met => !met.Ground.IsMoment).OrderBy(met => met.Index).GroupBy(met => met.Ground).OrderBy(group => group.Max(met => met.Index)).Select(group => group.Key).TakeLast(MostGrounds)];
+
+    /// <summary>Likelihood of readings and symptoms of a contact that goes with the weather, and the part of it in which it is open on the last ground.</summary>
+    private (double All, double Open) OverGrounds(UnsteadyContact.Ground[] grounds, Int128 inPath, int until)
+    {
+        double all = 0, open = 0;
+        for (int assignment = 0; assignment < 1 << grounds.Length; assignment++)
+        {
+            double share = 1;
+            for (int g = 0; g < grounds.Length; g++)
+            {
+                double bad = UnsteadyContact.OpenShare(grounds[g]);
+                share *= (assignment & (1 << g)) != 0 ? bad : 1 - bad;
+            }
+
+            Int128 pattern = 0;
+            for (int i = 0; i < _evidence.Ohms.Length; i++)
+            {
+                bool isOpen = IsOpen(_evidence.Ohms[i].Ground);
+                pattern |= isOpen ? inPath & (Int128.One << i) : 0;
+            }
+
+            double likelihood = share * OverSizes(pattern, IsOpen, until, assignment);
+            all += likelihood;
+            open += grounds.Length > 0 ? ((assignment & (1 << (grounds.Length - 1))) != 0 ? likelihood : 0) : (1 - UnsteadyContact.MadeShare) * likelihood;
+
+            bool IsOpen(UnsteadyContact.Ground ground) => Array.IndexOf(grounds, ground) is >= 0 and var g && (assignment & (1 << g)) != 0;
+        }
+
+        return (all, open);
+    }
+
+    /// <summary>Readings and symptoms over every size of the open contact.</summary>
+    private double OverSizes(Int128 pattern, Func<UnsteadyContact.Ground, bool> isOpen, int until, int assignment)
+    {
+        double[] finite = _seriesOhms.BySize(pattern), broken = _breakOhms.BySize(pattern);
+        double conducting = 0, ohms = 0, symptoms = 0;
+        for (int j = 0; j < _seriesSizes.Count; j++)
+        {
+            if (j % SizesAlike == 0)
+            {
+                int middle = Math.Min(j + (SizesAlike / 2), _seriesSizes.Count - 1);
+                symptoms = assignment == 0 && j > 0 ? symptoms : SymptomsOverGrounds(isOpen, Condition.Of(CauseKind.SeriesResistance, _seriesSizes.Centre[middle]), until, assignment);
+            }
+
+            conducting += _seriesSizes.Prior[j] * finite[j] * symptoms;
+        }
+
+        for (int j = 0; j < _breakSizes.Count; j++)
+        {
+            ohms += _breakSizes.Prior[j] * broken[j];
+        }
+
+        double open = ohms * (assignment == 0 ? symptoms : SymptomsOverGrounds(isOpen, Condition.Of(CauseKind.Open, double.PositiveInfinity), until, assignment));
+        return ((1 - UnsteadyContact.BrokenShare) * conducting) + (UnsteadyContact.BrokenShare * open);
+    }
+
+    private double SymptomsOverGrounds(Func<UnsteadyContact.Ground, bool> isOpen, Condition open, int until, int assignment)
+    {
+        (int, Condition, int) key = (assignment, open, until);
+        if (!_groundSymptoms.TryGetValue(key, out double known))
+        {
+            // A mower that is watched for a while after a repair meets the contact in more than one state.
+            known = SymptomsWhere(item => item.Epoch > until ? Condition.Healthy
+                : isOpen(UnsteadyContact.GroundOf(item.Seen)) ? open
+                : item.Seen is Observation.MowerCheck ? Condition.Of(CauseKind.Unsteady) : Condition.Healthy)
+                * _symptoms.Complaint.Likelihood(Condition.Of(CauseKind.Unsteady));
+            _groundSymptoms.Add(key, known);
+        }
+
+        return known;
+    }
+
+    private double UnsteadyOhms(Int128 pattern, double factorDeviation)
+    {
+        double likelihood = 1;
+        for (int i = 0; i < _evidence.Ohms.Length; i++)
+        {
+            OhmsReading reading = _evidence.Ohms[i];
+            double one = UnsteadyContact.Likelihood(reading, (pattern & (Int128.One << i)) != 0, factorDeviation);
+            likelihood *= reading.Weight == 1 ? one : Math.Pow(one, reading.Weight);
+        }
+
+        return likelihood;
+    }
+}
