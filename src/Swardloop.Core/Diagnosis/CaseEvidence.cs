@@ -66,11 +66,7 @@ internal sealed class CaseEvidence
             {
                 (Observation seen, int index, int epoch) = answer.First();
                 int repeats = answer.Count();
-<<<<<<< HEAD
-                double weight = IsNumeric(seen) ? numericWeight * repeats : 1 + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(repeats, 4) - 1));
-=======
-                double weight = IsNumeric(seen) ? numericWeights[next++] * repeats : 1 + (StatedProbabilities.RepeatWeight * (Math.Min(repeats, 4) - 1));
->>>>>>> 8bd2200 (Advice infers and plans for guide wires, shorts across a double run, and contacts that go with the weather)
+                double weight = IsNumeric(seen) ? numericWeights[next++] * repeats : 1 + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(repeats, 4) - 1));
                 if (SymptomModel.Covers(seen.Step))
                 {
                     Observation asking = Question(seen, 0) with { By = default };
