@@ -39,6 +39,7 @@ public sealed partial record DrawingWords
     public string ExtraOhms { get; init; } = "Extra ohms in the wire";
     public string ExtraOhmsValue { get; init; } = "{0} extra: reception on {1} % of the lawn";
     public string Heard { get; init; } = "Reception on {0} % of the lawn with {1} in the loop. Weakest place: {2}.";
+    public string HeardNow { get; init; } = "Reception on {0} % of the lawn. Weakest place: {1}.";
     public string WithoutSignal { get; init; } = "without any signal";
     public string Healthy { get; init; } = "Healthy loop";
     public string Today { get; init; } = "Today, by the reading";

@@ -1,5 +1,6 @@
 using Microsoft.JSInterop;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Diagnosis.Drawn;
 using Swardloop.Core.Yards;
 using Swardloop.Model.Yards;
 
@@ -62,6 +63,17 @@ public sealed class Engine(IJSRuntime script) : IAsyncDisposable
     public async Task<SignalMap> MapAsync(Yard yard, int places = 30_000, IProgress<double>? progress = null, CancellationToken cancellation = default) =>
         SignalMap.FromBytes(EngineWork.Opened(
             await _maps.Ask(EngineTask.Map, EngineWork.MapRequest(YardFile.Create(yard).ToUtf8(), places), progress, cancellation)));
+
+    /// <summary>The signal map of a yard with a fault.</summary>
+    /// <param name="yard">The yard; if it is not sound the engine refuses it with its problems.</param>
+    /// <param name="fault">The fault.</param>
+    /// <param name="state">As it is now, or as practice knows it.</param>
+    /// <param name="cancellation">Gives it up.</param>
+    /// <exception cref="EngineRefusalException">The yard is wrong.</exception>
+    /// <exception cref="OperationCanceledException">Given up, or replaced by a newer request.</exception>
+    public async Task<SignalMap> MapAsync(Yard yard, SupposedFault fault, LoopState state, CancellationToken cancellation = default) =>
+        SignalMap.FromBytes(EngineWork.Opened(
+            await _maps.Ask(EngineTask.FaultMap, EngineWork.FaultMapRequest(YardFile.Create(yard).ToUtf8(), fault, state), null, cancellation)));
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

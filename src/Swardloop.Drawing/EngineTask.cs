@@ -14,4 +14,7 @@ internal enum EngineTask
 
     /// <summary>The signal map of a yard.</summary>
     Map,
+
+    /// <summary>The signal map of a yard with a fault.</summary>
+    FaultMap,
 }

@@ -1,5 +1,6 @@
 using System.Text;
 using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Diagnosis.Drawn;
 using Swardloop.Model.Advising;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
@@ -35,6 +36,21 @@ internal static class EngineWork
     /// <summary>A request for <see cref="EngineTask.Map"/>.</summary>
     public static byte[] MapRequest(ReadOnlySpan<byte> yardFile, int places) => [.. BitConverter.GetBytes(places), .. yardFile];
 
+    /// <summary>A request for <see cref="EngineTask.FaultMap"/>.</summary>
+    public static byte[] FaultMapRequest(ReadOnlySpan<byte> yardFile, SupposedFault fault, LoopState state)
+    {
+        using MemoryStream bytes = new();
+        using BinaryWriter writer = new(bytes);
+        writer.Write((int)state);
+        writer.Write((int)fault.Kind);
+        writer.Write(fault.AtMetres ?? double.NaN);
+        writer.Write(fault.OtherMetres ?? double.NaN);
+        writer.Write(fault.Ohms);
+        writer.Write(yardFile);
+        writer.Flush();
+        return bytes.ToArray();
+    }
+
     /// <summary>Answers a request.</summary>
     /// <returns>The answer, for <see cref="Opened"/>.</returns>
     public static byte[] Answer(EngineTask task, byte[] request, IProgress<double>? progress)
@@ -48,6 +64,7 @@ internal static class EngineWork
                 EngineTask.Taught => Taught(request),
                 EngineTask.Map => SignalMap.Of(
                     Good(YardFile.Read(request.AsMemory(sizeof(int)), "yard")).Yard, BitConverter.ToInt32(request), progress).ToBytes(),
+                EngineTask.FaultMap => FaultMap(request, progress),
                 _ => throw new ArgumentOutOfRangeException(nameof(task), task, "No such task."),
             }];
         }
@@ -82,6 +99,17 @@ internal static class EngineWork
         }
 
         return probes;
+    }
+
+    private static byte[] FaultMap(byte[] request, IProgress<double>? progress)
+    {
+        using MemoryStream bytes = new(request);
+        using BinaryReader reader = new(bytes);
+        LoopState state = (LoopState)reader.ReadInt32();
+        SupposedFault fault = new((CauseKind)reader.ReadInt32(), Number(reader.ReadDouble()), Number(reader.ReadDouble()), reader.ReadDouble());
+        return SignalMap.Of(Good(YardFile.Read(request.AsMemory((int)bytes.Position), "yard")).Yard, fault, state, progress: progress).ToBytes();
+
+        static double? Number(double value) => double.IsNaN(value) ? null : value;
     }
 
     private static byte[] Advise(byte[] request)

@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Swardloop.Core.Budget;
+using Swardloop.Core.Diagnosis.Drawn;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Reach;
 using Swardloop.Core.Yards;
@@ -10,7 +11,7 @@ namespace Swardloop.Drawing;
 /// once for a yard; resistance then only moves a threshold. Immutable.</summary>
 public sealed class SignalMap
 {
-    private const int FormatNumber = 1, Shares = 1000;
+    private const int FormatNumber = 2, Shares = 1000;
 
     private readonly float[] _strength, _quantiles;
 
@@ -35,6 +36,9 @@ public sealed class SignalMap
     /// <summary>What the healthy loop measures (Ω).</summary>
     public double ExpectedOhms { get; }
 
+    /// <summary>Current in metal as a share of the station's; null for a sound loop, or a fault that touches no metal.</summary>
+    public double? MetalShare { get; private init; }
+
     /// <summary>Extra ohms until the weakest place falls silent (Ω); negative when it already is; null when no resistance would do.</summary>
     public double? SpareAtWeakestOhms => Signal.OhmsToSpare(Weakest.FieldPerAmpere, ExpectedOhms);
 
@@ -48,7 +52,20 @@ public sealed class SignalMap
     /// <param name="cancellation">Ends the work.</param>
     /// <exception cref="ArgumentOutOfRangeException">The number of places is out of its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
-    public static SignalMap Of(Yard yard, int places = 30_000, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    public static SignalMap Of(Yard yard, int places = 30_000, IProgress<double>? progress = null, CancellationToken cancellation = default) =>
+        Of(yard, null, LoopState.Sound, places, progress, cancellation);
+
+    /// <summary>Computes the map of a loop with a fault; its strengths are those at which a sound loop would be heard as well.</summary>
+    /// <param name="yard">A checked yard.</param>
+    /// <param name="fault">The fault; null for a sound loop.</param>
+    /// <param name="state">What is asked for.</param>
+    /// <param name="places">As for a sound loop.</param>
+    /// <param name="progress">Hears the share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The number of places is out of its range.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static SignalMap Of(
+        Yard yard, SupposedFault? fault, LoopState state, int places = 30_000, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         if (places is < 100 or > 1_000_000)
         {
@@ -58,7 +75,8 @@ public sealed class SignalMap
         LoopBudget budget = LoopBudget.For(yard);
         SignalBudget signal = new(yard.Mower.ReachConstantOhmMetres, yard.Station.SourceOhms, budget.ReactanceOhms);
         double cell = Math.Max(LoopReach.DefaultCellMetres(yard.Lawn), Math.Sqrt(yard.Lawn.AreaSquareMetres / places));
-        LoopReach reach = new(yard, cell, againstNeighbours: false, Half(progress, 0), cancellation);
+        FaultyReach? faulty = fault is null ? null : FaultyReach.Of(yard, fault, state, cell, Half(progress, 0), cancellation);
+        LoopReach reach = faulty?.Reach ?? new(yard, cell, againstNeighbours: false, Half(progress, 0), cancellation);
         (PlanPoint southWest, PlanPoint northEast) = yard.Lawn.Bounds;
         double box = (northEast.EastMetres - southWest.EastMetres) * (northEast.NorthMetres - southWest.NorthMetres);
         double spacing = Math.Sqrt(Math.Max(box, 1e-4) / places);
@@ -68,7 +86,7 @@ public sealed class SignalMap
             spacing);
         float[] strength = Array.ConvertAll(reach.StrengthOn(grid, Half(progress, 0.5), cancellation), value => (float)value);
         float[] quantiles = [.. Enumerable.Range(0, Shares + 1).Select(i => (float)reach.FieldQuantile((double)i / Shares))];
-        return new(grid, strength, quantiles, reach.Weakest, signal, budget.ExpectedOhms.Nominal);
+        return new(grid, strength, quantiles, reach.Weakest, signal, budget.ExpectedOhms.Nominal) { MetalShare = faulty?.MetalShare };
     }
 
     /// <summary>The field per ampere (1/m) from which on the mower hears, with so many extra ohms.</summary>
@@ -141,6 +159,7 @@ public sealed class SignalMap
         writer.Write(Signal.SourceOhms);
         writer.Write(Signal.ReactanceOhms);
         writer.Write(ExpectedOhms);
+        writer.Write(MetalShare ?? double.NaN);
         writer.Write(MemoryMarshal.AsBytes<float>(_quantiles));
         writer.Write(MemoryMarshal.AsBytes<float>(_strength));
         writer.Flush();
@@ -163,7 +182,7 @@ public sealed class SignalMap
             PlanGrid grid = new(new(reader.ReadDouble(), reader.ReadDouble()), reader.ReadDouble(), reader.ReadInt32(), reader.ReadInt32());
             WeakestPlace weakest = new(new(reader.ReadDouble(), reader.ReadDouble()), reader.ReadDouble());
             SignalBudget signal = new(reader.ReadDouble(), reader.ReadDouble(), reader.ReadDouble());
-            double expected = reader.ReadDouble();
+            double expected = reader.ReadDouble(), metal = reader.ReadDouble();
             if (grid.Columns < 2 || grid.Rows < 2 || bytes.Length - stream.Position != sizeof(float) * (Shares + 1 + ((long)grid.Columns * grid.Rows)))
             {
                 throw new ArgumentException("The signal map is cut off.", nameof(bytes));
@@ -172,7 +191,7 @@ public sealed class SignalMap
             float[] quantiles = new float[Shares + 1], strength = new float[grid.Count];
             stream.ReadExactly(MemoryMarshal.AsBytes(quantiles.AsSpan()));
             stream.ReadExactly(MemoryMarshal.AsBytes(strength.AsSpan()));
-            return new(grid, strength, quantiles, weakest, signal, expected);
+            return new(grid, strength, quantiles, weakest, signal, expected) { MetalShare = double.IsNaN(metal) ? null : metal };
         }
         catch (EndOfStreamException cut)
         {

@@ -43,6 +43,10 @@ public sealed partial class YardPicture : IAsyncDisposable
     [Parameter]
     public EventCallback<double> ExtraOhmsChanged { get; set; }
 
+    /// <summary>Whether the picture is of one state of the loop, to which no ohms are added.</summary>
+    [Parameter]
+    public bool IsFixed { get; set; }
+
     /// <summary>Ohms beyond the healthy loop that the newest reading puts the yard at; null without a reading. Marked on the slider.</summary>
     [Parameter]
     public double? TodayOhms { get; set; }
@@ -77,7 +81,7 @@ public sealed partial class YardPicture : IAsyncDisposable
     private string Description => Words.Say(Words.Described, Yard.Name, Words.Number(Yard.Lawn.AreaSquareMetres, 0), Words.Length(Yard.Loop.LengthMetres),
             Words.Joints(Yard.Loop.Joints.Count))
         + (Map is { } map
-            ? " " + Words.Say(Words.DescribedHeard, Words.Number(100 * map.HeardShare(ExtraOhms)), Words.Ohms(map.ExpectedOhms + ExtraOhms), Words.Decibels(map.WeakestDecibels(ExtraOhms)))
+            ? " " + Words.Say(Words.DescribedHeard, Words.Number(100 * map.HeardShare(_shownOhms)), Words.Ohms(map.ExpectedOhms + _shownOhms), Words.Decibels(map.WeakestDecibels(_shownOhms)))
             : "");
 
     private string ReadingWords
@@ -213,9 +217,10 @@ public sealed partial class YardPicture : IAsyncDisposable
             }
         }
 
-        if (ExtraOhms != _givenOhms)
+        double given = IsFixed ? 0 : ExtraOhms;
+        if (given != _givenOhms)
         {
-            _shownOhms = _givenOhms = ExtraOhms;
+            _shownOhms = _givenOhms = given;
         }
 
         _marks = [.. Marks()];

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using Swardloop.Core.Budget;
+using Swardloop.Core.Diagnosis.Drawn;
 using Swardloop.Core.Geometry;
 using Swardloop.Core.Reach;
 using Swardloop.Core.Yards;
@@ -25,6 +26,8 @@ internal sealed class ReachCommand : ICommand
         Options =
         [
             new("--ohms", "R", "Resistance of the whole loop, in ohms (default: what the loop should measure)."),
+            new("--case", "CASE", "Draw the fault that this case of the yard makes likeliest, with its currents in wire and metal."),
+            new("--as", "sound|now|practice", "With --case: the loop as drawn, as it likely is now (the default), or as practice knows such a fault."),
             new("--at", "x,y", "A place, in metres east and north; may be given several times.") { AnotherValue = text => TryPlace(text, out _) },
             new("--cell", "M", "Spacing of the map in metres (default 0.25; less on very small lawns, more on very large ones)."),
             new("--png", "F", "Draw the map into this PNG file."),
@@ -41,6 +44,7 @@ internal sealed class ReachCommand : ICommand
         PlanPoint[] places = [.. call.Values("--at").Select(text => TryPlace(text, out PlanPoint place)
             ? place
             : throw call.Wrong("--at", $"\"{text}\" is not a place", "x,y in metres, such as 12.5,3"))];
+        LoopState? state = StateOf(call);
         Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
         double cell = givenCell ?? LoopReach.DefaultCellMetres(yard.Lawn);
         if (yard.Lawn.AreaSquareMetres / (cell * cell) > MostPlaces)
@@ -53,20 +57,48 @@ internal sealed class ReachCommand : ICommand
         double expectedOhms = budget.ExpectedOhms.Nominal, ohms = givenOhms ?? expectedOhms;
         SignalBudget signal = new(yard.Mower.ReachConstantOhmMetres, yard.Station.SourceOhms, budget.ReactanceOhms);
         using Progress progress = new(call.Terminal);
-        LoopReach reach = new(yard, cell, againstNeighbours: false, progress, cancellation);
+        CaseFault? caseFault = call.Value("--case") is { } path ? CaseFault.Of(call, path, yard, state ?? LoopState.Now, cancellation) : null;
+        if (caseFault is not null && givenOhms is not null && caseFault.State != LoopState.Sound)
+        {
+            throw call.Wrong("--ohms", "is given beside a fault", "--ohms for a sound loop, or --case with --as now or practice");
+        }
+
+        FaultyReach? faulty = caseFault is null ? null : FaultyReach.Of(yard, caseFault.Fault, caseFault.State, cell, progress, cancellation);
+        LoopReach reach = faulty?.Reach ?? new(yard, cell, againstNeighbours: false, progress, cancellation);
         LoopReach? against = yard.Neighbours.Any(neighbour => neighbour.SameCoding)
             ? new LoopReach(yard, cell, againstNeighbours: true, progress, cancellation)
             : null;
-        ReachResult result = new(reach, against, signal, ohms, expectedOhms, places);
-        Draw(call, reach, signal, ohms, cancellation);
+        ReachResult result = new(reach, against, signal, ohms, expectedOhms, places, caseFault is null ? null : caseFault with { MetalShare = faulty!.MetalShare });
+        Draw(call, reach, signal, ohms, caseFault?.Caption, cancellation);
         return result;
     }
 
-    private static void Draw(Invocation call, LoopReach reach, SignalBudget signal, double ohms, CancellationToken cancellation)
+    private static LoopState? StateOf(Invocation call)
+    {
+        if (call.Value("--as") is not { } word)
+        {
+            return null;
+        }
+
+        if (call.Value("--case") is null)
+        {
+            throw call.Wrong("--as", "is given without a case", "--case CASE --as sound, now or practice");
+        }
+
+        return word switch
+        {
+            "sound" => LoopState.Sound,
+            "now" => LoopState.Now,
+            "practice" => LoopState.Practice,
+            _ => throw call.Wrong("--as", $"{SafeText.Quoted(word)} is no state of the loop", "sound, now, practice"),
+        };
+    }
+
+    private static void Draw(Invocation call, LoopReach reach, SignalBudget signal, double ohms, string? caption, CancellationToken cancellation)
     {
         if (call.Value("--png") is { } png)
         {
-            ReachPicture picture = new(reach, signal, ohms, cancellation);
+            ReachPicture picture = new(reach, signal, ohms, cancellation) { Caption = caption };
             using PngPen pen = new(picture.Width, picture.Height);
             picture.Draw(pen);
             Write(call, "--png", png, pen.ToPng());
@@ -74,7 +106,7 @@ internal sealed class ReachCommand : ICommand
 
         if (call.Value("--svg") is { } svg)
         {
-            ReachPicture picture = new(reach, signal, ohms, cancellation);
+            ReachPicture picture = new(reach, signal, ohms, cancellation) { Caption = caption };
             SvgPen pen = new();
             picture.Draw(pen);
             Write(call, "--svg", svg, Encoding.UTF8.GetBytes(pen.Document(picture.Width, picture.Height, picture.Description)));
@@ -139,7 +171,7 @@ internal sealed class ReachCommand : ICommand
     }
 
     private sealed class ReachResult(
-        LoopReach reach, LoopReach? against, SignalBudget signal, double ohms, double expectedOhms, PlanPoint[] places) : CommandResult
+        LoopReach reach, LoopReach? against, SignalBudget signal, double ohms, double expectedOhms, PlanPoint[] places, CaseFault? caseFault) : CommandResult
     {
         private readonly double _required = signal.RequiredFieldPerAmpere(ohms);
 
@@ -149,6 +181,7 @@ internal sealed class ReachCommand : ICommand
             ReachDistance distance = reach.Profile.At(_required);
             text.WriteLine(Plain(reach.Yard.Name));
             text.WriteLine(Line($"Loop          {ohms:0.##} Ω{(ohms == expectedOhms ? ", as it should measure" : Line($"; it should measure {expectedOhms:0.##} Ω"))}"));
+            caseFault?.WriteText(text);
             text.WriteLine(Line($"Reception on  {100 * reach.HeardShare(_required):F1} % of {reach.AreaSquareMetres:0} m²"));
             text.WriteLine(distance.CoversEverything
                 ? "Reach         the whole lawn"
@@ -191,6 +224,7 @@ internal sealed class ReachCommand : ICommand
                 json.WriteEndObject();
             }
 
+            caseFault?.WriteJson(json);
             json.WriteStartArray("at");
             foreach (PlanPoint place in places)
             {

@@ -24,6 +24,7 @@ public static class GermanDrawing
         ExtraOhms = "Zusätzliche Ohm im Draht",
         ExtraOhmsValue = "{0} zusätzlich: Empfang auf {1} % des Rasens",
         Heard = "Empfang auf {0} % des Rasens mit {1} in der Schleife. Schwächster Ort: {2}.",
+        HeardNow = "Empfang auf {0} % des Rasens. Schwächster Ort: {1}.",
         WithoutSignal = "ohne jedes Signal",
         Healthy = "Intakte Schleife",
         Today = "Heute, nach der Messung",

@@ -299,6 +299,19 @@ public sealed partial class Texts
     };
     public string PaceDefault(string value) => Of($"usually {value}", $"üblich {value}");
     public string HowToConnect => Of("How to connect", "So wird angeschlossen");
+    public string PictureShows => Of("The picture shows the loop", "Das Bild zeigt die Schleife");
+    public string StateOf(Swardloop.Core.Diagnosis.Drawn.LoopState state) => state switch
+    {
+        Swardloop.Core.Diagnosis.Drawn.LoopState.Sound => Of("sound", "intakt"),
+        Swardloop.Core.Diagnosis.Drawn.LoopState.Now => Of("as it likely is now", "wie sie jetzt wohl ist"),
+        Swardloop.Core.Diagnosis.Drawn.LoopState.Practice => Of("as practice tells it", "wie die Praxis es kennt"),
+        _ => throw new ArgumentOutOfRangeException(nameof(state), state, "No such state."),
+    };
+    public string LikelyPercent(string percent) => Of($"likeliest, {percent} %", $"am wahrscheinlichsten, {percent} %");
+    public string MetalShare(string percent) => Of($"{percent} % of the station's current flows through the metal.", $"{percent} % des Stroms der Station fließen durch das Metall.");
+    public string PracticeParts => Of(
+        "Here computation and practice part: practice knows the mower to cross the wire between two damaged places beside metal, in about 8 of 10 such yards, and drawn so the metal takes all the current. The computed network, as it likely is now, gives the metal only the share said there.",
+        "Hier gehen Rechnung und Praxis auseinander: Die Praxis kennt, dass der Mäher zwischen zwei beschädigten Stellen neben Metall über den Draht fährt, in etwa 8 von 10 solchen Gärten; so gezeichnet nimmt das Metall den ganzen Strom. Das Netz aus Draht, Boden und Metall gibt dem Metall nur den Anteil, der dort genannt ist.");
     public string RatesHint => Of("They decide which step is the cheapest way on.", "Sie entscheiden, welcher Schritt der billigste Weg weiter ist.");
     public string HidePutAway => Of("Hide what is put away", "Abgelegtes verbergen");
 

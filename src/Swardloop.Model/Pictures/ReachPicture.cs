@@ -42,6 +42,9 @@ public sealed class ReachPicture
         _lines = Lines(reach, MarginShade.All.Select(shade => _required * Math.Pow(10, shade.Decibels / 20)), cancellation);
     }
 
+    /// <summary>What state of the loop it shows, in a sentence; null: the sound loop with the resistance given.</summary>
+    public string? Caption { get; init; }
+
     /// <summary>Width of the picture, in its own units.</summary>
     public double Width { get; }
 
@@ -50,11 +53,13 @@ public sealed class ReachPicture
 
     /// <summary>What the picture shows, in one sentence.</summary>
     public string Description =>
-        Say($"{_reach.Yard.Name}: with {_loopOhms:0.#} Ω in the loop the mower has reception on {100 * _reach.HeardShare(_required):F1} % of the lawn; weakest place {WeakestWords}.");
+        Say($"{_reach.Yard.Name}: {(Caption is null ? Say($"with {_loopOhms:0.#} Ω in the loop") : Caption)} the mower has reception on {100 * _reach.HeardShare(_required):F1} % of the lawn; weakest place {WeakestWords}.");
 
     private double Bottom { get; }
 
     private double WeakestDecibels => _budget.MarginDecibels(_reach.Weakest.FieldPerAmpere, _loopOhms);
+
+    private string WithOhms => Caption is null ? Say($" with {_loopOhms:0.#} Ω in the loop") : "";
 
     private string WeakestWords => WeakestDecibels < -60 ? "without any signal" : Say($"{WeakestDecibels:+0.0;−0.0} dB");
 
@@ -141,7 +146,7 @@ public sealed class ReachPicture
         string name = _reach.Yard.Name.Length > 60 ? _reach.Yard.Name[..59] + "…" : _reach.Yard.Name;
         pen.Text(Margin, 46, name, 22, Ink, bold: true);
         pen.Text(Margin, 70, Say(
-            $"Reception on {100 * _reach.HeardShare(_required):F1} % of the lawn with {_loopOhms:0.#} Ω in the loop. Weakest place: {WeakestWords}."), 13, Ink);
+            $"{(Caption is null ? "" : Caption + " ")}Reception on {100 * _reach.HeardShare(_required):F1} % of the lawn{WithOhms}. Weakest place: {WeakestWords}."), 13, Ink);
 
         // North: the arrow turns with the plan's bearing where the datum gives one.
         double x = Width - Margin - 14, y = 46, bearing = (_reach.Yard.Datum?.BearingDegrees ?? 0) * Math.PI / 180;
