@@ -38,6 +38,12 @@ internal sealed class YardGeometry
     public static void Check(WirePath wire, Lawn? lawn, string yardPlace, ProblemList problems) =>
         new YardGeometry(yardPlace, problems).Check(wire, lawn);
 
+    /// <summary>Checks a lawn that has no wire yet.</summary>
+    /// <param name="lawn">The lawn as drawn.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <returns>Whether it is fit to be planned on.</returns>
+    public static bool Check(Lawn lawn, ProblemList problems) => new YardGeometry("", problems).CheckLawn(lawn);
+
     private void Check(WirePath wire, Lawn? lawn)
     {
         string place = _prefix + "loop.path";

@@ -83,7 +83,7 @@ internal static class YardReader
         datum.Number("longitude", YardLimits.Longitude, required: true) ?? 0,
         datum.Number("bearingDeg", YardLimits.Bearing, 0));
 
-    private static Lawn? ReadLawn(JsonFields yard)
+    internal static Lawn? ReadLawn(JsonFields yard)
     {
         List<PlanPoint[]> holes = ReadRings(yard, "holes", 0, YardLimits.Holes);
         if (!yard.Has("lawn"))
@@ -195,7 +195,7 @@ internal static class YardReader
             ? new WirePath(points)
             : null;
 
-    private static Station ReadStation(JsonFields station) => new()
+    internal static Station ReadStation(JsonFields station) => new()
     {
         SourceOhms = station.Number("sourceOhms", YardLimits.Ohms, StationDefaults.SourceOhms),
         SourceRelativeDeviation = station.Number("sourceUncertaintyPercent", YardLimits.UncertaintyPercent, StationDefaults.SourceRelativeDeviation * 100) / 100,
@@ -204,14 +204,14 @@ internal static class YardReader
         HasContinuityLamp = station.Flag("hasContinuityLamp") ?? StationDefaults.HasContinuityLamp,
     };
 
-    private static Mower ReadMower(JsonFields mower) => new()
+    internal static Mower ReadMower(JsonFields mower) => new()
     {
         ReachConstantOhmMetres = mower.Number("reachConstantOhmM", YardLimits.ReachConstant, MowerDefaults.ReachConstantOhmMetres),
         ReachRelativeDeviation = mower.Number("reachUncertaintyPercent", YardLimits.UncertaintyPercent, MowerDefaults.ReachRelativeDeviation * 100) / 100,
         SensorHeightMetres = mower.Number("sensorHeightM", YardLimits.SensorHeight, MowerDefaults.SensorHeightMetres),
     };
 
-    private static Soil ReadSoil(JsonFields soil) => new()
+    internal static Soil ReadSoil(JsonFields soil) => new()
     {
         ResistivityOhmMetres = soil.Number("resistivityOhmM", YardLimits.SoilResistivity, SoilDefaults.ResistivityOhmMetres),
         TemperatureCelsius = soil.Number("temperatureC", YardLimits.Temperature, SoilDefaults.TemperatureCelsius),
@@ -261,7 +261,7 @@ internal static class YardReader
         return ReadPath(metal) is WirePath path ? new(kind, path, earthOhms) : null;
     }
 
-    private static NeighbourLoop? ReadNeighbour(JsonFields neighbour)
+    internal static NeighbourLoop? ReadNeighbour(JsonFields neighbour)
     {
         bool sameCoding = neighbour.Flag("sameCoding") ?? false;
         double ohms = neighbour.Number("ohms", YardLimits.Ohms, YardLimits.DefaultNeighbourOhms);
@@ -303,7 +303,7 @@ internal static class YardReader
         return at is double value ? Math.Min(value, lengthMetres) : null;
     }
 
-    private static List<T> ReadList<T>(JsonFields fields, string name, int most, Func<JsonFields, T?> read)
+    internal static List<T> ReadList<T>(JsonFields fields, string name, int most, Func<JsonFields, T?> read)
         where T : class
     {
         List<T> list = [];
@@ -319,7 +319,7 @@ internal static class YardReader
     }
 
     /// <summary>Reads an array of [x, y]; <see langword="null"/>, with problems noted, when anything in it is wrong.</summary>
-    private static PlanPoint[]? ReadPoints(JsonElement element, string place, int least, ProblemList problems)
+    internal static PlanPoint[]? ReadPoints(JsonElement element, string place, int least, ProblemList problems)
     {
         if (element.ValueKind == JsonValueKind.Array && element.GetArrayLength() > YardLimits.PathPoints)
         {
