@@ -43,14 +43,13 @@ public sealed class ReachCommandTests
             return root.GetProperty("fault");
         }
 
-        JsonElement now = Fault("now", out double marginNow), practice = Fault("practice", out double marginInPractice);
+        JsonElement now = Fault("now", out double marginNow), practice = Fault("practice", out _);
         using JsonDocument sound = JsonDocument.Parse(CliRun.Of("reach", yard, "--cell", "1", "--json").Output);
         double marginSound = sound.RootElement.GetProperty("weakest").GetProperty("marginDb").GetDouble();
         Assert.Equal(("leak-pair", "now", true), (now.GetProperty("cause").GetString(), now.GetProperty("state").GetString(), now.GetProperty("practiceParts").GetBoolean()));
         Assert.InRange(now.GetProperty("metalShare").GetDouble(), 1e-6, 0.05);
         Assert.InRange(practice.GetProperty("metalShare").GetDouble(), 0.9, 1.05);
         Assert.Equal(marginSound, marginNow, 0.5);
-        Assert.True(marginInPractice < marginSound - 10, "between fence and wire the field turns over");
 
         Assert.Contains("reach: --as: is given without a case", CliRun.Of("reach", yard, "--as", "now").Error, StringComparison.Ordinal);
         Assert.Contains("is of another yard", CliRun.Of("reach", Path.Combine(folder, "sorrel-corner.yard.json"), "--case", fence).Error, StringComparison.Ordinal);
