@@ -260,7 +260,8 @@ internal sealed class SymptomModel(YardPhysics physics)
         }
 
         const int MowerOnly = (1 << (int)CauseKind.Receiver) | (1 << (int)CauseKind.Drive);
-        if ((condition.Present & ~(MowerOnly | (1 << (int)CauseKind.Unmodelled))) == 0 && (condition.Present & MowerOnly) != 0)
+        const int Unknown = 1 << (int)CauseKind.Unmodelled;
+        if ((condition.Present & ~(MowerOnly | Unknown)) == 0 && condition.Present != Unknown)
         {
             return 0.97;
         }
