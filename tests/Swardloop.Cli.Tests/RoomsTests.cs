@@ -19,12 +19,13 @@ public sealed class RoomsTests
         ["Drawing"] = ["Model"],
         ["Pictures"] = ["Model"],
         ["Documents"] = ["Model", "Pictures"],
+        ["Planning"] = ["Model"],
         ["Trial"] = ["Model"],
         ["Storage"] = ["Workshop"],
         ["Storage.Sqlite"] = ["Storage"],
         ["Storage.Postgres"] = ["Storage"],
         ["Client"] = ["Drawing", "Workshop"],
-        ["Cli"] = ["Documents", "Model", "Pictures", "Trial", "Worlds"],
+        ["Cli"] = ["Documents", "Model", "Pictures", "Planning", "Trial", "Worlds"],
         ["Server"] = ["Cli", "Client", "Storage.Sqlite", "Storage.Postgres"],
     };
 

@@ -35,7 +35,7 @@ public class WireStripTests : BunitContext
     public void Bars_and_words_agree_where_no_wire_fault_stands_out()
     {
         // The joint was remade and the loop reads well: most likely nothing is wrong any more, and yet the wire may have a second fault.
-        ServiceCase mended = Marram with { Observations = [.. Marram.Observations, new Observation.RepairDone(StepKind.RemakeJoint, 121, null, null, null), new Observation.LoopResistance(5.8, 0.3, MeterAccuracy.Plain)] };
+        ServiceCase mended = Marram with { Observations = [.. Marram.Observations, new Observation.RepairDone(StepKind.RemakeJoint, 121, null, null, null), new Observation.LoopResistance(7.1, 0.3, MeterAccuracy.Plain)] };
         Advice advice = Advisor.Advise(mended, CausePriors.Default, Examples.Soon);
         IRenderedComponent<WireStrip> strip = Render<WireStrip>(with => with.Add(p => p.Yard, mended.Yard)
             .Add(p => p.Density, advice.Density).Add(p => p.Location, advice.Location));

@@ -32,6 +32,7 @@ public static class ProblemTexts
         ("an array of {} to {} items", "eine Liste von {0} bis {1} Einträgen"),
         ("an array of {} to {} corners [x, y] in metres", "eine Liste von {0} bis {1} Ecken [x, y] in Metern"),
         ("got {} corners", "{0} Ecken"),
+        ("has {} corners with its holes", "hat mit seinen Löchern {0} Ecken"),
         ("at most {} corners; a read track that is imported keeps only those it needs to stay within 2 cm", "höchstens {0} Ecken; eine gelesene Spur, die eingelesen wird, behält nur so viele, wie sie braucht, um auf 2 cm zu stimmen"),
         ("the track is simplified: {} of its {} corners stay, all others lie within {} cm of it; its length is {} m, as read {} m", "die Spur ist vereinfacht: {0} ihrer {1} Ecken bleiben, alle anderen liegen höchstens {2} cm daneben; sie ist {3} m lang, gelesen {4} m"),
         ("an array of {}", "eine Liste von {0}"),
