@@ -8,7 +8,7 @@ public sealed record CausePriors
         (CauseKind.NoMains, 2), (CauseKind.Supply, 2), (CauseKind.Station, 1.5), (CauseKind.EndsSwapped, 1),
         (CauseKind.SeriesResistance, 12), (CauseKind.Open, 9), (CauseKind.Leak, 0.5), (CauseKind.LeakPair, 3),
         (CauseKind.Layout, 2), (CauseKind.Crosstalk, 1.5), (CauseKind.Receiver, 1), (CauseKind.Drive, 1.5),
-        (CauseKind.Unsteady, 2), (CauseKind.Guide, 6), (CauseKind.ShortCircuit, 2), (CauseKind.Charging, 1), (CauseKind.Unmodelled, 1.8), (CauseKind.None, 0.4),
+        (CauseKind.Unsteady, 2), (CauseKind.Guide, 6), (CauseKind.ShortCircuit, 1), (CauseKind.Charging, 1), (CauseKind.Unmodelled, 1.8), (CauseKind.None, 0.4),
     ];
 
     private CausePriors(IReadOnlyDictionary<Cause, double> counts) => Counts = counts;

@@ -40,6 +40,9 @@ internal sealed partial class Planner
     /// <summary>So often anybody drives a mower at the wire to see whether it crosses. Judgement, no source.</summary>
     private const int MostCrossings = 5;
 
+    /// <summary>So often a tone is listened for before a spade is taken: where it misleads once it misleads again. Judgement, no source.</summary>
+    private const int MostTones = 8;
+
     /// <summary>So many times the stakes are set before a spade is taken. Judgement, no source.</summary>
     private const int MostGradients = 8;
 
@@ -1292,6 +1295,7 @@ internal sealed partial class Planner
     private void AddTone(double at, WireEnd from)
     {
         if (Weight(CauseKind.Open) + Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair) < 0.05
+            || _history.Since(_history.AfterFind).Count(seen => seen is Observation.ToneTrace) >= MostTones
             || Asked(seen => seen is Observation.ToneTrace other && Math.Abs(other.AtMetres - at) < 1))
         {
             return;
