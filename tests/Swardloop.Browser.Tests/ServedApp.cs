@@ -15,7 +15,7 @@ public sealed partial class ServedApp : IAsyncLifetime
     public const string Email = "robin@swardloop.example", Password = "otters like brambles";
 
     /// <summary>Longest wait for anything (ms).</summary>
-    public static readonly float Patience = float.Parse(Environment.GetEnvironmentVariable("SWARDLOOP_PATIENCE") ?? "60", System.Globalization.CultureInfo.InvariantCulture) * 1000;
+    public static readonly float Patience = float.Parse(Environment.GetEnvironmentVariable("SWARDLOOP_PATIENCE") ?? "180", System.Globalization.CultureInfo.InvariantCulture) * 1000;
 
     private readonly List<(string Test, IBrowserContext Device)> _devices = [];
     private readonly string _folder = Directory.CreateTempSubdirectory("swardloop-").FullName;
