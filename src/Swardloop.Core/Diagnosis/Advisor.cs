@@ -36,7 +36,7 @@ public static class Advisor
         List<CauseProbability> causes = Shown(history.SameAfterChange ? belief.CausesLeft() : belief.Causes());
         bool finished = history.MowerRuns && !ComesBack(belief);
         List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
-        disagreement ??= ImplausibleReading.Find(serviceCase, history, physics);
+        disagreement ??= ImplausibleReading.Find(history, physics);
         List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, history, physics, belief, disagreement);
         cancellation.ThrowIfCancellationRequested();
         return new()
@@ -89,7 +89,7 @@ public static class Advisor
 
     private static List<AdvisedStep> NextSteps(ServiceCase serviceCase, CaseHistory history, YardPhysics physics, Belief belief, Disagreement? disagreement)
     {
-        Planner planner = new(serviceCase, physics, belief);
+        Planner planner = new(serviceCase, history, physics, belief);
         List<Planner.Evaluated> best = planner.Best(StepsShown);
         StepCosts costs = new(serviceCase);
         List<AdvisedStep> steps = [];

@@ -6,19 +6,34 @@ namespace Swardloop.Core.Diagnosis;
 /// was measured since, who was asked what.</summary>
 public sealed class CaseHistory
 {
-    private readonly ServiceCase _case;
+    private readonly Observation.NotDone[] _notDone;
+    private readonly StepKind[] _done;
 
-    /// <summary>Reads a case's observations.</summary>
+    /// <summary>Reads a case's observations, once: what is asked of a history is asked for every step that might be taken.</summary>
     public CaseHistory(ServiceCase serviceCase)
     {
-        _case = serviceCase;
+        Observations = serviceCase.Observations;
+        _notDone = [.. Observations.OfType<Observation.NotDone>()];
+        _done = [.. Observations.OfType<Observation.RepairDone>().Select(done => done.Repair)];
         AfterChange = After(seen => ChangesWire(seen, serviceCase.Yard.Loop));
         AfterFind = After(Finds);
         AfterRenewal = After(seen => Finds(seen) || RenewsSymptoms(seen));
         OnSite = serviceCase.OnSite || Observations.Any(TechnicianWasThere);
+        bool? runs = Since(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault()?.Runs;
+        (MowerRuns, ChangedUnchecked, SameAfterChange) = (runs == true, AfterChange > 0 && runs is null, AfterChange > 0 && runs == false);
+        LoopReading = Since(AfterChange).OfType<Observation.LoopResistance>().LastOrDefault();
+        LoopWasMeasured = Since(AfterFind).Any(seen => seen is Observation.LoopResistance);
+        EarthWasMeasured = Since(AfterFind).Any(seen => seen is Observation.EarthResistance or Observation.Insulation);
+        SignalMayBeThere = MaySignal();
+        Lamp = Since(AfterRenewalOf(StepKind.StationLamp)).OfType<Observation.StationLamp>().LastOrDefault()?.State;
+        MowerStaysAtStart = StaysAtStart();
+        MowerCannotBeStarted = Since(AfterRenewal).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
+        AnotherMowerRuns = Since(AfterRenewalOf(StepKind.SubstituteMower)).OfType<Observation.SubstituteMower>().LastOrDefault() is { Runs: true };
+        NothingOnTestLoop = Since(AfterRenewalOf(StepKind.SubstituteLoop)).OfType<Observation.SubstituteLoop>().LastOrDefault() is { Runs: false };
+        ChargeWasChecked = Since(AfterRenewalOf(StepKind.ChargeCheck)).Any(seen => seen is Observation.ChargeCheck);
     }
 
-    private IReadOnlyList<Observation> Observations => _case.Observations;
+    private IReadOnlyList<Observation> Observations { get; }
 
     /// <summary>Index of the first observation after the last change of the yard: a repair, or a joint opened and remade; 0 when there was none.</summary>
     public int AfterChange { get; }
@@ -48,35 +63,25 @@ public sealed class CaseHistory
     public bool OnSite { get; }
 
     /// <summary>The last word on the mower is that it runs, and nothing was done to the yard since.</summary>
-    public bool MowerRuns => Observations.Skip(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault() is { Runs: true };
+    public bool MowerRuns { get; }
 
     /// <summary>Whether something was changed that no mower-check has followed.</summary>
-    public bool ChangedUnchecked => AfterChange > 0 && !Observations.Skip(AfterChange).Any(seen => seen is Observation.MowerCheck);
+    public bool ChangedUnchecked { get; }
 
     /// <summary>The newest reading of the whole loop since the last change; null when there is none.</summary>
-    public Observation.LoopResistance? LoopReading => Observations.Skip(AfterChange).OfType<Observation.LoopResistance>().LastOrDefault();
+    public Observation.LoopResistance? LoopReading { get; }
 
     /// <summary>Whether the loop was measured since the last fault was found.</summary>
-    public bool LoopWasMeasured => Observations.Skip(AfterFind).Any(seen => seen is Observation.LoopResistance);
+    public bool LoopWasMeasured { get; }
 
     /// <summary>Whether a mower can be expected to do anything: not while the station is dark, its lamp in alarm or the loop open.</summary>
-    public bool SignalMayBeThere
-    {
-        get
-        {
-            IEnumerable<Observation> now = Observations.Skip(Math.Max(AfterRenewal, AfterChange));
-            return now.OfType<Observation.StationLamp>().LastOrDefault()?.State is not (LampState.Off or LampState.Alarm)
-                && now.OfType<Observation.OutletCheck>().LastOrDefault() is not { Live: false }
-                && !(now.OfType<Observation.SupplyVoltage>().LastOrDefault() is { } supply && supply.Volts < 0.4 * supply.NominalVolts)
-                && !(LoopReading is { Ohms: null });
-        }
-    }
+    public bool SignalMayBeThere { get; }
 
     /// <summary>Whether a person said that a step of this kind could not be done, wherever.</summary>
-    public bool Refused(StepKind kind, Person by) => Observations.Any(seen => seen is Observation.NotDone { Asked: { AtMetres: null, FromMetres: null, Place: null } asked } && asked.Kind == kind && seen.By == by);
+    public bool Refused(StepKind kind, Person by) => Array.Exists(_notDone, seen => seen.Asked is { AtMetres: null, FromMetres: null, Place: null } asked && asked.Kind == kind && seen.By == by);
 
     /// <summary>Whether the person said that this very step could not be done.</summary>
-    public bool Refused(Step step) => Observations.Any(seen => seen is Observation.NotDone { Asked: var asked } && seen.By == step.By && asked.Kind == step.Kind
+    public bool Refused(Step step) => Array.Exists(_notDone, seen => seen.Asked is var asked && seen.By == step.By && asked.Kind == step.Kind
         && asked.Wire == step.Wire && asked.Guide == step.Guide && asked.Place == step.Place && Near(asked.AtMetres, step.AtMetres) && Near(asked.FromMetres, step.FromMetres) && Near(asked.ToMetres, step.ToMetres));
 
     private static bool Near(double? one, double? other) => one is null || other is null || Math.Abs(one.Value - other.Value) < 1.5;
@@ -88,14 +93,13 @@ public sealed class CaseHistory
     public bool LampIsOff => Lamp == LampState.Off;
 
     /// <summary>The lamp as it was last seen, as far as nothing done since has changed it; null: nobody looked.</summary>
-    public LampState? Lamp => Since(AfterRenewalOf(StepKind.StationLamp)).OfType<Observation.StationLamp>().LastOrDefault()?.State;
+    public LampState? Lamp { get; }
 
     /// <summary>Whether a mower that was started said no signal, and nowhere ran.</summary>
-    public bool MowerStaysAtStart => Since(AfterRenewal).OfType<Observation.MowerStart>().ToArray() is { Length: > 0 } starts
-        && starts.Any(start => start.Outcome == StartOutcome.NoSignal && start.Place == StartPlace.AtWire) && starts.All(start => start.Outcome != StartOutcome.Runs);
+    public bool MowerStaysAtStart { get; }
 
     /// <summary>Whether somebody tried to start the mower and could not.</summary>
-    public bool MowerCannotBeStarted => Since(AfterRenewal).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
+    public bool MowerCannotBeStarted { get; }
 
     /// <summary>Whether a person, or a technician before them, could not let the mower run: whatever the place, it is not asked again.</summary>
     public bool CouldNotRunMower(Person by) => Since(AfterRenewal).Any(seen => seen is Observation.NotDone
@@ -104,22 +108,22 @@ public sealed class CaseHistory
     } && (seen.By == by || seen.By == Person.Technician));
 
     /// <summary>Whether another mower runs here: station and loop do what they should.</summary>
-    public bool AnotherMowerRuns => Since(AfterRenewalOf(StepKind.SubstituteMower)).OfType<Observation.SubstituteMower>().LastOrDefault() is { Runs: true };
+    public bool AnotherMowerRuns { get; }
 
     /// <summary>Whether it was seen since it could last have changed whether the mower charges.</summary>
-    public bool ChargeWasChecked => Since(AfterRenewalOf(StepKind.ChargeCheck)).Any(seen => seen is Observation.ChargeCheck);
+    public bool ChargeWasChecked { get; }
 
-    /// <summary>Whether the maker was asked.</summary>
-    public bool MakerWasAsked => Observations.Any(seen => seen is Observation.RepairDone { Repair: StepKind.AskMaker });
+    /// <summary>Whether a repair of this kind was made at any time.</summary>
+    public bool WasDone(StepKind repair) => Array.IndexOf(_done, repair) >= 0;
 
     /// <summary>Whether the mower heard nothing on a short test loop either.</summary>
-    public bool NothingOnTestLoop => Since(AfterRenewalOf(StepKind.SubstituteLoop)).OfType<Observation.SubstituteLoop>().LastOrDefault() is { Runs: false };
+    public bool NothingOnTestLoop { get; }
 
     /// <summary>Whether it was measured how well the wire is insulated.</summary>
-    public bool EarthWasMeasured => Since(AfterFind).Any(seen => seen is Observation.EarthResistance or Observation.Insulation);
+    public bool EarthWasMeasured { get; }
 
     /// <summary>Whether the mower was tried after the last change and did the same: what was mended was not all.</summary>
-    public bool SameAfterChange => AfterChange > 0 && Observations.Skip(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault() is { Runs: false };
+    public bool SameAfterChange { get; }
 
     /// <summary>Whether an observation changes the yard: a repair, or a joint opened and remade.</summary>
     public static bool ChangesWire(Observation seen, Loop loop) => seen is Observation.RepairDone
@@ -141,6 +145,22 @@ public sealed class CaseHistory
         }
 
         return after;
+    }
+
+    private bool MaySignal()
+    {
+        IEnumerable<Observation> now = Since(Math.Max(AfterRenewal, AfterChange));
+        return now.OfType<Observation.StationLamp>().LastOrDefault()?.State is not (LampState.Off or LampState.Alarm)
+            && now.OfType<Observation.OutletCheck>().LastOrDefault() is not { Live: false }
+            && !(now.OfType<Observation.SupplyVoltage>().LastOrDefault() is { } supply && supply.Volts < 0.4 * supply.NominalVolts)
+            && LoopReading is not { Ohms: null };
+    }
+
+    private bool StaysAtStart()
+    {
+        Observation.MowerStart[] starts = [.. Since(AfterRenewal).OfType<Observation.MowerStart>()];
+        return Array.Exists(starts, start => start is { Outcome: StartOutcome.NoSignal, Place: StartPlace.AtWire })
+            && Array.TrueForAll(starts, start => start.Outcome != StartOutcome.Runs);
     }
 
     private static bool RenewsSymptoms(Observation seen) => seen is Observation.RepairDone

@@ -20,125 +20,63 @@ internal static class CommonSense
     /// <param name="serviceCase">The case.</param>
     /// <param name="history">Its history.</param>
     /// <param name="now">What is believed now, as far as it matters here.</param>
-    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, in Standing now)
+    public static string? Speaks(Step step, ServiceCase serviceCase, CaseHistory history, in Standing now) =>
+        OfTheMower(step, serviceCase, history, now) ?? OfPower(step, history, now) ?? OfOrder(step, serviceCase, history, now) ?? OfTheLoop(step, serviceCase, history, now);
+
+    /// <summary>No mower is sent out that cannot hear, cannot run, or whose answer would be the moment's.</summary>
+    private static string? OfTheMower(Step step, ServiceCase serviceCase, CaseHistory history, in Standing now)
     {
-        (double elsewhere, double mended) = (now.Elsewhere, now.Mended);
-        if (NeedsSignal(step.Kind) && !history.SignalMayBeThere)
-        {
-            return "no signal can be there";
-        }
+        bool runs = NeedsRunningMower(step.Kind);
+        return NeedsSignal(step.Kind) && !history.SignalMayBeThere ? "no signal can be there"
+            : !runs && step.Kind != StepKind.MowerStart ? null
+            : runs && !history.LampWasSeen && serviceCase.Yard.Station.HasContinuityLamp ? "the lamp is looked at before a mower is sent out"
+            : history.MowerStaysAtStart && (runs || step.Place == StartPlace.MidLawn) ? "what is not heard beside the wire is not heard far from it"
+            : !history.ChargeWasChecked && (history.MowerCannotBeStarted || now.Charging > ChargeIsDoubted) ? "a flat mower tells nothing"
+            : history.CouldNotRunMower(step.By) ? "the mower could not be started"
+            : now.Locked && !history.WasDone(StepKind.AskMaker) ? "a locked mower does not run"
+            : history.NothingOnTestLoop ? "a mower that hears nothing on a test loop hears nothing on the lawn"
+            : now.Unsteady > ComesAndGoes ? "a contact that comes and goes answers by the moment"
+            : null;
+    }
 
-        if (NeedsRunningMower(step.Kind) && !history.LampWasSeen && serviceCase.Yard.Station.HasContinuityLamp)
-        {
-            return "the lamp is looked at before a mower is sent out";
-        }
+    /// <summary>What the lamp has said of power, and what it would say now.</summary>
+    private static string? OfPower(Step step, CaseHistory history, in Standing now) => step.Kind switch
+    {
+        StepKind.StationLamp when now.Unsteady > ComesAndGoes && history.LoopWasMeasured => "a contact that comes and goes answers by the moment",
+        StepKind.OutletCheck when history.Lamp is LampState.Normal or LampState.Flicker or LampState.Alarm && now.Elsewhere < 0.5 => "the lamp is lit",
+        StepKind.SupplyVoltage when history.Lamp == LampState.Alarm && now.Elsewhere < 0.5 => "a station that sounds the alarm has power",
+        StepKind.ChargeCheck when !history.LampWasSeen || history.LampIsOff => "the lamp tells of power sooner",
+        _ => history.LampIsOff && now.Elsewhere > 0.5 && (TouchesWire(step.Kind) || step.Kind == StepKind.LoopResistance) ? "a dark station is a matter of power first" : null,
+    };
 
-        if (NeedsRunningMower(step.Kind) && history.MowerStaysAtStart)
-        {
-            return "the mower does not run where it was started";
-        }
+    /// <summary>What comes after something else, or was had already.</summary>
+    private static string? OfOrder(Step step, ServiceCase serviceCase, CaseHistory history, in Standing now)
+    {
+        bool isCheck = step.Kind == StepKind.MowerCheck;
+        return step.Kind is StepKind.EarthRatio or StepKind.EarthGradient && !history.EarthWasMeasured && now.Leaks < LeaksPlainly ? "whether the wire leaks is measured first"
+            : IsBoughtOnce(step.Kind) && history.WasDone(step.Kind) ? "that was done already"
+            : step.Kind == StepKind.SubstituteLoop && history.AnotherMowerRuns ? "another mower runs on this loop"
+            : !isCheck && history.ChangedUnchecked && now.Mended > 0.3 && SymptomModel.Covers(step.Kind) ? "after a repair the mower itself says whether it runs"
+            : isCheck && !history.ChangedUnchecked ? "nothing was changed since the mower was last tried"
+            : history.OnSite && step.By == Person.Owner && MayTechnician(step.Kind, serviceCase) ? "the technician stands there and is quicker"
+            : null;
+    }
 
-        if (step.Kind == StepKind.MowerStart && step.Place == StartPlace.MidLawn && history.MowerStaysAtStart)
-        {
-            return "what is not heard beside the wire is not heard far from it";
-        }
-
-        if (NeedsRunningMower(step.Kind) || step.Kind == StepKind.MowerStart)
-        {
-            if (!history.ChargeWasChecked && (history.MowerCannotBeStarted || now.Charging > ChargeIsDoubted))
-            {
-                return "a flat mower tells nothing";
-            }
-
-            if (history.CouldNotRunMower(step.By))
-            {
-                return "the mower could not be started";
-            }
-
-            if (now.Locked && !history.MakerWasAsked)
-            {
-                return "a locked mower does not run";
-            }
-
-            if (history.NothingOnTestLoop)
-            {
-                return "a mower that hears nothing on a test loop hears nothing on the lawn";
-            }
-
-            if (now.Unsteady > ComesAndGoes)
-            {
-                return "a contact that comes and goes answers by the moment";
-            }
-        }
-
-        if (step.Kind == StepKind.StationLamp && now.Unsteady > ComesAndGoes && history.LoopWasMeasured)
-        {
-            return "a contact that comes and goes answers by the moment";
-        }
-
-        if (step.Kind is StepKind.EarthRatio or StepKind.EarthGradient && !history.EarthWasMeasured && now.Leaks < LeaksPlainly)
-        {
-            return "whether the wire leaks is measured first";
-        }
-
-        if (IsBoughtOnce(step.Kind) && history.Since(0).Any(seen => seen is Observation.RepairDone done && done.Repair == step.Kind))
-        {
-            return "that was done already";
-        }
-
-        if (step.Kind == StepKind.SubstituteLoop && history.AnotherMowerRuns)
-        {
-            return "another mower runs on this loop";
-        }
-
-        if (step.Kind == StepKind.OutletCheck && history.Lamp is LampState.Normal or LampState.Flicker or LampState.Alarm && elsewhere < 0.5)
-        {
-            return "the lamp is lit";
-        }
-
-        if (step.Kind == StepKind.SupplyVoltage && history.Lamp == LampState.Alarm && elsewhere < 0.5)
-        {
-            return "a station that sounds the alarm has power";
-        }
-
-        if (step.Kind == StepKind.ChargeCheck && (!history.LampWasSeen || history.LampIsOff))
-        {
-            return "the lamp tells of power sooner";
-        }
-
-        if (history.LampIsOff && elsewhere > 0.5 && (TouchesWire(step.Kind) || step.Kind == StepKind.LoopResistance))
-        {
-            return "a dark station is a matter of power first";
-        }
-
-        if (history.ChangedUnchecked && mended > 0.3 && SymptomModel.Covers(step.Kind) && step.Kind != StepKind.MowerCheck)
-        {
-            return "after a repair the mower itself says whether it runs";
-        }
-
-        if (step.Kind == StepKind.MowerCheck && !history.ChangedUnchecked)
-        {
-            return "nothing was changed since the mower was last tried";
-        }
-
-        if (history.OnSite && step.By == Person.Owner && MayTechnician(step.Kind, serviceCase))
-        {
-            return "the technician stands there and is quicker";
-        }
-
+    /// <summary>The loop is measured before anything is opened, dug, driven to or tried at length; unless the cause is plainly elsewhere, when the wire is left alone.</summary>
+    private static string? OfTheLoop(Step step, ServiceCase serviceCase, CaseHistory history, in Standing now)
+    {
         if (history.LoopWasMeasured)
         {
             return null;
         }
 
-        if (elsewhere > PlainlyElsewhere)
+        if (now.Elsewhere > PlainlyElsewhere)
         {
             return TouchesWire(step.Kind) && step.Kind is not StepKind.RemakeTerminals ? "the cause is plainly elsewhere" : null;
         }
 
         bool ownerCan = serviceCase.Can.Owner && serviceCase.Can.OwnerInstruments.HasFlag(Instruments.Multimeter) && !history.Refused(StepKind.LoopResistance, Person.Owner);
-        bool technicianCan = serviceCase.Can.Technician && serviceCase.Can.TechnicianInstruments.HasFlag(Instruments.Multimeter)
-            && !history.Refused(StepKind.LoopResistance, Person.Technician);
+        bool technicianCan = MayTechnician(StepKind.LoopResistance, serviceCase) && !history.Refused(StepKind.LoopResistance, Person.Technician);
         bool setsOut = step.By == Person.Technician && !history.OnSite;
         bool meterIsThere = history.OnSite ? technicianCan : ownerCan;
         return (setsOut && ownerCan)

@@ -11,7 +11,7 @@ internal static class ImplausibleReading
     private const double HeardTooFar = 2;
 
     /// <summary>The newest reading of the loop, where it is implausible; null: it is not.</summary>
-    public static Disagreement? Find(ServiceCase serviceCase, CaseHistory history, YardPhysics physics)
+    public static Disagreement? Find(CaseHistory history, YardPhysics physics)
     {
         if (history.LoopReading is not { Ohms: { } shown } reading)
         {
@@ -20,14 +20,14 @@ internal static class ImplausibleReading
 
         double ohms = shown - reading.LeadOhms, least = physics.Budget.ExpectedOhms.Low;
         bool tooLittle = ohms + (0.5 * reading.Meter.LimitOhms(shown)) + 0.1 < LeastOfBudget * least;
-        bool slipOfUnit = ohms / 1000 > 0.7 * least && ohms / 1000 < 1.4 * physics.Budget.ExpectedOhms.High && Heard(serviceCase, history, physics, ohms);
+        bool slipOfUnit = ohms / 1000 > 0.7 * least && ohms / 1000 < 1.4 * physics.Budget.ExpectedOhms.High && Heard(history, physics, ohms);
         return tooLittle || slipOfUnit
-            ? new(serviceCase.Observations.ToList().IndexOf(reading), new(StepKind.LoopResistance) { By = reading.By })
+            ? new(history.After(seen => seen is Observation.LoopResistance) - 1, new(StepKind.LoopResistance) { By = reading.By })
             : null;
     }
 
     /// <summary>Whether the mower was seen where it could not hear anything at such a resistance.</summary>
-    private static bool Heard(ServiceCase serviceCase, CaseHistory history, YardPhysics physics, double ohms)
+    private static bool Heard(CaseHistory history, YardPhysics physics, double ohms)
     {
         double reach = physics.Reach(ohms - physics.Budget.MeanOhms, 1).Metres;
         return history.Since(Math.Max(history.AfterChange, history.AfterRenewal)).Any(seen => seen switch

@@ -74,9 +74,9 @@ internal sealed partial class Planner
     private readonly Dictionary<Observation, Dictionary<Condition, double>> _symptoms = [];
     private readonly double _length;
 
-    public Planner(ServiceCase serviceCase, YardPhysics physics, Belief belief)
+    public Planner(ServiceCase serviceCase, CaseHistory history, YardPhysics physics, Belief belief)
     {
-        (_case, _physics, _belief) = (serviceCase, physics, belief);
+        (_case, _history, _physics, _belief) = (serviceCase, history, physics, belief);
         _length = physics.LengthMetres;
         _costs = new(serviceCase);
         WireSearchCosts[] wireCosts =
@@ -85,7 +85,6 @@ internal sealed partial class Planner
             new(serviceCase, _costs, physics, CauseKind.Unsteady, belief.ContactIsOpen(Person.Technician)), new(serviceCase, _costs, physics, CauseKind.ShortCircuit), new(serviceCase, _costs, physics, CauseKind.Leak), new(serviceCase, _costs, physics, CauseKind.LeakPair),
         ];
         _plan = PlanAtoms.Of(belief, wireCosts[0]);
-        _history = new(serviceCase);
         _onSite = _history.OnSite;
         _standing = new(
             Weight(CauseKind.NoMains) + Weight(CauseKind.Supply) + Weight(CauseKind.Station) + Weight(CauseKind.EndsSwapped) + Weight(CauseKind.Charging),
@@ -176,8 +175,7 @@ internal sealed partial class Planner
     private void AddLastResorts()
     {
         Estimated here = Here();
-        bool called = _case.Observations.Any(seen => seen is Observation.RepairDone { Repair: StepKind.AskMaker });
-        StepKind last = called && _case.Can.Technician ? StepKind.RenewLoop : StepKind.AskMaker;
+        StepKind last = _history.WasDone(StepKind.AskMaker) && _case.Can.Technician ? StepKind.RenewLoop : StepKind.AskMaker;
         foreach (Step step in Doers(last).Select(by => new Step(last) { By = by }).Where(step => !IsFoolish(step)))
         {
             _found.Add(new(step, CostNow(step).Now, here, 0, []));

@@ -41,7 +41,7 @@ public sealed class PlannerTableTests
             Can = new() { TechnicianInstruments = DiagnosisScene.EveryInstrument, OwnerInstruments = Instruments.Multimeter },
         };
         YardPhysics physics = new(Yard);
-        Planner planner = new(@case, physics, new Beliefs(@case, physics, CausePriors.Default).All);
+        Planner planner = new(@case, new(@case), physics, new Beliefs(@case, physics, CausePriors.Default).All);
         Planner.Evaluated[] tests = [.. planner.Best(100).Where(found => found.Table.Length > 0)];
 
         Assert.True(tests.Length > 5);
