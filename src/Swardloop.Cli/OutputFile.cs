@@ -3,8 +3,22 @@ namespace Swardloop.Cli;
 /// <summary>A file that an option names, to be written.</summary>
 internal static class OutputFile
 {
-    /// <summary>Whether two names lead to one file, links followed.</summary>
-    public static bool IsSame(string path, string other)
+    /// <summary>Refuses to write over a file that the same call reads.</summary>
+    /// <param name="call">The call.</param>
+    /// <param name="option">What names the file to be written.</param>
+    /// <param name="path">That file.</param>
+    /// <param name="read">What is read; "-" is no file, null nothing.</param>
+    /// <exception cref="WrongInputException">It is the same file.</exception>
+    public static void RefuseRead(Invocation call, string option, string path, string? read)
+    {
+        if (read is not (null or "-") && IsSame(path, read))
+        {
+            throw call.Wrong(option, "is the file itself that is read, which would be overwritten", "another file");
+        }
+    }
+
+    // Links followed.
+    private static bool IsSame(string path, string other)
     {
         try
         {

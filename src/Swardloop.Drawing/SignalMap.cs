@@ -21,7 +21,7 @@ public sealed class SignalMap
     /// <summary>Where the strengths lie; a little wider than the lawn.</summary>
     public PlanGrid Grid { get; }
 
-    /// <summary>|g| that counts (1/m), see <see cref="LoopReach.StrengthAt"/>, row by row from the south, each from the west.</summary>
+    /// <summary>|g| that counts (1/m), see <see cref="LoopReach.StrengthAt(PlanPoint)"/>, row by row from the south, each from the west.</summary>
     public ReadOnlySpan<float> Strength => _strength;
 
     /// <summary>The same as bytes, in this machine's order, for the canvas.</summary>

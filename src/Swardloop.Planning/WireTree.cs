@@ -36,6 +36,7 @@ internal sealed class WireTree
 
         Geometry[] beds = [.. file.Lawn.Holes.Select(hole => factory.CreatePolygon([.. hole.Select(WireSpace.At), WireSpace.At(hole[0])]))];
         Geometry ground = space.Lawn.Buffer(0.01);
+        Lazy<Geometry>[] widened = [.. space.Parts.Select(part => new Lazy<Geometry>(() => part.Buffer(0.01)))];
         List<(WireRun Run, double Weight)> all = [];
         for (int i = 0; i < rings.Count; i++)
         {
@@ -115,7 +116,7 @@ internal sealed class WireTree
             Coordinate inside = new(run.Start.X + (0.001 * (run.End.X - run.Start.X)), run.Start.Y + (0.001 * (run.End.Y - run.Start.Y)));
             Coordinate before = new(run.End.X - (0.001 * (run.End.X - run.Start.X)), run.End.Y - (0.001 * (run.End.Y - run.Start.Y)));
             LineString open = factory.CreateLineString([inside, before]);
-            return rings.TrueForAll(ring => !open.Intersects(ring.Line)) && space.Parts[rings[from].Part].Buffer(0.01).Covers(open) && rings[from].Part == rings[to].Part;
+            return rings[from].Part == rings[to].Part && rings.TrueForAll(ring => !open.Intersects(ring.Line)) && widened[rings[from].Part].Value.Covers(open);
         }
     }
 

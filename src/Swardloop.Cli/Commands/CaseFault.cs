@@ -79,24 +79,12 @@ internal sealed record CaseFault(SupposedFault Fault, double Probability, LoopSt
         json.WriteStartObject("fault");
         json.WriteString("cause", WireName.Of(Fault.Kind));
         json.WriteFigure("probability", Probability);
-        Optional("atM", Fault.AtMetres);
-        Optional("otherM", Fault.OtherMetres);
-        Optional("ohms", Fault.AtMetres is null ? null : Fault.Ohms);
-        json.WriteString("state", State switch { LoopState.Sound => "sound", LoopState.Practice => "practice", _ => "now" });
-        Optional("metalShare", MetalShare);
+        json.WriteFigure("atM", Fault.AtMetres);
+        json.WriteFigure("otherM", Fault.OtherMetres);
+        json.WriteFigure("ohms", Fault.AtMetres is null ? null : Fault.Ohms);
+        json.WriteString("state", WireName.Of(State));
+        json.WriteFigure("metalShare", MetalShare);
         json.WriteBoolean("practiceParts", Fault.PracticeParts(Yard));
         json.WriteEndObject();
-
-        void Optional(string name, double? value)
-        {
-            if (value is { } number)
-            {
-                json.WriteFigure(name, number);
-            }
-            else
-            {
-                json.WriteNull(name);
-            }
-        }
     }
 }

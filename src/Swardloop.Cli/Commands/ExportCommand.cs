@@ -34,11 +34,7 @@ internal sealed class ExportCommand : ICommand
         }
 
         string path = call.Value("--geojson") ?? throw call.Wrong("--geojson", "is missing", Syntax.Usage);
-        if (call.Positionals[0] != "-" && OutputFile.IsSame(path, call.Positionals[0]))
-        {
-            throw call.Wrong("--geojson", "is the yard file itself, which would be overwritten", "another file");
-        }
-
+        OutputFile.RefuseRead(call, "--geojson", path, call.Positionals[0]);
         Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
         bool local = call.Flag("--local");
         if (yard.Datum is null && !local)

@@ -68,11 +68,7 @@ internal sealed class ImportCommand : ICommand
             return new YardResult(made.Value);
         }
 
-        if (call.Positionals[0] != "-" && OutputFile.IsSame(path, call.Positionals[0]))
-        {
-            throw call.Wrong("--out", "is the file itself that is read, which would be overwritten", "another file");
-        }
-
+        OutputFile.RefuseRead(call, "--out", path, call.Positionals[0]);
         OutputFile.Write(path, made.Value.ToUtf8());
         return new WrittenResult(path, made.Value);
     }

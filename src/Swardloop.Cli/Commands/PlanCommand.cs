@@ -40,11 +40,11 @@ internal sealed class PlanCommand : ICommand
                 text.WriteLine(Line($"Plan {i + 1}: {plan.Yard.Yard.Loop.LengthMetres:0.0} m of wire, {(plan.Turns == 1 ? "one turn" : Line($"{plan.Turns} turns"))}"));
                 text.WriteLine(Line($"  Station     {plan.Yard.Yard.Loop.Path.Points[0].EastMetres:0.0} m east, {plan.Yard.Yard.Loop.Path.Points[0].NorthMetres:0.0} m north"));
                 text.WriteLine(Line($"  Loop        {plan.Budget.ExpectedOhms.Nominal:0.00} Ω new ({plan.Budget.ExpectedOhms.Low:0.00} to {plan.Budget.ExpectedOhms.High:0.00}), {plan.EndOfLifeOhms:0} Ω when old"));
-                text.WriteLine(Line($"  Reception   {(plan.IsFull ? "everywhere" : "NOT everywhere")} with {margin:0.#} dB when old; weakest {plan.WeakestMarginDecibels:0.0} dB at {plan.Weakest.Point.EastMetres:0.0}, {plan.Weakest.Point.NorthMetres:0.0}"));
+                text.WriteLine(Line($"  Reception   {(plan.IsFull ? "everywhere" : "NOT everywhere")} with {margin:0.#} dB when old; weakest {plan.WeakestMarginDecibels:0.0} dB at {plan.Weakest.Point.EastMetres:0.0} m east, {plan.Weakest.Point.NorthMetres:0.0} m north"));
                 text.WriteLine(plan.OhmsToSpare is double spare ? Line($"  To spare    {spare:0} Ω beyond the new loop") : "  To spare    nothing");
                 text.WriteLine(Line($"  Work        {plan.SlitMetres:0} m of slit, {plan.PavedCrossings} slots in paving, {plan.Minutes:0} minutes"));
                 text.WriteLine(Line($"  Parts       {string.Join(", ", plan.Parts.Select(Words))}"));
-                text.WriteLine(Line($"  Price       {plan.Cost:0}"));
+                text.WriteLine(Line($"  Price       {plan.Cost:0} in the workshop's currency"));
                 foreach (string note in plan.Notes)
                 {
                     text.WriteWrapped(note, "  ");

@@ -120,6 +120,8 @@ internal sealed class ReachCommand : ICommand
 
     private static void Write(Invocation call, string option, string path, byte[] bytes)
     {
+        OutputFile.RefuseRead(call, option, path, call.Positionals[0]);
+        OutputFile.RefuseRead(call, option, path, call.Value("--case"));
         try
         {
             File.WriteAllBytes(path, bytes);

@@ -4,6 +4,7 @@ using Swardloop.Core.Budget;
 using Swardloop.Core.MowerRun;
 using Swardloop.Core.Reach;
 using Swardloop.Core.Yards;
+using Swardloop.Model.Cases;
 using Swardloop.Model.Yards;
 
 namespace Swardloop.Cli.Commands;
@@ -35,7 +36,7 @@ internal sealed class RunCommand : ICommand
         Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
         LoopBudget budget = LoopBudget.For(yard);
         double ohms = givenOhms ?? budget.ExpectedOhms.Nominal;
-        SignalBudget signal = new(yard.Mower.ReachConstantOhmMetres, yard.Station.SourceOhms, budget.ReactanceOhms);
+        SignalBudget signal = SignalBudget.Of(yard, budget.InductanceHenry);
         CancellationToken cancellation = call.Terminal.OnCancel();
         LoopReach reach = new(yard, cancellation: cancellation);
         double required = signal.RequiredFieldPerAmpere(ohms);
@@ -99,21 +100,13 @@ internal sealed class RunCommand : ICommand
                 json.WriteFigure("x", stuck.Place.EastMetres);
                 json.WriteFigure("y", stuck.Place.NorthMetres);
                 json.WriteFigure("share", stuck.Share);
-                json.WriteString("reason", Word(stuck.Reason));
+                json.WriteString("reason", WireName.Of(stuck.Reason));
                 json.WriteEndObject();
             }
 
             json.WriteEndArray();
             json.WriteEndObject();
         }
-
-        private static string Word(StuckReason reason) => reason switch
-        {
-            StuckReason.NoSignalAtStart => "no-signal-at-start",
-            StuckReason.KeepsTurning => "keeps-turning",
-            StuckReason.LeftTheLawn => "left-the-lawn",
-            _ => throw new InvalidOperationException($"No word for {reason}."),
-        };
 
         private static string Words(StuckReason reason) => reason switch
         {

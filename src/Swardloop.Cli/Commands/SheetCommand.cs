@@ -71,6 +71,7 @@ internal sealed class SheetCommand(Func<ServiceCase, CausePriors, Advice> advise
         {
             if (call.Value(option) is { } path)
             {
+                OutputFile.RefuseRead(call, option, path, call.Positionals[1]);
                 OutputFile.Write(path, make());
                 written.Add(path);
             }
@@ -80,7 +81,7 @@ internal sealed class SheetCommand(Func<ServiceCase, CausePriors, Advice> advise
     private static ServiceCase Read(Invocation call)
     {
         InputText input = call.ReadFile(1);
-        if (!IsYard(input.Bytes))
+        if (!IsYard(input))
         {
             Checked<CaseFile> read = CaseFiles.Read(input, call.Terminal);
             return read.IsGood ? read.Value.Case : throw WrongInputException.Of(read);
@@ -90,18 +91,12 @@ internal sealed class SheetCommand(Func<ServiceCase, CausePriors, Advice> advise
         return yard.IsGood ? new ServiceCase { Yard = yard.Value.Yard } : throw WrongInputException.Of(yard);
     }
 
-    private static bool IsYard(byte[] bytes)
+    // Whatever else is wrong the case's reader says.
+    private static bool IsYard(InputText input)
     {
-        try
-        {
-            using JsonDocument document = JsonDocument.Parse(bytes, new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
-            return document.RootElement.ValueKind == JsonValueKind.Object
-                && document.RootElement.TryGetProperty("format", out JsonElement format) && format.ValueKind == JsonValueKind.String && format.GetString() == YardFile.Format;
-        }
-        catch (JsonException)
-        {
-            return false; // The case's reader says what is wrong with it.
-        }
+        using JsonDocument? document = JsonText.Parse(input.Bytes, new ProblemList(input.Name));
+        return document is { RootElement: { ValueKind: JsonValueKind.Object } root }
+            && root.TryGetProperty("format", out JsonElement format) && format.ValueKind == JsonValueKind.String && format.ValueEquals(YardFile.Format);
     }
 
     /// <summary>The sheet itself, or where it was written.</summary>

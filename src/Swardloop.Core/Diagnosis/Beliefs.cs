@@ -50,34 +50,54 @@ internal sealed class Beliefs
         Dictionary<Cause, double> with = Probabilities(all);
         double worst = DisagreementRatio;
         int tests = _case.Observations.Count(seen => seen is not Observation.RepairDone);
+
+        // Of equal answers in one state the evidence keeps the first and their number: without any other of them the same is left, so it is weighed once.
+        HashSet<(Observation, int)> met = [];
+        Dictionary<(Observation, int), (List<CauseBits> Bits, double Ratio)> known = [];
+        int state = 0;
         for (int i = 0; i < _case.Observations.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (_case.Observations[i] is Observation.RepairDone or Observation.NotDone)
+            Observation seen = _case.Observations[i];
+            state += CaseEvidence.BeginsState(seen, _physics) ? 1 : 0;
+            if (seen is Observation.RepairDone or Observation.NotDone)
             {
                 continue;
             }
 
-            Belief others = Without(_case.Observations, i, _coarse, _pairs, _symptoms);
-            Dictionary<Cause, double> without = Probabilities(others);
-            weights.Add(new(i, Bits(causes, with, without)));
-
-            // An observation of causes that does not speak against the likeliest one contradicts nothing; of places it may.
-            bool mayContradict = !SymptomModel.Covers(_case.Observations[i].Step) || weights[^1].Bits.Count == 0 || weights[^1].Bits[0].Bits < -1;
-            if (tests > 1 && !pairExplains && mayContradict)
+            (Observation, int) answer = (seen with { At = null, Note = null }, state);
+            if (!known.TryGetValue(answer, out (List<CauseBits> Bits, double Ratio) said))
             {
-                // By itself: without the complaint, too.
-                double alone = Without([_case.Observations[i]], -1, _rough, _rough, new(_physics)).Total;
-                double ratio = all.Total / (others.Total * alone);
-                if (ratio < worst)
+                said = Weigh(i);
+                if (!met.Add(answer))
                 {
-                    worst = ratio;
-                    disagreement = new(i, RepeatOf(_case.Observations[i]));
+                    known.Add(answer, said);
                 }
+            }
+
+            weights.Add(new(i, said.Bits));
+            if (said.Ratio < worst)
+            {
+                worst = said.Ratio;
+                disagreement = new(i, RepeatOf(seen));
             }
         }
 
         return weights;
+
+        (List<CauseBits> Bits, double Ratio) Weigh(int i)
+        {
+            Belief others = Without(_case.Observations, i, _coarse, _pairs, _symptoms);
+            List<CauseBits> bits = Bits(causes, with, Probabilities(others));
+
+            // An observation of causes that does not speak against the likeliest one contradicts nothing; of places it may.
+            bool mayContradict = !SymptomModel.Covers(_case.Observations[i].Step) || bits.Count == 0 || bits[0].Bits < -1;
+            return (bits, tests > 1 && !pairExplains && mayContradict
+
+                // By itself: without the complaint, too.
+                ? all.Total / (others.Total * Without([_case.Observations[i]], -1, _rough, _rough, new(_physics)).Total)
+                : double.PositiveInfinity);
+        }
     }
 
     /// <summary>Weight of evidence of the complaint for each cause shown.</summary>

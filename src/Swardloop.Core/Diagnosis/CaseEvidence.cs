@@ -46,7 +46,7 @@ internal sealed class CaseEvidence
             }
 
             Observation seen = observations[i];
-            if (CaseHistory.ChangesWire(seen, physics.Yard.Loop) || GuideRepairs.OpensJoint(seen, physics))
+            if (BeginsState(seen, physics))
             {
                 repairs.Add(seen);
             }
@@ -89,6 +89,9 @@ internal sealed class CaseEvidence
 
         return new([.. repairs], [.. symptoms.Values.Select(row => row.ToArray())], [.. placeTests.Select((item, i) => SaidBefore(placeTests, i) ? item with { Weight = item.Weight * StatedProbabilities.RepeatWeight } : item)], [.. guideTests], [.. ohms]);
     }
+
+    /// <summary>Whether an observation begins another state of the yard.</summary>
+    public static bool BeginsState(Observation seen, YardPhysics physics) => CaseHistory.ChangesWire(seen, physics.Yard.Loop) || GuideRepairs.OpensJoint(seen, physics);
 
     /// <summary>Whether a reading says what an earlier one said before a repair: what the uneven wire adds to it is still there, so it is hardly news.</summary>
     private static bool SaidBefore(List<Item> items, int index)

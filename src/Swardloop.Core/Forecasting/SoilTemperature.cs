@@ -17,7 +17,7 @@ public static class SoilTemperature
     /// <summary>One standard deviation without a latitude (K).</summary>
     public const double NowhereDeviationKelvin = 6;
 
-    private const double ColdestDay = 25, DaysPerYear = 365.2425, DiffusivitySquareMetresPerDay = 0.05;
+    private const double ColdestDay = 25, DaysPerYear = Forecaster.DaysPerYear, DiffusivitySquareMetresPerDay = 0.05;
 
     // Latitude (°), yearly mean (°C), half of the yearly swing (K) of monthly means at the surface.
     private static readonly (double Latitude, double Mean, double Swing)[] Climates =

@@ -16,6 +16,7 @@ internal sealed class StepGrowth
     private readonly double _cell, _lowest;
     private readonly int _cells;
     private readonly List<Kind> _kinds = [];
+    private double[][]? _smoothed;
 
     private StepGrowth(Series series, ForecastPrior prior)
     {
@@ -265,7 +266,9 @@ internal sealed class StepGrowth
     }
 
     /// <summary>The level at each reading given all of them, in the likeliest kind.</summary>
-    private double[][] Smoothed()
+    private double[][] Smoothed() => _smoothed ??= Smooth();
+
+    private double[][] Smooth()
     {
         Kind best = _kinds.MaxBy(kind => kind.Weight)!;
         double[][] density = Densities(best.Scale), forward = new double[_series.Count][];

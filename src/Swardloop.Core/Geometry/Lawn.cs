@@ -79,7 +79,8 @@ public sealed class Lawn
         return sum;
     }
 
-    private static bool Inside(IReadOnlyList<PlanPoint> ring, PlanPoint p)
+    /// <summary>Whether a place lies within a ring, by how often a line from it crosses the ring.</summary>
+    internal static bool Inside(IReadOnlyList<PlanPoint> ring, PlanPoint p)
     {
         bool inside = false;
         for (int i = 0, j = ring.Count - 1; i < ring.Count; j = i++)

@@ -21,7 +21,7 @@ public sealed class MowerSimulation
     private static readonly (double East, double North)[] Round = [(1, 0), (Half, Half), (0, 1), (-Half, Half), (-1, 0), (-Half, -Half), (0, -1), (Half, -Half)];
 
     private readonly LoopReach _reach;
-    private readonly double _required, _inward;
+    private readonly double _required;
     private readonly MowerHabits _habits;
     private readonly bool _heardEverywhere;
     private readonly WirePath[] _rings, _holes;
@@ -36,7 +36,6 @@ public sealed class MowerSimulation
     {
         Guard.Positive(requiredFieldPerAmpere);
         (_reach, _required, _habits) = (reach, requiredFieldPerAmpere, habits ?? new());
-        _inward = Math.Sign(Lawn.SignedArea(reach.Yard.Loop.Path.Points));
         _heardEverywhere = reach.Weakest.FieldPerAmpere >= requiredFieldPerAmpere;
         _rings = [.. reach.Yard.Lawn.Rings.Select(Closed)];
         _holes = [.. reach.Yard.Lawn.Holes.Select(Closed)];
@@ -224,12 +223,10 @@ public sealed class MowerSimulation
         PlanPoint place = new(from.EastMetres + (metres * ahead.EastMetres), from.NorthMetres + (metres * ahead.NorthMetres));
         HeardSide heard = _reach.SideAt(place, _required);
         bool onLawn = _reach.Yard.Lawn.Contains(place);
-        bool solid = !onLawn && Array.Exists(_holes, hole => InRing(hole, place));
+        bool solid = !onLawn && Array.Exists(_holes, hole => Lawn.Inside(hole.Points, place));
         bool astray = !onLawn && !solid && heard == HeardSide.Inside && Array.TrueForAll(_rings, ring => ring.NearestTo(place).DistanceMetres > _habits.MostAstrayMetres);
         return new(place, heard, solid, astray);
     }
-
-    private static bool InRing(WirePath ring, PlanPoint place) => new Lawn([[.. ring.Points]], []).Contains(place);
 
     /// <summary>How far the mower may go without anything changing under way: not past a wire or a solid thing, and only a little where part of the lawn is silent.</summary>
     private double StepMetres(PlanPoint at)
@@ -273,7 +270,7 @@ public sealed class MowerSimulation
         const double Aside = 0.03;
         double east = _reach.FieldPerAmpereAt(new(at.EastMetres + Aside, at.NorthMetres)) - _reach.FieldPerAmpereAt(new(at.EastMetres - Aside, at.NorthMetres));
         double north = _reach.FieldPerAmpereAt(new(at.EastMetres, at.NorthMetres + Aside)) - _reach.FieldPerAmpereAt(new(at.EastMetres, at.NorthMetres - Aside));
-        return OfLengthOne(_inward * east, _inward * north);
+        return OfLengthOne(_reach.Inward * east, _reach.Inward * north);
     }
 
     private (double East, double North) AwayFromSolid(PlanPoint at)

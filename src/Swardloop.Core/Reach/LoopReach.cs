@@ -84,6 +84,7 @@ public sealed class LoopReach
     {
         (_other, _perAmpere) = (other, perAmpere);
         Yard = yard;
+        Inward = Math.Sign(Lawn.SignedArea(yard.Loop.Path.Points));
         CellMetres = cellMetres ?? DefaultCellMetres(yard.Lawn);
         _field = new PolylineField(yard.Loop.Path, yard.Loop.DepthMetres + yard.Mower.SensorHeightMetres);
         foreach (NeighbourLoop neighbour in yard.Neighbours)
@@ -99,7 +100,7 @@ public sealed class LoopReach
         _distance = new double[_samples.Count];
         _wire = new WireDistance(_field);
         (PlanPoint southWest, PlanPoint northEast) = yard.Lawn.Bounds;
-        FarFieldTree? tree = _field.TreeFor(southWest, northEast, _samples.Count, cancellation);
+        FarFieldTree? tree = _other is not null ? null : _field.TreeFor(southWest, northEast, _samples.Count, cancellation);
         RowWork.Run(
             _samples.RowNorthMetres.Length,
             (long)_samples.Count * _field.SegmentCount,
@@ -134,6 +135,9 @@ public sealed class LoopReach
     /// zone or with the value stated there. Found by descent from each of the map's deep places; accurate to a millimetre or to where the field is level within 1e-9.</summary>
     public WeakestPlace Weakest => _weakest.Value;
 
+    /// <summary>Sign of the field within the loop as drawn: 1 when it was laid to the left, −1 to the right, 0 when it encloses nothing.</summary>
+    internal int Inward { get; }
+
     /// <summary>Spacing that gives a lawn a map neither too coarse nor wastefully fine: <see cref="OrdinaryCellMetres"/>, less on small lawns,
     /// more on large ones (m).</summary>
     public static double DefaultCellMetres(Lawn lawn) =>
@@ -149,9 +153,12 @@ public sealed class LoopReach
     /// when the map is against them.</summary>
     /// <inheritdoc cref="FieldPerAmpereAt" path="/param"/>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not finite.</exception>
-    public double StrengthAt(PlanPoint point)
+    public double StrengthAt(PlanPoint point) => StrengthAt(point, null);
+
+    // The field's size at the place itself, where it is known already, is not summed again.
+    private double StrengthAt(PlanPoint point, double? size)
     {
-        double strength = OwnStrengthAt(point), taken = 0;
+        double strength = OwnStrengthAt(point, size), taken = 0;
         foreach (Neighbour other in _against)
         {
             taken += other.PerField * Math.Abs(other.Field.VerticalFieldPerAmpere(point));
@@ -160,7 +167,7 @@ public sealed class LoopReach
         return strength / (1 + taken);
     }
 
-    /// <summary>|g| (1/m) that counts, see <see cref="StrengthAt"/>, on every place of a grid, row by row from the south; on the lawn or off it.</summary>
+    /// <summary>|g| (1/m) that counts, see <see cref="StrengthAt(PlanPoint)"/>, on every place of a grid, row by row from the south; on the lawn or off it.</summary>
     /// <param name="grid">Where.</param>
     /// <param name="progress">Hears the share done, 0 to 1.</param>
     /// <param name="cancellation">Ends the work between rows.</param>
@@ -168,7 +175,7 @@ public sealed class LoopReach
     public double[] StrengthOn(PlanGrid grid, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         double[] strength = new double[grid.Count], east = [.. Enumerable.Range(0, grid.Columns).Select(column => grid[column, 0].EastMetres)];
-        FarFieldTree? tree = _field.TreeFor(grid[0, 0], grid[grid.Columns - 1, grid.Rows - 1], grid.Count, cancellation);
+        FarFieldTree? tree = _other is not null ? null : _field.TreeFor(grid[0, 0], grid[grid.Columns - 1, grid.Rows - 1], grid.Count, cancellation);
         RowWork.Run(
             grid.Rows,
             (long)grid.Count * _field.SegmentCount,
@@ -187,8 +194,8 @@ public sealed class LoopReach
     {
         Guard.Positive(requiredFieldPerAmpere);
         double field = FieldPerAmpereAt(point);
-        return !(StrengthAt(point) >= requiredFieldPerAmpere) ? HeardSide.Silent
-            : field * Lawn.SignedArea(Yard.Loop.Path.Points) > 0 ? HeardSide.Inside
+        return !(StrengthAt(point, _other is null ? Math.Abs(field) : null) >= requiredFieldPerAmpere) ? HeardSide.Silent
+            : field * Inward > 0 ? HeardSide.Inside
             : HeardSide.Outside;
     }
 
@@ -217,12 +224,12 @@ public sealed class LoopReach
     /// <summary>A neighbour's field for one ampere, and how much each 1/m of it takes from the yard's own.</summary>
     private sealed record Neighbour(PolylineField Field, double PerField);
 
-    private double OwnStrengthAt(PlanPoint point)
+    private double OwnStrengthAt(PlanPoint point, double? size = null)
     {
         WireDistance.Foot foot = _wire.Nearest(point);
         if (foot.DistanceMetres >= HeightMetres)
         {
-            return SizeAt(point);
+            return size ?? SizeAt(point);
         }
 
         // Which way the mower comes does not matter: round a bend, or where a run leaves, some ways are quiet. Ahead, aside and the ways

@@ -33,6 +33,23 @@ public sealed class JsonFields
         return null;
     }
 
+    /// <summary>Reads a whole file of one of our formats.</summary>
+    /// <param name="utf8">The file's bytes; see <see cref="JsonText"/> for what is refused before it is looked into.</param>
+    /// <param name="sourceName">What problems name as the file.</param>
+    /// <param name="format">The format, as name/version.</param>
+    /// <param name="what">What such a file is called, with its article.</param>
+    /// <param name="read">Reads its root, noting problems.</param>
+    /// <returns>What was read, or all problems.</returns>
+    internal static Checked<T> ReadFile<T>(ReadOnlyMemory<byte> utf8, string sourceName, string format, string what, Func<JsonFields, T?> read)
+        where T : class
+    {
+        ProblemList problems = new(sourceName);
+        using JsonDocument? document = JsonText.Parse(utf8, problems);
+        return document is not null && Of(document.RootElement, "", problems) is { } fields && fields.IsOfFormat(format, what) && read(fields) is { } file && !problems.Any
+            ? Checked<T>.Good(file)
+            : Checked<T>.Bad(problems);
+    }
+
     /// <summary>Path of a property of this object in the file.</summary>
     public string PlaceOf(string name) => Place.Length == 0 ? name : $"{Place}.{name}";
 

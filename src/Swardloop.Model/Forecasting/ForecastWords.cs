@@ -1,5 +1,6 @@
 using System.Globalization;
 using Swardloop.Core.Forecasting;
+using Swardloop.Model.Cases;
 
 namespace Swardloop.Model.Forecasting;
 
@@ -44,7 +45,7 @@ public sealed class ForecastWords
     });
 
     /// <summary>The word of a note in machine output.</summary>
-    public static string NameOf(ForecastNote note) => string.Concat(note.ToString().Select((letter, i) => char.IsUpper(letter) && i > 0 ? $"-{char.ToLowerInvariant(letter)}" : $"{char.ToLowerInvariant(letter)}"));
+    public static string NameOf(ForecastNote note) => WireName.Of(note);
 
     /// <summary>A note as a sentence.</summary>
     /// <param name="note">The note.</param>

@@ -4,6 +4,7 @@ using System.Text.Unicode;
 using Swardloop.Core.Forecasting;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
+using Swardloop.Model.Geo;
 
 namespace Swardloop.Model.Forecasting;
 
@@ -15,6 +16,9 @@ public sealed class ReadingsFile
     public const int MostReadings = 10_000;
 
     private const string HeadingAllowed = "at,ohms,leadOhms,temperatureC,conditions (at and ohms are required)";
+    /// <summary>Years of readings: before them no robot mowed, and after them a slip of the pen is meant. Judgement, no source.</summary>
+    private const int FirstYear = 1980, LastYear = 2079;
+
     private static readonly string[] Columns = ["at", "ohms", "leadOhms", "temperatureC", "conditions"];
     private static readonly string[] Conditions = ["wet", "dry", "frost", "moved"];
     private static readonly NumberRange Ohms = new(0, 1e9, "Ω"), Leads = new(0, 100, "Ω"), Celsius = new(-40, 60, "°C");
@@ -44,7 +48,7 @@ public sealed class ReadingsFile
             return Checked<ReadingsFile>.Bad(problems);
         }
 
-        string[] names = Cells(lines[heading]);
+        string[] names = CsvReader.Cells(lines[heading], ',');
         int[] column = [.. Columns.Select(name => Array.FindIndex(names, cell => cell.Equals(name, StringComparison.OrdinalIgnoreCase)))];
         if (column[0] < 0 || column[1] < 0)
         {
@@ -55,7 +59,7 @@ public sealed class ReadingsFile
         List<LoopRecord> readings = [];
         for (int i = heading + 1; i < lines.Length; i++)
         {
-            if (!string.IsNullOrWhiteSpace(lines[i]) && ReadRow(Cells(lines[i]), column, $"line {i + 1}", problems) is { } reading)
+            if (!string.IsNullOrWhiteSpace(lines[i]) && ReadRow(CsvReader.Cells(lines[i], ','), column, $"line {i + 1}", problems) is { } reading)
             {
                 readings.Add(reading);
             }
@@ -72,10 +76,10 @@ public sealed class ReadingsFile
     private static LoopRecord? ReadRow(string[] cells, int[] column, string line, ProblemList problems)
     {
         string Cell(int i) => column[i] >= 0 && column[i] < cells.Length ? cells[column[i]] : "";
-        DateOnly? at = Day(Cell(0));
+        DateOnly? at = Day(Cell(0)) is { Year: >= FirstYear and <= LastYear } known ? known : null;
         if (at is null)
         {
-            problems.Add($"{line}, at", $"got \"{JsonText.Shortened(Cell(0))}\"", "a day such as 2026-04-30, or a time such as 2026-04-30T09:15:00Z");
+            problems.Add($"{line}, at", $"got \"{JsonText.Shortened(Cell(0))}\"", $"a day such as 2026-04-30, or a time such as 2026-04-30T09:15:00Z, from {FirstYear} to {LastYear}");
         }
 
         double? ohms = Number(1, Ohms, required: true), leads = Number(2, Leads, required: false), celsius = Number(3, Celsius, required: false);
@@ -119,6 +123,4 @@ public sealed class ReadingsFile
         DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day
         : text.Length >= 17 && text[10] is 'T' or 't' or ' ' && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset time)
             ? DateOnly.FromDateTime(time.DateTime) : null;
-
-    private static string[] Cells(string line) => [.. line.Split(',').Select(cell => cell.Trim().Trim('"').Trim())];
 }

@@ -110,7 +110,7 @@ internal static class CsvReader
 
     private static int Column(string[] names, params string[] wanted) => Array.FindIndex(names, name => wanted.Contains(name));
 
-    private static string[] Cells(string line, char separator) => [.. line.Split(separator).Select(cell => cell.Trim().Trim('"').Trim())];
+    internal static string[] Cells(string line, char separator) => [.. line.Split(separator).Select(cell => cell.Trim().Trim('"').Trim())];
 
     private sealed record CoordinateColumn(int Index, NumberRange Range)
     {

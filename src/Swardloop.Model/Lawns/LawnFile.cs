@@ -70,18 +70,8 @@ public sealed class LawnFile
     /// <param name="utf8">The file's bytes; see <see cref="JsonText"/> for what is refused before it is looked into.</param>
     /// <param name="sourceName">What problems name as the file.</param>
     /// <returns>The file, or all its problems.</returns>
-    public static Checked<LawnFile> Read(ReadOnlyMemory<byte> utf8, string sourceName)
-    {
-        ProblemList problems = new(sourceName);
-        using JsonDocument? document = JsonText.Parse(utf8, problems);
-        return document is not null
-            && JsonFields.Of(document.RootElement, "", problems) is { } fields
-            && fields.IsOfFormat(Format, "a lawn file")
-            && Read(fields) is { } file
-            && !problems.Any
-            ? Checked<LawnFile>.Good(file)
-            : Checked<LawnFile>.Bad(problems);
-    }
+    public static Checked<LawnFile> Read(ReadOnlyMemory<byte> utf8, string sourceName) =>
+        JsonFields.ReadFile(utf8, sourceName, Format, "a lawn file", Read);
 
     private static LawnFile? Read(JsonFields fields)
     {

@@ -11,6 +11,10 @@ internal static class CommonBlocks
     /// <summary>A share that is said to be all of the lawn.</summary>
     private const double AllButNothing = 0.9995;
 
+    /// <summary>The complaint under a heading; nothing when there is none.</summary>
+    public static IEnumerable<SheetBlock> Complaint(SheetSource source, string heading) => source.Case.Complaint.Length == 0
+        ? [] : [new SheetBlock.Heading(heading), new SheetBlock.Paragraph(PlaceWords.OneLine(source.Case.Complaint, 1000))];
+
     /// <summary>Length, wire, what a sound loop measures.</summary>
     public static SheetBlock.Facts Loop(SheetSource source, params IReadOnlyList<(string, string)> further)
     {
@@ -23,8 +27,11 @@ internal static class CommonBlocks
     }
 
     /// <summary>What a sound loop measures, with its band.</summary>
-    public static string Expected(SheetSource source) => CommonWords.Of(source).Say(
-        CommonWord.Above, source.Book.Ohms(source.Budget.ExpectedOhms.Nominal), source.Book.Ohms(source.Budget.ExpectedOhms.Low), source.Book.Ohms(source.Budget.ExpectedOhms.High));
+    public static string Expected(SheetSource source) => Band(source, source.Budget.ExpectedOhms);
+
+    /// <summary>A resistance with its band.</summary>
+    public static string Band(SheetSource source, ResistanceBand band) => CommonWords.Of(source).Say(
+        CommonWord.Above, source.Book.Ohms(band.Nominal), source.Book.Ohms(band.Low), source.Book.Ohms(band.High));
 
     /// <summary>A loop reading, leads taken off, with what it may be out by.</summary>
     public static string Reading(SheetSource source, Observation.LoopResistance? seen)

@@ -82,6 +82,20 @@ public sealed class SheetSource
     public IEnumerable<Observation> Repairs =>
         Case.Observations.Where(seen => seen is Observation.RepairDone or Observation.SplitResistance);
 
+    /// <summary>A sheet of this case in this workshop's name.</summary>
+    /// <param name="kind">Its kind.</param>
+    /// <param name="title">Its title.</param>
+    /// <param name="blocks">What stands on it.</param>
+    internal Sheet Sheet(SheetKind kind, string title, IReadOnlyList<SheetBlock> blocks) => new()
+    {
+        Kind = kind,
+        Language = German ? "de" : "en",
+        Title = title,
+        Yard = PlaceWords.OneLine(Yard.Name, 300),
+        Workshop = Workshop,
+        Blocks = blocks,
+    };
+
     /// <summary>A picture of the signal with the loop at a resistance (Ω).</summary>
     public YardPicture Picture(double ohms) => new(Reach, Signal.RequiredFieldPerAmpere(Math.Max(0, ohms)));
 

@@ -40,18 +40,8 @@ public sealed class SurveyFile
     /// <param name="utf8">The file's bytes; see <see cref="JsonText"/> for what is refused before it is looked into.</param>
     /// <param name="sourceName">What problems name as the file.</param>
     /// <returns>The file, or all its problems. Whether the tapes make a plan, <see cref="Adjust"/> tells.</returns>
-    public static Checked<SurveyFile> Read(ReadOnlyMemory<byte> utf8, string sourceName)
-    {
-        ProblemList problems = new(sourceName);
-        using JsonDocument? document = JsonText.Parse(utf8, problems);
-        return document is not null
-            && JsonFields.Of(document.RootElement, "", problems) is { } fields
-            && fields.IsOfFormat(Format, "a survey file")
-            && Read(fields) is { } file
-            && !problems.Any
-            ? Checked<SurveyFile>.Good(file)
-            : Checked<SurveyFile>.Bad(problems);
-    }
+    public static Checked<SurveyFile> Read(ReadOnlyMemory<byte> utf8, string sourceName) =>
+        JsonFields.ReadFile(utf8, sourceName, Format, "a survey file", Read);
 
     /// <summary>Adjusts the survey.</summary>
     /// <returns>The plan, or the one problem that keeps the tapes from making one.</returns>
@@ -121,10 +111,8 @@ public sealed class SurveyFile
             {
                 fields.Problems.Add(place, $"got a name of {property.Name.Length} characters", $"1 to {YardLimits.NameCharacters}");
             }
-            else if (property.Value.ValueKind == JsonValueKind.Array && property.Value.GetArrayLength() == 2
-                && Coordinate(property.Value[0]) is double east && Coordinate(property.Value[1]) is double north)
+            else if (YardReader.TryReadPoint(property.Value, out PlanPoint at))
             {
-                PlanPoint at = new(east, north);
                 if (points.Find(other => other.Place.DistanceTo(at) < 0.05) is { Name: { } other })
                 {
                     fields.Problems.Add(place, $"lies where {JsonText.Shortened(other)} lies", "fixed points 0.05 m or more apart");
@@ -140,9 +128,6 @@ public sealed class SurveyFile
 
         return points;
     }
-
-    private static double? Coordinate(JsonElement element) =>
-        element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out double value) && YardLimits.Coordinate.Holds(value) ? value : null;
 
     private static Tape? ReadTape(JsonFields tape)
     {

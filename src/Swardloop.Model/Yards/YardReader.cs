@@ -355,7 +355,7 @@ internal static class YardReader
         return good ? points : null;
     }
 
-    private static bool TryReadPoint(JsonElement corner, out PlanPoint point)
+    internal static bool TryReadPoint(JsonElement corner, out PlanPoint point)
     {
         point = default;
         if (corner.ValueKind != JsonValueKind.Array || corner.GetArrayLength() != 2

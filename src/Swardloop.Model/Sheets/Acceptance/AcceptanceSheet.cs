@@ -2,7 +2,6 @@ using Swardloop.Core.Budget;
 using Swardloop.Core.Conductors;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Forecasting;
-using Swardloop.Model.Words;
 
 namespace Swardloop.Model.Sheets.Acceptance;
 
@@ -29,15 +28,7 @@ internal static class AcceptanceSheet
         blocks.Add(CommonBlocks.Picture(source, ohms is null ? "" : words[AcceptanceWord.Picture], ohms ?? source.Budget.ExpectedOhms.Nominal));
         blocks.Add(new SheetBlock.Paragraph(words[AcceptanceWord.Baseline]));
         blocks.Add(CommonBlocks.Signature(source));
-        return new()
-        {
-            Kind = SheetKind.Acceptance,
-            Language = source.German ? "de" : "en",
-            Title = words[AcceptanceWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
-            Workshop = source.Workshop,
-            Blocks = blocks,
-        };
+        return source.Sheet(SheetKind.Acceptance, words[AcceptanceWord.Title], blocks);
     }
 
     private static IEnumerable<SheetBlock> At20C(SheetSource source, SheetWords<AcceptanceWord> words, Observation.LoopResistance? last)
@@ -45,7 +36,7 @@ internal static class AcceptanceSheet
         ResistanceBand band = LoopBudget.For(source.Yard with { Soil = source.Yard.Soil with { TemperatureCelsius = 20 } }).ExpectedOhms;
         if (last?.Ohms is not { } shown)
         {
-            yield return new SheetBlock.Facts([(words[AcceptanceWord.Expected20C], Band(source, band))]);
+            yield return new SheetBlock.Facts([(words[AcceptanceWord.Expected20C], CommonBlocks.Band(source, band))]);
             yield return new SheetBlock.Paragraph(words[AcceptanceWord.Unmeasured]);
             yield break;
         }
@@ -59,14 +50,11 @@ internal static class AcceptanceSheet
         yield return new SheetBlock.Facts([
             (words[AcceptanceWord.Temperature], words.Say(reading.TemperatureMeasured ? AcceptanceWord.AsMeasured : AcceptanceWord.ByDate, source.Book.Number(reading.TemperatureCelsius, 0))),
             (words[AcceptanceWord.At20C], source.Ohms(reading.OhmsAt20C, reading.DeviationOhms)),
-            (words[AcceptanceWord.Expected20C], Band(source, band))]);
+            (words[AcceptanceWord.Expected20C], CommonBlocks.Band(source, band))]);
         double margin = 2 * reading.DeviationOhms;
         yield return new SheetBlock.Paragraph(
             reading.OhmsAt20C > band.High + margin ? words.Say(AcceptanceWord.Above, source.Book.Ohms(reading.OhmsAt20C - band.High))
             : reading.OhmsAt20C < band.Low - margin ? words.Say(AcceptanceWord.Below, source.Book.Ohms(band.Low - reading.OhmsAt20C))
             : words[AcceptanceWord.Within]);
     }
-
-    private static string Band(SheetSource source, ResistanceBand band) => CommonWords.Of(source).Say(
-        CommonWord.Above, source.Book.Ohms(band.Nominal), source.Book.Ohms(band.Low), source.Book.Ohms(band.High));
 }

@@ -12,13 +12,7 @@ internal static class FoundSheet
     public static Sheet Make(SheetSource source)
     {
         SheetWords<FoundWord> words = source.German ? FoundWords.German : FoundWords.English;
-        List<SheetBlock> blocks = [];
-        if (source.Case.Complaint.Length > 0)
-        {
-            blocks.Add(new SheetBlock.Heading(words[FoundWord.Told]));
-            blocks.Add(new SheetBlock.Paragraph(PlaceWords.OneLine(source.Case.Complaint, 1000)));
-        }
-
+        List<SheetBlock> blocks = [.. CommonBlocks.Complaint(source, words[FoundWord.Told])];
         blocks.Add(new SheetBlock.Heading(words[FoundWord.Found]));
         blocks.AddRange(WhatItWas(source, words));
         blocks.AddRange(Readings(source, words));
@@ -27,15 +21,7 @@ internal static class FoundSheet
         blocks.Add(done.Length > 0 ? new SheetBlock.Points(done) : new SheetBlock.Paragraph(words[FoundWord.DoneNothing]));
         blocks.Add(new SheetBlock.Heading(words[FoundWord.Watch]));
         blocks.Add(new SheetBlock.Points([.. Watch(source, words)]));
-        return new()
-        {
-            Kind = SheetKind.Found,
-            Language = source.German ? "de" : "en",
-            Title = words[FoundWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
-            Workshop = source.Workshop,
-            Blocks = blocks,
-        };
+        return source.Sheet(SheetKind.Found, words[FoundWord.Title], blocks);
     }
 
     private static IEnumerable<SheetBlock> WhatItWas(SheetSource source, SheetWords<FoundWord> words)

@@ -1,6 +1,5 @@
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Pricing;
-using Swardloop.Model.Words;
 
 namespace Swardloop.Model.Sheets.Quote;
 
@@ -13,15 +12,7 @@ public static class QuoteSheet
     internal static Sheet Make(SheetSource source)
     {
         SheetWords<QuoteWord> words = source.German ? QuoteWords.German : QuoteWords.English;
-        return new()
-        {
-            Kind = SheetKind.Quote,
-            Language = source.German ? "de" : "en",
-            Title = words[QuoteWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
-            Workshop = source.Workshop,
-            Blocks = [.. Blocks(source, words), new SheetBlock.Paragraph(words[QuoteWord.NotBinding])],
-        };
+        return source.Sheet(SheetKind.Quote, words[QuoteWord.Title], [.. Blocks(source, words), new SheetBlock.Paragraph(words[QuoteWord.NotBinding])]);
     }
 
     /// <summary>The sum that a quote, or a bill of what was done, comes to.</summary>

@@ -12,13 +12,7 @@ internal static class WorkSheet
     public static Sheet Make(SheetSource source)
     {
         SheetWords<WorkWord> words = source.German ? WorkWords.German : WorkWords.English;
-        List<SheetBlock> blocks = [];
-        if (source.Case.Complaint.Length > 0)
-        {
-            blocks.Add(new SheetBlock.Heading(words[WorkWord.Complaint]));
-            blocks.Add(new SheetBlock.Paragraph(PlaceWords.OneLine(source.Case.Complaint, 1000)));
-        }
-
+        List<SheetBlock> blocks = [.. CommonBlocks.Complaint(source, words[WorkWord.Complaint])];
         blocks.Add(new SheetBlock.Heading(words[WorkWord.Known]));
         string[] known = [.. source.Case.Observations.Select(seen => CommonBlocks.Capital(ObservationWords.Describe(seen, source.Yard, source.Book, source.Steps)))];
         blocks.Add(known.Length > 0 ? new SheetBlock.Points(known) : new SheetBlock.Paragraph(words[WorkWord.Nothing]));
@@ -26,15 +20,7 @@ internal static class WorkSheet
         blocks.AddRange(Steps(source, words));
         blocks.AddRange(CommonBlocks.Joints(source));
         blocks.Add(CommonBlocks.Picture(source, words[WorkWord.Picture], source.Budget.ExpectedOhms.Nominal));
-        return new()
-        {
-            Kind = SheetKind.Work,
-            Language = source.German ? "de" : "en",
-            Title = words[WorkWord.Title],
-            Yard = PlaceWords.OneLine(source.Yard.Name, 300),
-            Workshop = source.Workshop,
-            Blocks = blocks,
-        };
+        return source.Sheet(SheetKind.Work, words[WorkWord.Title], blocks);
     }
 
     private static IEnumerable<SheetBlock> Steps(SheetSource source, SheetWords<WorkWord> words)
