@@ -160,7 +160,7 @@ public sealed class Journal(
     private static bool IsSame(Change known, Change change) =>
         known.Record == change.Record && known.Kind == change.Kind && known.Set.Count == change.Set.Count
         && known.Set.All(field => change.Set.TryGetValue(field.Key, out JsonElement value)
-            && (JsonElement.DeepEquals(field.Value, value) || RecordFields.Of(change.Kind)[field.Key] is { Personal: true } or { Type: FieldType.YardFile }));
+            && (JsonElement.DeepEquals(field.Value, value) || RecordFields.Of(change.Kind)[field.Key].Personal));
 
     private static ChangeStatus StatusOf(Change change, RecordState state) =>
         change.Set.Keys.Any(field => state[field].IsInConflict) ? ChangeStatus.Conflict : ChangeStatus.Kept;

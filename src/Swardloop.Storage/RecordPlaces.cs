@@ -14,7 +14,7 @@ internal sealed class RecordPlaces(WorkshopDatabase database)
     /// <summary>Notes references that lead nowhere or do not fit together.</summary>
     public async Task CheckAsync(Change change, RecordState before, string place, ProblemList problems, CancellationToken cancellation)
     {
-        string Place(string name) => place.Length == 0 ? name : $"{place}.{name}";
+        string Place(string name) => PlaceOf(place, name);
         IReadOnlyDictionary<string, RecordField> fields = RecordFields.Of(change.Kind);
         foreach (string name in change.Set.Keys.Where(name => fields[name].Type == FieldType.Reference))
         {
@@ -77,27 +77,31 @@ internal sealed class RecordPlaces(WorkshopDatabase database)
     /// <summary>Notes what an outbox brings of a person who was forgotten meanwhile: texts and photos from before. Readings are taken.</summary>
     public async Task CheckForgottenAsync(StoredRecord stored, Change change, RecordState after, string place, ProblemList problems, CancellationToken cancellation)
     {
-        string[] texts = [.. change.Set.Keys.Where(name => RecordFields.Of(change.Kind)[name] is var field
-            && !JsonElement.DeepEquals(PersonalText.Without(field, change.Set[name]), change.Set[name]))];
+        IReadOnlyDictionary<string, RecordField> fields = RecordFields.Of(change.Kind);
+        string? text = change.Set.Keys.FirstOrDefault(name => !JsonElement.DeepEquals(PersonalText.Without(fields[name], change.Set[name]), change.Set[name]));
         bool isPhoto = change.Kind == RecordKind.Photo;
-        if (texts.Length == 0 && !isPhoto)
+        if (text is null && !isPhoto)
         {
             return;
         }
 
         foreach (Guid id in new[] { stored.Id, stored.Case, stored.Yard, isPhoto ? after.Reference("of") : null }.OfType<Guid>().Distinct())
         {
-            RecordState? state = id == stored.Id ? after : await FindAsync(id, cancellation) is { } found ? Journal.StateOf(found) : null;
+            // A drawing is long, and hardly any record is somebody's who was forgotten.
+            RecordState? state = id == stored.Id ? after
+                : await FindAsync(id, cancellation) is { } found && found.Json.Contains(RecordFields.ForgottenAt, StringComparison.Ordinal) ? Journal.StateOf(found) : null;
             if (state?.Value(RecordFields.ForgottenAt) is { ValueKind: JsonValueKind.String } value && value.TryGetDateTimeOffset(out DateTimeOffset at)
                 && (state.Kind == RecordKind.Owner || change.MadeAt <= at))
             {
                 problems.Add(
-                    place.Length == 0 ? $"set.{texts.FirstOrDefault()}" : $"{place}.set.{texts.FirstOrDefault()}",
+                    PlaceOf(place, $"set.{text}"),
                     "the person was forgotten after this was written", "readings without a text; for a new customer a new record");
                 return;
             }
         }
     }
+
+    private static string PlaceOf(string place, string name) => place.Length == 0 ? name : $"{place}.{name}";
 
     private async Task<StoredRecord?> FindAsync(Guid id, CancellationToken cancellation)
     {

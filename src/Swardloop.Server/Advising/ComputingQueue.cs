@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Advising;
 using Swardloop.Model.Cases;
@@ -11,7 +10,7 @@ namespace Swardloop.Server.Advising;
 internal sealed class ComputingQueue : IDisposable
 {
     /// <summary>What one computation may take.</summary>
-    public static TimeSpan Longest { get; } = TimeSpan.FromSeconds(60);
+    private static TimeSpan Longest { get; } = TimeSpan.FromSeconds(60);
 
     private const int MostWaiting = 100, MostKept = 200;
 
@@ -71,15 +70,21 @@ internal sealed class ComputingQueue : IDisposable
         }
     }
 
-    /// <summary>Advice for a case, computed or known.</summary>
+    /// <summary>Advice for a case, computed or known: the same for pages, programs and lists.</summary>
     /// <param name="file">The case.</param>
     /// <param name="priors">The workshop's counts; null for the built-in ones.</param>
     /// <param name="cancellation">This one waits no longer.</param>
+    /// <param name="advise">Advises; null for the engine.</param>
     /// <exception cref="BadInputException">Too much waits already, or it took too long.</exception>
-    public Task<Advice> AdviseAsync(CaseFile file, PriorsFile? priors, CancellationToken cancellation) => AdviseAsync(
-        $"{file.Digest} {(priors is null ? "" : Convert.ToHexString(SHA256.HashData(priors.ToUtf8())))}",
-        stop => Advisor.Advise(file.Case, priors?.Priors ?? CausePriors.Default, stop),
+    public Task<Advice> AdviseAsync(
+        CaseFile file, PriorsFile? priors, CancellationToken cancellation, Func<ServiceCase, CausePriors, CancellationToken, Advice>? advise = null) => AdviseAsync(
+        $"{file.Digest} {CountsOf(priors)}",
+        stop => (advise ?? Advisor.Advise)(file.Case, priors?.Priors ?? CausePriors.Default, stop),
         cancellation);
+
+    // Nothing else of the file is reckoned with: which cases were counted makes no other answer, and a workshop that counted none has the built-in ones.
+    private static string CountsOf(PriorsFile? priors) =>
+        string.Join(' ', (priors ?? PriorsFile.Empty).Counts.Select(one => FormattableString.Invariant($"{one.Key}={one.Value:R}")));
 
     /// <summary>Computes something when its turn comes, on a thread of its own.</summary>
     /// <exception cref="BadInputException">Too much waits already, or it took too long.</exception>
@@ -129,10 +134,14 @@ internal sealed class ComputingQueue : IDisposable
             Advice advice = await RunAsync(compute, asked.Stop.Token);
             lock (_gate)
             {
-                _kept.Enqueue(key);
-                if (_kept.Count > MostKept)
+                // The last who waited may have left just now, and taken the question with them.
+                if (_asked.GetValueOrDefault(key) == asked)
                 {
-                    _asked.Remove(_kept.Dequeue());
+                    _kept.Enqueue(key);
+                    if (_kept.Count > MostKept)
+                    {
+                        _asked.Remove(_kept.Dequeue());
+                    }
                 }
             }
 

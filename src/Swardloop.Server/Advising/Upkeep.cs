@@ -3,6 +3,7 @@ using Swardloop.Core.Budget;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Reach;
 using Swardloop.Core.Yards;
+using Swardloop.Model.Advising;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
 using Swardloop.Model.Yards;
@@ -28,7 +29,7 @@ internal sealed partial class Upkeep(
 
     // Yards and cases whose computing failed: since when they are out of date, and when to try again.
     private readonly Dictionary<Guid, (long StaleSince, DateTimeOffset Until)> _aside = [];
-    private CausePriors? _counts;
+    private PriorsFile? _counts;
     private int _counted;
 
     /// <inheritdoc/>
@@ -141,16 +142,16 @@ internal sealed partial class Upkeep(
         Advice? advice = null;
         if (file is { IsGood: true })
         {
-            CausePriors counts = await CountsAsync(cancellation);
+            PriorsFile counts = await CountsAsync(cancellation);
             bool isComputed = await ComputedAsync(line.Case, line.StaleSince!.Value, async () =>
             {
                 if (line.IsOpen)
                 {
-                    advice = await queue.RunAsync(stop => _advise(file.Value.Case, counts, stop), cancellation);
+                    advice = await queue.AdviseAsync(file.Value, counts, cancellation, _advise);
                 }
                 else
                 {
-                    found = await queue.RunAsync(stop => CauseOf(stored!, file.Value.Case, counts, stop), cancellation);
+                    found = await queue.RunAsync(stop => CauseOf(stored!, file.Value.Case, counts.Priors, stop), cancellation);
                 }
             });
             if (!isComputed)
@@ -176,11 +177,11 @@ internal sealed partial class Upkeep(
             .SetProperty(one => one.StaleSince, (long?)null), cancellation);
     }
 
-    private async Task<CausePriors> CountsAsync(CancellationToken cancellation)
+    private async Task<PriorsFile> CountsAsync(CancellationToken cancellation)
     {
         if (_counts is null || ++_counted >= CasesPerCount)
         {
-            (_counts, _counted) = ((await priors.FileAsync(cancellation)).Priors, 0);
+            (_counts, _counted) = (await priors.FileAsync(cancellation), 0);
         }
 
         return _counts;

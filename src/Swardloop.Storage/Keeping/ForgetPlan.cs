@@ -78,7 +78,7 @@ internal sealed class ForgetPlan
     /// <param name="field">Its field.</param>
     /// <param name="value">The value.</param>
     /// <param name="isShown">Whether it is what the record shows now.</param>
-    public JsonElement Left(Guid record, RecordKind kind, RecordField field, JsonElement value, bool isShown)
+    private JsonElement Left(Guid record, RecordKind kind, RecordField field, JsonElement value, bool isShown)
     {
         bool names = PersonalText.In(field, value).Any(text => Names(text.Text));
         if (_elsewhere.Contains(record) && !names)
@@ -90,6 +90,20 @@ internal sealed class ForgetPlan
         return _sold.Contains(record) && isShown && field.Name is "name" or "address" or "file" && !names && kind == RecordKind.Yard
             ? value
             : PersonalText.Without(field, value);
+    }
+
+    /// <summary>What a change loses, field by field: what it said, and what is left of it. What is shown beforehand and what is done are the same.</summary>
+    public IEnumerable<(RecordField Field, JsonElement Value, JsonElement Left)> Lost(RecordState state, Change change)
+    {
+        foreach ((string name, JsonElement value) in change.Set)
+        {
+            RecordField field = RecordFields.Of(state.Kind)[name];
+            JsonElement left = Left(state.Id, state.Kind, field, value, IsShown(state, name, change.Id));
+            if (!JsonElement.DeepEquals(left, value))
+            {
+                yield return (field, value, left);
+            }
+        }
     }
 
     /// <summary>What goes, entry by entry of the journal.</summary>
@@ -104,19 +118,14 @@ internal sealed class ForgetPlan
             foreach (JournalEntry entry in await database.Journal.AsNoTracking().Where(entry => entry.Record == record).OrderBy(entry => entry.Version).ToListAsync(cancellation))
             {
                 Change change = JsonSerializer.Deserialize(entry.Json, WorkshopJson.Default.Change)!;
-                foreach ((string name, JsonElement value) in change.Set)
+                foreach ((RecordField field, JsonElement value, _) in Lost(state, change))
                 {
-                    RecordField field = RecordFields.Of(stored.Kind)[name];
-                    if (JsonElement.DeepEquals(Left(record, stored.Kind, field, value, IsShown(state, name, change.Id)), value))
-                    {
-                        continue;
-                    }
-
+                    string key = KeyOf(record, field.Name);
                     foreach ((string path, string text) in PersonalText.In(field, value))
                     {
-                        if (known.Add(($"{record}/{name}", path, text)))
+                        if (known.Add((key, path, text)))
                         {
-                            texts.Add(new(KeyOf(record, name), stored.Kind, name, path, text, MayStay(stored.Kind, field), _elsewhere.Contains(record)));
+                            texts.Add(new(key, stored.Kind, field.Name, path, text, MayStay(stored.Kind, field), _elsewhere.Contains(record)));
                         }
                     }
                 }
@@ -134,13 +143,13 @@ internal sealed class ForgetPlan
         kind != RecordKind.Owner && field.Type is FieldType.Text or FieldType.Observation && field.Name is not ("address" or "name");
 
     /// <summary>Whether a change's value is among those that a record shows.</summary>
-    public static bool IsShown(RecordState state, string field, Guid change) => state[field].Values.Any(value => value.Change == change);
+    private static bool IsShown(RecordState state, string field, Guid change) => state[field].Values.Any(value => value.Change == change);
 
     // A yard is somebody's from the change that says so to the one that says otherwise; to its first owner it belongs from its beginning.
     private static async Task<Dictionary<Guid, List<(long From, long To)>>> TimesAsync(WorkshopDatabase database, Guid owner, CancellationToken cancellation)
     {
         Dictionary<Guid, List<(long From, long To)>> times = [];
-        Dictionary<Guid, bool> hadOwner = [];
+        HashSet<Guid> hadOwner = [];
         await foreach (JournalEntry entry in database.Journal.AsNoTracking().Where(entry => entry.Kind == RecordKind.Yard).OrderBy(entry => entry.Version).AsAsyncEnumerable().WithCancellation(cancellation))
         {
             if (!JsonSerializer.Deserialize(entry.Json, WorkshopJson.Default.Change)!.Set.TryGetValue("owner", out JsonElement named))
@@ -152,14 +161,14 @@ internal sealed class ForgetPlan
             List<(long From, long To)> known = times.TryGetValue(entry.Record, out List<(long, long)>? there) ? there : times[entry.Record] = [];
             if (isOurs && (known.Count == 0 || known[^1].To != long.MaxValue))
             {
-                known.Add((hadOwner.ContainsKey(entry.Record) ? entry.Version : 0, long.MaxValue));
+                known.Add((hadOwner.Contains(entry.Record) ? entry.Version : 0, long.MaxValue));
             }
             else if (!isOurs && known.Count > 0 && known[^1].To == long.MaxValue)
             {
                 known[^1] = (known[^1].From, entry.Version);
             }
 
-            hadOwner[entry.Record] = true;
+            hadOwner.Add(entry.Record);
         }
 
         return times.Where(one => one.Value.Count > 0).ToDictionary(one => one.Key, one => one.Value);

@@ -89,22 +89,17 @@ public sealed class Forgetting(IDbContextFactory<WorkshopDatabase> databases, ID
         {
             Change change = JsonSerializer.Deserialize(entry.Json, WorkshopJson.Default.Change)!;
             Dictionary<string, JsonElement> set = new(change.Set);
-            foreach ((string name, JsonElement value) in change.Set)
+            foreach ((RecordField field, JsonElement value, JsonElement left) in plan.Lost(before, change))
             {
-                JsonElement left = plan.Left(record, stored.Kind, fields[name], value, ForgetPlan.IsShown(before, name, change.Id));
-                if (JsonElement.DeepEquals(left, value))
-                {
-                    continue;
-                }
-
-                if (ForgetPlan.MayStay(stored.Kind, fields[name]) && erased.Keep.Contains(ForgetPlan.KeyOf(record, name)))
+                string name = field.Name;
+                if (ForgetPlan.MayStay(stored.Kind, field) && erased.Keep.Contains(ForgetPlan.KeyOf(record, name)))
                 {
                     erased.Left++;
                     continue;
                 }
 
                 set[name] = left;
-                erased.Texts += PersonalText.In(fields[name], value).Count;
+                erased.Texts += PersonalText.In(field, value).Count;
                 (touched.TryGetValue(name, out HashSet<Guid>? ids) ? ids : touched[name] = []).Add(change.Id);
             }
 
