@@ -54,6 +54,27 @@ public sealed class AcRatioSecondRouteTests
         Assert.InRange(spread, 0.0005, 0.008);
     }
 
+    // Leaky joints of 30 kΩ to 1 MΩ all round the wire hardly pull at 1 kHz; by direct current they would say where they leak, and nothing of the fault.
+    [Fact]
+    public void Leaky_joints_hardly_move_the_share()
+    {
+        Random random = new(31);
+        YardPhysics physics = new(Square(50));
+        List<Network> ladders = [];
+        for (int i = 0; i < 20; i++)
+        {
+            (int At, double Ohms)[] leaks = [.. Enumerable.Range(0, 5).Select(_ => (random.Next(1, Sections - 1), Math.Exp(Math.Log(3e4) + (random.NextDouble() * Math.Log(33)))))];
+            ladders.Add(Ladder(physics, 36, 300, _ => 1, leaks));
+        }
+
+        double sound = ShareOf(Spice.NodeVolts([Ladder(physics, 36, 300, _ => 1)], 1000)[0]);
+        double[] tone = [.. Spice.NodeVolts(ladders, 1000).Select(ShareOf)], battery = [.. Spice.NodeVolts(ladders, 1e-3).Select(ShareOf)];
+
+        Assert.All(tone, share => Assert.Equal(sound, share, 0.02));
+        Assert.InRange(Math.Sqrt(tone.Average(share => Math.Pow(share - sound, 2))), 0, 0.01);
+        Assert.True(battery.Average(share => Math.Abs(share - sound)) > 0.05, $"{battery.Average(share => Math.Abs(share - sound))}");
+    }
+
     private static Yard Square(double side) => new()
     {
         Name = "square",
@@ -61,7 +82,7 @@ public sealed class AcRatioSecondRouteTests
         Loop = new() { Path = new([new(0, 0), new(side, 0), new(side, side), new(0, side), new(0, 0)]), Conductor = new Conductor { AreaSquareMetres = 1.5e-6 } },
     };
 
-    private static Network Ladder(YardPhysics physics, int faultAfter, double faultOhms, Func<int, double> evenness)
+    private static Network Ladder(YardPhysics physics, int faultAfter, double faultOhms, Func<int, double> evenness, params (int At, double Ohms)[] leaks)
     {
         WireLine line = WireLine.Of(physics.Yard.Loop, physics.Budget);
         double sectionOhms = physics.Budget.MeanOhms / Sections, sectionHenry = line.InductanceHenry / Sections, sectionFarad = line.CapacitanceFaradPerMetre * line.LengthMetres / Sections;
@@ -80,6 +101,8 @@ public sealed class AcRatioSecondRouteTests
             elements.Add(new Element.Inductor($"l{i}", middle, to, sectionHenry));
             elements.Add(new Element.Capacitor($"a{i}", from, "earth", sectionFarad * evenness(i) / 2));
             elements.Add(new Element.Capacitor($"b{i}", to, "earth", sectionFarad * evenness(i) / 2));
+
+            elements.AddRange(leaks.Where(leak => leak.At == i).Select((leak, j) => new Element.Resistor($"k{i}x{j}", middle, "earth", leak.Ohms)));
 
             // Simulators need a way for direct current from every node to the ground; that of a sound wire's insulation is next to nothing.
             if (i == 0)
