@@ -1,4 +1,5 @@
 using Swardloop.Core.Geometry;
+using Swardloop.Model.Yards;
 
 namespace Swardloop.Drawing;
 
@@ -196,7 +197,19 @@ public sealed class EditorHand(EditorDocument document)
         return true;
     }
 
-    private bool IsDrawing => KindOf(Tool) is not null || Tool == EditorTool.PhotoScale;
+    private bool IsDrawing => KindOf(Tool) is not null || Tool is EditorTool.PhotoScale or EditorTool.Heard;
+
+    /// <summary>Places where a tone was heard, the station first.</summary>
+    public IReadOnlyList<PlanPoint> HeardPlaces => Tool == EditorTool.Heard ? Line : [];
+
+    /// <summary>The wire lies where it was heard: a way through those places takes its place on the drawing.</summary>
+    public void TakeHeard(HeardCourse heard)
+    {
+        document.Show(document.Drawing.WithHeardWire(heard), endsLine: true);
+        Next = null;
+        Choose(new DrawnPart(DrawnKind.Wire));
+        Tool = EditorTool.Move;
+    }
 
     /// <summary>Which part a tool draws; null when it draws none.</summary>
     public static DrawnKind? KindOf(EditorTool tool) => tool switch
@@ -320,6 +333,16 @@ public sealed class EditorHand(EditorDocument document)
             return;
         }
 
+        if (Tool == EditorTool.Heard)
+        {
+            if (Line.Count < HeardCourse.MostPlaces)
+            {
+                document.DrawLine(Tool, [.. Line, Hundredths(at)]);
+            }
+
+            return;
+        }
+
         bool closes = Line.Count > 2 && at.DistanceTo(Line[0]) * view.PixelsPerMetre <= touch.ReachPixels;
         if (closes)
         {
@@ -337,7 +360,7 @@ public sealed class EditorHand(EditorDocument document)
 
     private SnappedPoint SnapNext(PlanPoint at, PointerTouch touch, PlanView view)
     {
-        if (Tool == EditorTool.PhotoScale)
+        if (Tool is EditorTool.PhotoScale or EditorTool.Heard)
         {
             return new(at, SnapKind.None);
         }

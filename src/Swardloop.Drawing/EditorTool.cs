@@ -27,6 +27,9 @@ public enum EditorTool
     /// <summary>Draws a neighbour's loop.</summary>
     Neighbour,
 
+    /// <summary>Notes places where a tone on the wire was heard.</summary>
+    Heard,
+
     /// <summary>Touches two places of the photo whose distance is known.</summary>
     PhotoScale,
 }

@@ -56,6 +56,10 @@ public sealed partial record YardDrawing
     public static YardDrawing Of(Yard yard, bool drawsLawn) => new()
     {
         Wire = yard.Loop.Path.Points,
+        Course = yard.Loop.Course,
+        CourseToleranceMetres = yard.Loop.CourseToleranceMetres,
+        LengthToleranceMetres = yard.Loop.LengthToleranceMetres,
+        Datum = yard.Datum,
         Conductor = yard.Loop.ConductorIsKnown ? yard.Loop.Conductor : null,
         Lawn = drawsLawn ? yard.Lawn.Rings : [],
         Islands = drawsLawn ? yard.Lawn.Holes : [],
@@ -73,8 +77,9 @@ public sealed partial record YardDrawing
         WirePath is { } path && (Lawn.Count > 0 ? new Lawn(Lawn, Islands) : LawnFromWire.Lawn(path)) is { } lawn
             ? rest with
             {
+                Datum = Datum ?? rest.Datum,
                 Lawn = lawn,
-                Loop = rest.Loop with { Path = path, Joints = Joints, Conductor = Conductor ?? UnknownConductor.StandIn, ConductorIsKnown = Conductor is not null },
+                Loop = OnCourse(rest.Loop) with { Path = path, Joints = Joints, Conductor = Conductor ?? UnknownConductor.StandIn, ConductorIsKnown = Conductor is not null },
                 Guides = [.. Guides.Select(Made)],
                 Metal = [.. Metal.Select(metal => new MetalObject(metal.Kind, new(metal.Points), metal.EarthOhms))],
                 Neighbours = [.. Neighbours.Select(neighbour => new NeighbourLoop(new(neighbour.Points), neighbour.SameCoding, neighbour.Ohms))],
@@ -119,7 +124,7 @@ public sealed partial record YardDrawing
 
         return kind switch
         {
-            DrawnKind.Wire => this with { Wire = corners, Joints = [], Guides = [], RiskSpots = [] },
+            DrawnKind.Wire => WithCourseDrawn() with { Wire = corners, Joints = [], Guides = [], RiskSpots = [] },
             DrawnKind.Guide => WithNewGuide(corners),
             DrawnKind.Lawn => this with { Lawn = [.. Lawn, corners] },
             DrawnKind.Island => this with { Islands = [.. Islands, corners] },

@@ -26,13 +26,14 @@ public sealed partial class YardEditor
         EditorTool.Wire => (Words.HintWire, Words.HintWireByMouse),
         EditorTool.Joint => (Words.HintJoint, Words.HintJointByMouse),
         EditorTool.Guide => (Words.HintGuide, Words.HintGuideByMouse),
+        EditorTool.Heard => (Words.HintHeard, Words.HintHeardByMouse),
         EditorTool.PhotoScale => (Words.HintPhotoScale, Words.HintPhotoScaleByMouse),
         _ => (Words.HintDraw, Words.HintDrawByMouse),
     };
 
     private string? Measured => _hand switch
     {
-        { Next: { } next, Line.Count: > 0, Tool: not EditorTool.PhotoScale } =>
+        { Next: { } next, Line.Count: > 0, Tool: not (EditorTool.PhotoScale or EditorTool.Heard) } =>
             Words.Say(Words.LegLength, Words.Length(_hand.Line[^1].DistanceTo(next.Point), 2)) + (next.Kind == SnapKind.RightAngle ? ", " + Words.Square : ""),
         { IsBusy: true, Part: { Kind: not DrawnKind.Joint } part, Corner: { } corner } => string.Join(", ", LegsAt(part, corner).Select(leg => Words.Length(leg, 2))),
         { IsBusy: true, Part: { Kind: DrawnKind.Joint } joint } => Words.Length(Drawing.Joints[joint.Index].AtMetres, 2),

@@ -72,7 +72,7 @@ public sealed partial class YardEditor : IAsyncDisposable
 
     private IEnumerable<(EditorTool Tool, string Name)> Tools =>
     [
-        (EditorTool.Move, Words.ToolMove), (EditorTool.Wire, Words.ToolWire), (EditorTool.Guide, Words.ToolGuide), (EditorTool.Lawn, Words.ToolLawn), (EditorTool.Island, Words.ToolIsland),
+        (EditorTool.Move, Words.ToolMove), (EditorTool.Wire, Words.ToolWire), (EditorTool.Heard, Words.ToolHeard), (EditorTool.Guide, Words.ToolGuide), (EditorTool.Lawn, Words.ToolLawn), (EditorTool.Island, Words.ToolIsland),
         (EditorTool.Joint, Words.ToolJoint), (EditorTool.Metal, Words.ToolMetal), (EditorTool.Neighbour, Words.ToolNeighbour),
     ];
 
@@ -101,7 +101,7 @@ public sealed partial class YardEditor : IAsyncDisposable
     {
         get
         {
-            if (_hand.Tool != EditorTool.PhotoScale && _hand.Line.Count > 0)
+            if (_hand.Tool is not (EditorTool.PhotoScale or EditorTool.Heard) && _hand.Line.Count > 0)
             {
                 return Legs([.. _hand.Next is { } next ? _hand.Line.Append(next.Point) : _hand.Line], ring: false);
             }
@@ -329,7 +329,7 @@ public sealed partial class YardEditor : IAsyncDisposable
 
     private PlanView Whole(double width, double height)
     {
-        PlanPoint[] points = [.. Drawing.Parts.SelectMany(Drawing.Corners)];
+        PlanPoint[] points = [.. Drawing.Parts.SelectMany(Drawing.Corners), .. _hand?.HeardPlaces ?? []];
         (PlanPoint southWest, PlanPoint northEast) = points.Length > 0 ? PlanExtent.Of(points) : (new(0, 0), new(24, 18));
         return PlanView.Fit(southWest, northEast, width, height, 40);
     }
@@ -372,6 +372,7 @@ public sealed partial class YardEditor : IAsyncDisposable
     private void TakeTool(EditorTool tool)
     {
         _hand.Take(tool);
+        _hereProblem = null;
         (_length, _bearing) = ("", "90");
     }
 
@@ -473,7 +474,11 @@ public sealed partial class YardEditor : IAsyncDisposable
 
     private async Task Finish(bool closed)
     {
-        if (_hand.Finish(closed))
+        if (_hand.Tool == EditorTool.Heard)
+        {
+            await TakeHeard();
+        }
+        else if (_hand.Finish(closed))
         {
             await Settle();
         }

@@ -90,6 +90,13 @@ public sealed partial class Texts
         _ => Of("This device has no position to tell. Touch the strip.", "Dieses Gerät kennt keinen Standort. Das Band berühren."),
     };
 
+    public string NoPositionOnPlan(string why) => why switch
+    {
+        "denied" => Of("This device may not tell its position. Allow it in the browser, or touch the place on the plan.", "Dieses Gerät darf seinen Standort nicht sagen. Im Browser erlauben oder den Ort auf dem Plan antippen."),
+        "late" => Of("No position within 20 s. Under an open sky it goes faster; or touch the place on the plan.", "Kein Standort in 20 s. Unter freiem Himmel geht es schneller; oder den Ort auf dem Plan antippen."),
+        _ => Of("This device has no position to tell. Touch the place on the plan.", "Dieses Gerät kennt keinen Standort. Den Ort auf dem Plan antippen."),
+    };
+
     public string TooCoarse(string accuracy) => Of($"The position is only known to {accuracy}: too coarse for a place on the wire. Touch the strip.", $"Der Standort ist nur auf {accuracy} bekannt: zu grob für einen Ort am Draht. Das Band berühren.");
 
     public string OffTheWire(string off, string accuracy) => Of($"This is {off} from the wire, known to {accuracy}. Stand at the wire, or touch the strip.", $"Das ist {off} vom Draht, auf {accuracy} bekannt. An den Draht stellen oder das Band berühren.");

@@ -2,6 +2,7 @@ using Swardloop.Client.Device;
 using Swardloop.Core.Budget;
 using Swardloop.Core.Yards;
 using Swardloop.Model.Checks;
+using Swardloop.Model.Yards;
 using Swardloop.Workshop.Api;
 
 namespace Swardloop.Client.Wording;
@@ -244,7 +245,25 @@ public sealed partial class Texts
     public string OrImport => Of("Or from a file", "Oder aus einer Datei");
     public string ImportHint => Of("Yard file, GeoJSON, GPX track or a table of corners.", "Gartendatei, GeoJSON, GPX-Spur oder Tabelle der Ecken.");
     public string FileTooLarge => Of("the file is too large", "die Datei ist zu groß");
-    public string DrawingMissing => Of("Type both lengths, choose a file, or draw it.", "Beide Längen eingeben, eine Datei wählen oder zeichnen.");
+    public string DrawingMissing => Of("Type both lengths, choose a file, say what is known of the wire's length, or draw it.", "Beide Längen eingeben, eine Datei wählen, sagen, was von der Drahtlänge bekannt ist, oder zeichnen.");
+    public string OrLength => Of("Or nobody knows where the wire lies; known is", "Oder niemand weiß, wo der Draht liegt; bekannt ist");
+    public string OrLengthHint => Of("Advice then tells places along the wire, and is wide.", "Der Rat nennt Orte dann nur am Draht entlang und ist ungenau.");
+    public string ClueOf(LengthClue clue) => clue switch
+    {
+        LengthClue.Area => Of("the lawn's area, m²", "die Fläche des Rasens, m²"),
+        LengthClue.Capacitance => Of("the whole wire's capacitance, nF", "die Kapazität des ganzen Drahts, nF"),
+        _ => Of("the wire's length, m", "die Länge des Drahts, m"),
+    };
+
+    public string ClueValue => Of("Value", "Wert");
+    public string CourseUnknown => Of("Nobody knows where this wire lies: a square of its length stands in for it. Places are told along the wire from terminal A; reception and lawn are a guess.", "Niemand weiß, wo dieser Draht liegt: Ein Quadrat seiner Länge steht für ihn. Orte werden am Draht entlang ab Klemme A genannt; Empfang und Rasen sind geraten.");
+    public string CourseHeard(string within) => Of($"Where this wire lies was heard: within {within} of the line, 19 times in 20.", $"Wo dieser Draht liegt, wurde gehört: in 19 von 20 Fällen höchstens {within} neben der Linie.");
+    public string? CourseOf(Yard? yard, Speech say) => yard?.Loop.Course switch
+    {
+        WireCourse.Unknown => CourseUnknown,
+        WireCourse.Heard => CourseHeard(say.Length(yard.Loop.CourseToleranceMetres)),
+        _ => null,
+    };
     public string DrawIt => Of("Draw it", "Selbst zeichnen");
     public string DropYard => Of("Leave without a yard", "Ohne Garten gehen");
     public string NoYardYet => Of("The yard is kept as soon as its wire is drawn.", "Der Garten wird gesichert, sobald sein Draht gezeichnet ist.");

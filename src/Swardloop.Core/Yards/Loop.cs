@@ -25,6 +25,12 @@ public sealed record Loop
     /// <summary>How far the true length may differ from the drawn one (m, taken as two standard deviations). Default 2.</summary>
     public double LengthToleranceMetres { get; init; } = 2;
 
+    /// <summary>How it is known where the wire lies. Default: drawn.</summary>
+    public WireCourse Course { get; init; }
+
+    /// <summary>Of a heard course: how far beside the path the wire may lie (m, taken as two standard deviations). Default 0.</summary>
+    public double CourseToleranceMetres { get; init; }
+
     /// <summary>Known splices between the terminals, in order of <see cref="Joint.AtMetres"/>.</summary>
     public IReadOnlyList<Joint> Joints { get; init; } = [];
 

@@ -149,6 +149,9 @@ internal static class GeoJsonReader
             Wire = shapeRole == SketchRole.Guide ? properties?.Text("name", YardLimits.NameCharacters)
                 : shapeRole == SketchRole.Joint ? properties?.Text("wire", YardLimits.NameCharacters) : null,
             JoinsAtMetres = shapeRole == SketchRole.Guide ? properties?.Number("joinsAtM", YardLimits.AlongWire) : null,
+            Course = shapeRole == SketchRole.Loop && properties is not null ? YardWords.ReadCourse(properties, "course") : WireCourse.Drawn,
+            CourseToleranceMetres = shapeRole == SketchRole.Loop ? properties?.Number("courseToleranceM", YardLimits.CourseTolerance) : null,
+            LengthToleranceMetres = shapeRole == SketchRole.Loop ? properties?.Number("lengthToleranceM", YardLimits.LengthTolerance) : null,
             IsConductorUnknown = shapeRole == SketchRole.Loop && SaysUnknown(),
             Conductor = shapeRole is SketchRole.Loop or SketchRole.Guide && properties?.Has("conductor") == true && !SaysUnknown()
                 && properties.Nested("conductor") is JsonFields conductor ? ConductorReader.Read(conductor) : null,

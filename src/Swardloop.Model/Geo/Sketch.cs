@@ -60,6 +60,15 @@ public sealed record SketchShape(SketchRole Role, string Place, IReadOnlyList<Sk
     /// <summary>Conductor of the loop or of a guide wire, when said.</summary>
     public Conductor? Conductor { get; init; }
 
+    /// <summary>How it is known where the loop lies.</summary>
+    public WireCourse Course { get; init; }
+
+    /// <summary>How far beside its path a loop may lie whose course was heard (m), when said.</summary>
+    public double? CourseToleranceMetres { get; init; }
+
+    /// <summary>How far the loop's true length may differ (m), when said.</summary>
+    public double? LengthToleranceMetres { get; init; }
+
     /// <summary>Whether the file says that nobody knows the loop's conductor.</summary>
     public bool IsConductorUnknown { get; init; }
 }

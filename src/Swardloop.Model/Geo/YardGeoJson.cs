@@ -34,9 +34,12 @@ public static class YardGeoJson
         JsonObject tree = YardTree.Full(yard);
         JsonArray guides = tree["guides"]!.AsArray();
         (string, JsonNode)[] conductor = tree["loop"]!["conductor"] is { } known ? [("conductor", known.DeepClone())] : [("conductor", GeoJsonReader.UnknownConductor)];
+        JsonNode loop = tree["loop"]!;
+        (string, JsonNode)[] course = yard.Loop.Course == WireCourse.Drawn ? []
+            : [.. ((string[])["course", "courseToleranceM", "lengthToleranceM"]).Where(name => loop[name] is not null).Select(name => (name, loop[name]!.DeepClone()))];
         List<JsonNode> features =
         [
-            Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), conductor),
+            Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), [.. conductor, .. course]),
             .. yard.Loop.Joints.Select(joint => Feature("joint", "Point", Position(yard.Loop.Path.PointAt(joint.AtMetres), plane),
                 ("atM", joint.AtMetres), ("style", YardWords.Of(joint.Style)))),
             .. yard.Guides.Select((guide, index) => Feature("guide", "LineString", Line(guide.Path.Points, plane),

@@ -47,6 +47,9 @@ internal static class GermanPhrases
         [Phrase.Stretch] = "von {0} bis {1}",
         [Phrase.OnGuide] = "{0} von der Station am Leitdraht {1}",
         [Phrase.StretchOnGuide] = "{0} bis {1} von der Station am Leitdraht {2}",
+        [Phrase.AlongFromA] = "{0} am Draht entlang ab Klemme A",
+        [Phrase.StretchAlongFromA] = "{0} bis {1} am Draht entlang ab Klemme A",
+        [Phrase.CourseHeard] = " (Draht gehört, auf {0} genau)",
         [Phrase.StretchFrom] = "{0} bis {1} {2} von {3}",
 
         [Phrase.CauseNoMains] = "kein Netzstrom an der Steckdose",

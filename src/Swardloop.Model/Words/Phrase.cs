@@ -13,7 +13,7 @@ public enum Phrase
 
     // Places.
     At, AtLandmark, StraightFrom, AlongClockwise, AlongCounterClockwise, AlongPast, AlongBefore, BeyondJoint, ShortOfJoint,
-    Beside, LinkOut, LinkBack, Stretch, StretchFrom, OnGuide, StretchOnGuide,
+    Beside, LinkOut, LinkBack, Stretch, StretchFrom, OnGuide, StretchOnGuide, AlongFromA, StretchAlongFromA, CourseHeard,
 
     // Causes, in the order of CauseKind: the order is relied on.
     CauseNoMains, CauseSupply, CauseStation, CauseEndsSwapped, CauseSeriesResistance, CauseOpen, CauseLeak, CauseLeakPair,

@@ -163,6 +163,9 @@ public sealed class Phrasebook
         [Phrase.Stretch] = "from {0} to {1}",
         [Phrase.OnGuide] = "{0} from the station on guide wire {1}",
         [Phrase.StretchOnGuide] = "{0} to {1} from the station on guide wire {2}",
+        [Phrase.AlongFromA] = "{0} along the wire from terminal A",
+        [Phrase.StretchAlongFromA] = "{0} to {1} along the wire from terminal A",
+        [Phrase.CourseHeard] = " (wire heard, to within {0})",
         [Phrase.StretchFrom] = "{0} to {1} {2} of {3}",
 
         [Phrase.CauseNoMains] = "no mains at the outlet",

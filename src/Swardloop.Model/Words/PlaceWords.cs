@@ -25,7 +25,7 @@ public static class PlaceWords
     public static string Describe(Yard yard, double atMetres, Phrasebook? words = null)
     {
         Finder finder = new(yard, words ?? Phrasebook.English);
-        return finder.Describe(atMetres);
+        return finder.Describe(atMetres) + Heard(yard, words);
     }
 
     /// <summary>Words for a stretch of wire.</summary>
@@ -37,8 +37,11 @@ public static class PlaceWords
     public static string DescribeStretch(Yard yard, double fromMetres, double toMetres, Phrasebook? words = null)
     {
         Finder finder = new(yard, words ?? Phrasebook.English);
-        return finder.DescribeStretch(fromMetres, toMetres);
+        return finder.DescribeStretch(fromMetres, toMetres) + Heard(yard, words);
     }
+
+    private static string Heard(Yard yard, Phrasebook? words) => yard.Loop is { Course: WireCourse.Heard, CourseToleranceMetres: > 0 and var beside }
+        ? (words ?? Phrasebook.English).Say(Phrase.CourseHeard, (words ?? Phrasebook.English).Length(beside)) : "";
 
     private sealed class Finder(Yard yard, Phrasebook words)
     {
@@ -49,6 +52,13 @@ public static class PlaceWords
         {
             double at = OnWire(atMetres);
             string? here = Exactly(at);
+            if (yard.Loop.Course == WireCourse.Unknown)
+            {
+                // Corners and compass of a stand-in would send people astray.
+                string along = words.Say(Phrase.AlongFromA, words.Length(at));
+                return here is null ? along : at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres ? $"{here}, {along}" : here;
+            }
+
             string beside = withThings ? Beside(at) : "";
             if (here is not null && at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres)
             {
@@ -61,6 +71,11 @@ public static class PlaceWords
         public string DescribeStretch(double fromMetres, double toMetres)
         {
             double from = OnWire(fromMetres), to = OnWire(toMetres);
+            if (yard.Loop.Course == WireCourse.Unknown)
+            {
+                return words.Say(Phrase.StretchAlongFromA, words.LengthNumber(from), words.Length(to));
+            }
+
             double middle = (from + to) / 2;
             Landmark near = Nearest(middle, out bool straight);
             double a = Math.Abs(from - near.AtMetres), b = Math.Abs(to - near.AtMetres);

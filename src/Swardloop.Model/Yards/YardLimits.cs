@@ -118,6 +118,9 @@ public static class YardLimits
     /// <summary>Tolerance of the length.</summary>
     public static NumberRange LengthTolerance { get; } = new(0, 1_000, "m");
 
+    /// <summary>How far beside its path a wire may lie whose course was heard.</summary>
+    public static NumberRange CourseTolerance { get; } = new(0, 100, "m");
+
     /// <summary>Capacitance to the soil.</summary>
     public static NumberRange Capacitance { get; } = NumberRange.AboveZero(100_000, "pF/m");
 

@@ -12,13 +12,24 @@ internal static class YardNotes
     public const string ConductorUnknown =
         "the conductor is not known: taken as any copper wire of 0.5 mm² to 2.5 mm², and what depends on it is as wide as that";
 
+    /// <summary>What is said of a yard whose wire only its length is known of.</summary>
+    public const string CourseUnknown =
+        "nobody knows where the wire lies: a square of its length stands in for it, places are told along the wire only, and reception and the lawn are a guess";
+
     /// <summary>A guide wire drawn to end further than this from its joint is worth a look (m). Common practice, no source.</summary>
     private const double MostOffJointMetres = 2;
 
-    public static IReadOnlyList<Problem> Of(Yard yard, string source) => [.. Conductor(yard.Loop, source), .. Joints(yard.Loop, source), .. Guides(yard, source), .. Islands(yard.Loop.Path, source)];
+    public static IReadOnlyList<Problem> Of(Yard yard, string source) => [.. Conductor(yard.Loop, source), .. Course(yard.Loop, source), .. Joints(yard.Loop, source), .. Guides(yard, source), .. Islands(yard.Loop.Path, source)];
 
     private static IEnumerable<Problem> Conductor(Loop loop, string source) => loop.ConductorIsKnown ? [] :
         [new(source, "loop.conductor", ConductorUnknown, "")];
+
+    private static IEnumerable<Problem> Course(Loop loop, string source) => loop.Course switch
+    {
+        WireCourse.Unknown => [new(source, "loop.course", CourseUnknown, "")],
+        WireCourse.Heard => [new(source, "loop.course", Text($"where the wire lies was heard: within {loop.CourseToleranceMetres:0.#} m of the line, 19 times in 20"), "")],
+        _ => [],
+    };
 
     private static IEnumerable<Problem> Guides(Yard yard, string source)
     {

@@ -163,6 +163,8 @@ internal static class YardReader
         Conductor? conductor = loop.Nested("conductor") is JsonFields fields ? ConductorReader.Read(fields) : null;
         double depth = loop.Number("depthM", YardLimits.Depth, YardLimits.DefaultDepthMetres);
         double tolerance = loop.Number("lengthToleranceM", YardLimits.LengthTolerance, YardLimits.DefaultLengthToleranceMetres);
+        WireCourse course = YardWords.ReadCourse(loop, "course");
+        double courseTolerance = loop.Number("courseToleranceM", YardLimits.CourseTolerance, 0);
         double picofarads = loop.Number("capacitancePFPerM", YardLimits.Capacitance, YardLimits.DefaultPicofaradsPerMetre);
         double lengthMetres = path?.LengthMetres ?? YardLimits.AlongWire.Most;
         List<PlacedJoint> taken = [];
@@ -181,6 +183,8 @@ internal static class YardReader
                 ConductorIsKnown = loop.Has("conductor"),
                 DepthMetres = depth,
                 LengthToleranceMetres = tolerance,
+                Course = course,
+                CourseToleranceMetres = courseTolerance,
                 CapacitanceFaradPerMetre = picofarads / 1e12,
                 Joints = JointsOn(null),
             };

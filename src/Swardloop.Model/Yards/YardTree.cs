@@ -28,6 +28,16 @@ internal static class YardTree
 
         loop["depthM"] = yard.Loop.DepthMetres;
         loop["lengthToleranceM"] = yard.Loop.LengthToleranceMetres;
+        if (yard.Loop.Course != WireCourse.Drawn)
+        {
+            loop["course"] = YardWords.Of(yard.Loop.Course);
+        }
+
+        if (yard.Loop.CourseToleranceMetres > 0)
+        {
+            loop["courseToleranceM"] = yard.Loop.CourseToleranceMetres;
+        }
+
         loop["joints"] = new JsonArray(
             [.. yard.Loop.Joints.Select(joint => JointTree(joint, null)), .. yard.Guides.SelectMany(guide => guide.Joints.Select(joint => JointTree(joint, guide.Name)))]);
         loop["capacitancePFPerM"] = Tidy(yard.Loop.CapacitanceFaradPerMetre * 1e12);
