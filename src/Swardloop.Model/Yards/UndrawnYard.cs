@@ -1,4 +1,5 @@
 using Swardloop.Core.Conductors;
+using Swardloop.Core.Geometry;
 using Swardloop.Core.Yards;
 using Swardloop.Model.Checks;
 
@@ -53,13 +54,14 @@ public static class UndrawnYard
 
         (double metres, double tolerance) = LengthOf(clue, clue == LengthClue.Capacitance ? value * 1e-9 : value);
         double side = Math.Round(metres / 4, 2), middle = Math.Round(side / 2, 3);
+        WirePath path = new([new(middle, 0), new(side, 0), new(side, side), new(0, side), new(0, 0), new(middle, 0)]);
         Yard yard = new()
         {
             Name = name,
-            Lawn = new([[new(0, 0), new(side, 0), new(side, side), new(0, side)]], []),
+            Lawn = LawnFromWire.Lawn(path)!, // not drawn: it follows the wire, once that is found
             Loop = new()
             {
-                Path = new([new(middle, 0), new(side, 0), new(side, side), new(0, side), new(0, 0), new(middle, 0)]),
+                Path = path,
                 Conductor = conductor ?? UnknownConductor.StandIn,
                 ConductorIsKnown = conductor is not null,
                 LengthToleranceMetres = Math.Round(tolerance, 1),

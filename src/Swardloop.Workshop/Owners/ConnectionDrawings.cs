@@ -39,8 +39,27 @@ internal static class ConnectionDrawings
             """<path class="ground" d="M10 170h140"/><path d="M30 168V70q0-14 14-14h62q14 0 14 14v98z"/><rect x="120" y="96" width="16" height="14"/><rect x="120" y="130" width="16" height="14"/><path class="wire" d="M310 70q-60 6-96 24l-36 8"/><path class="wire" d="M310 150q-60 8-132-12"/><path class="accent" stroke-width="6" d="M178 102l-18 2M178 138l-18-2"/><circle cx="176" cy="102" r="26"/><path stroke-width="6" d="M194 84l26-26"/>"""),
         StepKind.ChargeCheck => (OwnerText.PictureCharge,
             """<path class="ground" d="M10 168h300"/><path d="M24 166V96q0-12 12-12h32v82M68 150h150v16"/><path d="M104 148q-4-40 36-44l84-4q52 0 56 48z"/><circle cx="136" cy="152" r="14"/><circle cx="252" cy="156" r="10"/><path class="accent" stroke-width="6" d="M72 112h14M72 128h14"/><path class="accent" d="M104 112H92M104 128H92"/><path class="accent" d="M196 46l-16 24h16l-8 22"/>"""),
+        StepKind.SupplyVoltage => (OwnerText.PictureSupply,
+            """<rect x="26" y="84" width="76" height="54" rx="8"/><path d="M26 104H8M26 118H8"/><path d="M102 111h52"/><rect x="154" y="100" width="40" height="22" rx="5"/><path d="M194 106h8v10h-8"/>""" +
+            Meter(250, 50, "V") + """<path class="accent" d="M226 50H216V111H204"/><path d="M274 50h20V144H176V122"/>"""),
+        StepKind.EarthResistance => (OwnerText.PictureEarth, Ends + MeterToStake("Ω")),
+        StepKind.Insulation => (OwnerText.PictureInsulation, Ends + MeterToStake("MΩ") + """<path d="M40 112h50"/>"""),
+        StepKind.EarthRatio => (OwnerText.PictureEarthRatio, Ends + """<path d="M60 46V22M70 41V27M60 34H28V112H38M70 34H102V112H92"/><text x="52" y="20" text-anchor="middle">+</text><text x="80" y="20" text-anchor="middle">−</text>""" +
+            Meter(186, 54, "V") +
+            """<path d="M210 54H262V112"/><path stroke-width="6" d="M262 112V166"/><path class="accent" d="M162 54H130Q118 54 118 66V118H48"/><path class="accent second" d="M118 118v10H98"/>"""),
+        StepKind.EndCapacitance => (OwnerText.PictureCapacitance, Ends + MeterToStake("nF") + """<path class="accent second" d="M90 44V80"/><path d="M292 166l16 12M292 178l16-12"/>"""),
+        StepKind.SplitResistance => (OwnerText.PictureSplit,
+            """<path class="ground" d="M10 100h110q10 60 50 60t50-60h90"/><path class="wire" d="M10 150H120L146 142"/><path class="wire" d="M194 142L220 150H310"/><text x="16" y="176">A</text><text x="304" y="176" text-anchor="end">B</text>""" +
+            Meter(96, 44, "Ω") + """<path class="accent" d="M118 44H152V134"/><path d="M72 44H24V140"/><path class="accent second" d="M152 64H188V134"/><path class="second" d="M52 44V12H296V140"/>"""),
+        StepKind.Bypass => (OwnerText.PictureBypass, Ends + Meter(65, 42, "Ω") + """<path d="M46 58L40 82M84 58L90 82"/><path class="accent" d="M150 160V118H240V160"/><circle cx="150" cy="164" r="4"/><circle cx="240" cy="164" r="4"/>"""),
+        StepKind.ToneTrace => (OwnerText.PictureTone, Ends + """<rect x="44" y="22" width="42" height="30" rx="4"/><path d="M53 37q6-10 12 0t12 0"/><path d="M44 37H28V112H38M86 37h42V112"/><path stroke-width="6" d="M128 112V150"/>""" +
+            """<path d="M226 28V104"/><path stroke-width="9" d="M226 24V48"/><circle class="accent" cx="226" cy="112" r="9"/><path class="accent" d="M206 156q20-22 40 0M196 148q30-34 60 0"/>"""),
+        StepKind.Reflection => (OwnerText.PictureEcho, Ends + """<rect x="36" y="14" width="58" height="38" rx="4"/><path class="accent" d="M44 40h14V24h8v16h8v-8h12"/><path d="M36 34H22V112H38M94 34h34V112"/><path stroke-width="6" d="M128 112V150"/>"""),
         _ => null,
     };
+
+    // A meter from end A to an earth stake.
+    private static string MeterToStake(string unit) => Meter(170, 44, unit) + """<path class="accent" d="M146 44H40V80"/><path d="M194 44H262V112"/><path stroke-width="6" d="M262 112V166"/>""";
 
     private static string Meter(int x, int y, string unit) => $"""<circle cx="{x}" cy="{y}" r="24"/><text x="{x}" y="{y + 6}" text-anchor="middle">{unit}</text>""";
 }

@@ -24,6 +24,7 @@ public sealed class UndrawnYardTests
         Assert.Equal(metres, loop.LengthMetres, 0.1);
         Assert.Equal(tolerance, loop.LengthToleranceMetres, 0.1);
         Assert.Equal(WireCourse.Unknown, loop.Course);
+        Assert.False(made.Value.DrawsLawn);
         Assert.Contains(made.Value.Notes, note => note.Message == YardNotes.CourseUnknown);
     }
 
