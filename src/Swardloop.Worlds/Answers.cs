@@ -77,6 +77,9 @@ internal sealed class Answers(Scene scene, List<Trouble> left, double oddness = 
                 return Say(seen, _now.Length < left.Count && _draw.Chance($"holds/{_time}", 0.3) ? "runs" : "same");
             case "mower-check": return Say(seen, left.Exists(trouble => trouble.Harmful) ? "same" : "runs");
             case "look": return Look(step, seen);
+            case "tone-trace" when step["wire"] is not null:
+                bool beyond = left.Exists(t => t.Cause == "guide" && t.Ohms > 1e6 && t.At < at);
+                return Say(seen, Either(beyond, 0.08) ? (beyond ? "none" : "weak") : "strong");
             case "tone-trace":
                 bool past = _now.Any(t => t.Series && t.Ohms > 1e6 && ((string?)step["from"] == "B" ? t.At > at : t.At < at));
                 return Say(seen, Either(past, 0.08) ? (past ? "none" : "weak") : "strong");

@@ -44,7 +44,7 @@ internal sealed class Scene
         Joints = [.. Enumerable.Range(0, (int)d.Uniform("joints", 0, 5)).Select(i => Math.Round(d.Uniform($"joint {i}", 4, length - 4), 1)).Order()];
         FileScale = world.Undrawn ? d.Uniform("file's length", 0.92, 1.08) : 1;
         FiledJoints = !world.JointsWrong ? Joints : [.. Joints.Where(at => d.Chance($"known {at}", 0.5)).Concat(d.Chance("invented", 0.4) ? [Math.Round(d.Uniform("invented at", 5, length - 5), 1)] : []).Order()];
-        FiledJoints = [.. FiledJoints.Select(at => Math.Round(at * FileScale, 1))];
+        FiledJoints = [.. FiledJoints.Select(at => Math.Round(at * FileScale, 1)).Distinct()];
         SourceOhms = 107 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("source"), -2, 2));
         ReachOhmMetres = 4581 * Math.Exp(world.ProfileOff * Math.Clamp(d.Normal("reach"), -2, 2));
         EarthOhms = d.LogUniform("insulation", 1e6, 3e7) * 100 / length;

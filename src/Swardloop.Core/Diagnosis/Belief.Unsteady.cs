@@ -27,7 +27,7 @@ internal sealed partial class Belief
     /// it was then.</summary>
     public double ContactIsOpen(Person by) => _lastThere == by && _standingUnsteady > 0 ? _openNow / _standingUnsteady : 1 - UnsteadyContact.MadeShare;
 
-    private void AddUnsteady(double factorDeviation)
+    private void AddUnsteady()
     {
         FaultGroup group = NewGroup(new Cause(CauseKind.Unsteady));
         double prior = _priors[(int)CauseKind.Unsteady];
@@ -46,7 +46,7 @@ internal sealed partial class Belief
                     if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double Moment) answers))
                     {
                         (double weather, double open) = OverGrounds(grounds, inPath, until);
-                        answers = (weather, open, UnsteadyOhms(inPath, factorDeviation) * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
+                        answers = (weather, open, UnsteadyOhms(inPath) * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
                         known.Add((inPath, until), answers);
                     }
 
@@ -146,13 +146,13 @@ internal sealed partial class Belief
         return known;
     }
 
-    private double UnsteadyOhms(Int128 pattern, double factorDeviation)
+    private double UnsteadyOhms(Int128 pattern)
     {
         double likelihood = 1;
         for (int i = 0; i < _evidence.Ohms.Length; i++)
         {
             OhmsReading reading = _evidence.Ohms[i];
-            double one = UnsteadyContact.Likelihood(reading, (pattern & (Int128.One << i)) != 0, factorDeviation);
+            double one = UnsteadyContact.Likelihood(reading, (pattern & (Int128.One << i)) != 0, _factorDeviation);
             likelihood *= reading.Weight == 1 ? one : Math.Pow(one, reading.Weight);
         }
 

@@ -19,6 +19,7 @@ internal sealed partial class Belief
     private static readonly CauseKind[] Companions =
     [
         CauseKind.NoMains, CauseKind.Supply, CauseKind.Station, CauseKind.EndsSwapped, CauseKind.Crosstalk, CauseKind.Receiver, CauseKind.Drive,
+        CauseKind.Charging, CauseKind.Layout, CauseKind.Unmodelled,
     ];
 
     /// <summary>Hypotheses of less than this share of the weight move nothing that is shown or planned.</summary>
@@ -44,9 +45,9 @@ internal sealed partial class Belief
     private readonly bool _weightsOnly;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
-    private readonly double _coverRisk, _leastOfPair;
+    private readonly List<PlaceLikelihood> _seriesPlaces;
+    private readonly double _coverRisk, _leastOfPair, _mostHarmless, _factorDeviation;
     private double _running;
-    private double? _soundWire, _soundOhms;
     private readonly double[] _priors, _soundAfter;
 
     // By observation: likelihood of what was read of a wire that leaks nowhere, and of one that leaks at a fault.
@@ -73,12 +74,13 @@ internal sealed partial class Belief
         _seriesSizes = SizeGrid.LogEven(1.5, 20_000, 36, ohms => 0.02 + (0.98 * FailsToCover(physics, 1.2 * ohms)));
 
         // Of two faults in series, one too small for the mower to mind needs no finding.
-        _leastOfPair = Math.Clamp(_seriesSizes.Centre.FirstOrDefault(ohms => FailsToCover(physics, ohms) > 0.5, 400) / 4, 6, 100);
+        double minded = _seriesSizes.Centre.FirstOrDefault(ohms => FailsToCover(physics, ohms) > 0.5, 400);
+        (_leastOfPair, _mostHarmless) = (Math.Clamp(minded / 4, 6, 100), Math.Clamp(minded, 8, 60));
         _breakSizes = SizeGrid.Break();
         _leakSizes = SizeGrid.LogEven(8, 1e5, 15, ohms => 1 / (1 + Squared(ohms / StatedProbabilities.HarmlessLeakOhms)));
-        double factorDeviation = Math.Max(physics.Budget.RelativeDeviation, 0.01);
-        _seriesOhms = new(evidence.Ohms, factorDeviation, _seriesSizes);
-        _breakOhms = new(evidence.Ohms, factorDeviation, _breakSizes);
+        _factorDeviation = Math.Max(physics.Budget.RelativeDeviation, 0.01);
+        _seriesOhms = new(evidence.Ohms, _factorDeviation, _seriesSizes);
+        _breakOhms = new(evidence.Ohms, _factorDeviation, _breakSizes);
         _priors = SinglePriors(priors);
         _leaks = new (double, SizeSpread)[_never + 1];
         (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());
@@ -86,17 +88,18 @@ internal sealed partial class Belief
         _ratios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.EarthRatio)];
         _acRatios = [.. evidence.PlaceTests.Where(item => item.Seen is Observation.AcRatio)];
         _soundAfter = [.. Enumerable.Range(1, _never + 1).Select(SoundPlaceTests)];
+        _seriesPlaces = PlaceLikelihoods(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms);
         foreach (CauseKind kind in Elsewhere)
         {
             AddElsewhere(kind);
         }
 
-        AddWire(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms);
-        AddWire(CauseKind.Open, _breakSizes, _breakOhms);
-        AddWire(CauseKind.Leak, _leakSizes, null);
-        AddUnsteady(factorDeviation);
+        AddWire(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms, _seriesPlaces);
+        AddWire(CauseKind.Open, _breakSizes, _breakOhms, PlaceLikelihoods(CauseKind.Open, _breakSizes, _breakOhms));
+        AddWire(CauseKind.Leak, _leakSizes, null, PlaceLikelihoods(CauseKind.Leak, _leakSizes, null));
+        AddUnsteady();
         AddGuides();
-        AddShortCircuits(factorDeviation);
+        AddShortCircuits(_factorDeviation);
         AddLeakPairs(leakGrid);
         if (withPairs)
         {
@@ -376,6 +379,9 @@ internal sealed partial class Belief
                     break;
                 case Observation.EarthResistance or Observation.Insulation:
                     break; // see EarthReadings
+                case Observation.EarthRatio:
+                    likelihood *= item.Weighted(RatioAtLeaks(item, place, place));
+                    break;
                 case Observation.AcRatio when !besideLeak && kind is CauseKind.SeriesResistance or CauseKind.Open:
                     break; // see Ratios
                 case Observation.AcRatio o when kind == CauseKind.Unsteady:
@@ -628,59 +634,15 @@ internal sealed partial class Belief
         return likelihood;
     }
 
-    /// <summary>Everything that does not lie along the wire: the wire answers as a sound one.</summary>
-    private double WireIsSound() => _soundWire ??= SoundOhms() * SoundPlaceTests(0);
-
-    /// <summary>The resistance readings of a wire without a fault: it may have some resistance in an old place that harms nobody.</summary>
-    private double SoundOhms() =>
-        _soundOhms ??= ((1 - StatedProbabilities.HarmlessResistance) * _seriesOhms.Healthy()) + (StatedProbabilities.HarmlessResistance * HarmlessOhms());
-
-    private double HarmlessOhms()
-    {
-        if (_evidence.Ohms.Length == 0)
-        {
-            return 1;
-        }
-
-        // As large as the mower does not mind, even in the logarithm.
-        double[] sizes = [.. _seriesSizes.Centre.Select(ohms => ohms < 60 ? Math.Max(0, 1 - FailsToCover(_physics, ohms)) : 0)];
-        double all = sizes.Sum(), likelihood = 0;
-        if (!(all > 0))
-        {
-            return _seriesOhms.Healthy();
-        }
-
-        Dictionary<Int128, double> known = [];
-        for (int i = 0; i < Grid.Places.Length; i++)
-        {
-            Int128 pattern = _seriesOhms.Pattern(Grid.Places[i].AtMetres, _never);
-            if (!known.TryGetValue(pattern, out double ofPattern))
-            {
-                double[] bySize = _seriesOhms.BySize(pattern);
-                for (int j = 0; j < sizes.Length; j++)
-                {
-                    ofPattern += sizes[j] * bySize[j];
-                }
-
-                known.Add(pattern, ofPattern);
-            }
-
-            likelihood += Grid.SeriesPrior[i] * ofPattern;
-        }
-
-        return likelihood / all;
-    }
-
     private void AddElsewhere(CauseKind kind)
     {
-        double wire = kind == CauseKind.Unmodelled ? UnmodelledWire() : WireIsSound();
-        double prior = _priors[(int)kind] * wire * (kind == CauseKind.Unmodelled ? 1 : Found(-1));
         FaultGroup group = NewGroup(new Cause(kind));
         foreach ((Condition condition, double share) in Forms(kind))
         {
             foreach ((int until, double probability) in EndingsElsewhere(kind))
             {
-                double weight = prior * share * probability * SymptomsUntil(condition, until);
+                double wire = kind == CauseKind.Unmodelled ? UnmodelledWire(until) : WireIsSound();
+                double weight = _priors[(int)kind] * wire * share * probability * SymptomsUntil(condition, until);
                 if (until == _never)
                 {
                     group.Add(weight, new(kind, Shown: condition));
@@ -696,40 +658,45 @@ internal sealed partial class Belief
         Faults.Add(group);
     }
 
-    /// <summary>The forms that a cause takes, with their shares: a supply is dead, or tired; what is not in the book looks like a deaf receiver, like a
-    /// bad drive, or like nothing else, and keeps to it.</summary>
+    /// <summary>The forms that a cause takes, with their shares: a supply is dead, or tired; a mower that does not charge starts, or is too flat to; what is
+    /// not in the book looks like a deaf receiver, like a bad drive, like a locked mower, or like nothing else; each keeps to it.</summary>
     private static (Condition Condition, double Share)[] Forms(CauseKind kind)
     {
         Condition plain = Condition.Of(kind);
         return kind switch
         {
             CauseKind.Supply => [(plain, 1 - StatedProbabilities.SupplyIsTired), (plain with { Tired = true }, StatedProbabilities.SupplyIsTired)],
+            CauseKind.Charging => [(plain, 1 - StatedProbabilities.FlatDoesNotStart), (plain with { Locked = true }, StatedProbabilities.FlatDoesNotStart)],
             CauseKind.Unmodelled =>
             [
-                (plain, 1 - (2 * StatedProbabilities.UnmodelledLooksLikeAPart)),
-                (plain.With(Condition.Of(CauseKind.Receiver)), StatedProbabilities.UnmodelledLooksLikeAPart),
-                (plain.With(Condition.Of(CauseKind.Drive)), StatedProbabilities.UnmodelledLooksLikeAPart),
+                (plain, 1 - StatedProbabilities.UnmodelledLooksDeaf - StatedProbabilities.UnmodelledLooksLikeDrive - StatedProbabilities.UnmodelledIsLocked),
+                (plain.With(Condition.Of(CauseKind.Receiver)), StatedProbabilities.UnmodelledLooksDeaf),
+                (plain.With(Condition.Of(CauseKind.Drive)), StatedProbabilities.UnmodelledLooksLikeDrive),
+                (plain with { Locked = true }, StatedProbabilities.UnmodelledIsLocked),
             ],
             _ => [(plain, 1)],
         };
     }
 
     /// <summary>What is not in the book mostly leaves a sound wire beside a mower that fails; else any reading is about as likely as any other.</summary>
-    private double UnmodelledWire()
+    private double UnmodelledWire(int until)
     {
         const double Sound = StatedProbabilities.UnmodelledReadsSound;
-        return (Sound * WireIsSound() * Found(-1)) + ((1 - Sound) * AnyWire());
+        return (Sound * WireIsSound()) + ((1 - Sound) * AnyWire(until));
     }
 
-    private double AnyWire()
+    private double AnyWire(int until)
     {
-        double likelihood = 1;
+        double likelihood = until == _never ? 1 : _soundAfter[until];
         foreach (OhmsReading reading in _evidence.Ohms)
         {
-            likelihood *= Math.Pow(reading.Ohms is { } ohms ? 0.08 / Math.Max(Math.Abs(ohms), 1) : 0.3, reading.Weight);
+            // What was read since the trouble ended was read of a sound wire.
+            double one = reading.Epoch > until ? UnsteadyContact.Likelihood(reading, false, _factorDeviation)
+                : reading.Ohms is { } ohms ? 0.08 / Math.Max(Math.Abs(ohms), 1) : 0.3;
+            likelihood *= Math.Pow(one, reading.Weight);
         }
 
-        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests.Where(item => item.Epoch <= until))
         {
             double sound = item.Seen switch
             {
@@ -746,14 +713,13 @@ internal sealed partial class Belief
             likelihood *= Math.Pow(sound, item.Weight);
         }
 
-        CaseEvidence.Item[] looks = _looksUntil[_never];
+        CaseEvidence.Item[] looks = _looksUntil[until];
         return looks.Length > 0 ? likelihood * PlaceTestModel.LookLikelihood(looks, null) : likelihood;
     }
 
     /// <summary>One wire fault, alone or beside one cause that does not lie along the wire.</summary>
-    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms)
+    private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, List<PlaceLikelihood> likelihoods)
     {
-        List<PlaceLikelihood> likelihoods = PlaceLikelihoods(kind, sizes, ohms);
         AddWire(kind, sizes, ohms, likelihoods, null);
         if (kind is CauseKind.SeriesResistance or CauseKind.Open)
         {
@@ -1109,7 +1075,7 @@ internal sealed partial class Belief
     /// <param name="mendedAt">The repair that ended a fault in series beside them; −1 when there was none.</param>
     private double LeakPairTests(Place first, Place second, bool nearMetal, int both, Place left, int until, int mendedAt)
     {
-        double likelihood = 1, length = _physics.LengthMetres;
+        double likelihood = 1;
         List<(CaseEvidence.Item Item, Place First, Place Second)>? crossings = null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
@@ -1123,8 +1089,7 @@ internal sealed partial class Belief
             {
                 // The fault in series took nearly all of the battery's volts: the ratio says where it was, not where the leaks are.
                 Observation.EarthRatio o when item.Epoch <= mendedAt => item.Weighted(_placeTests.Likelihood(o, null, default, false)),
-                Observation.EarthRatio o when item.Epoch <= both => item.Weighted(PlaceTestModel.RatioAtLeakPair(o, first.AtMetres / length, second.AtMetres / length)),
-                Observation.EarthRatio o => item.Weighted(_placeTests.Likelihood(o, CauseKind.Leak, left, true)),
+                Observation.EarthRatio => item.Weighted(RatioAtLeaks(item, one, other)),
                 Observation.ToneTrace o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, one, true) + _placeTests.Likelihood(o, CauseKind.Leak, other, true))),
                 Observation.EarthGradient o => item.Weighted(0.5 * (_placeTests.Likelihood(o, CauseKind.Leak, one, true) + _placeTests.Likelihood(o, CauseKind.Leak, other, true))),
                 Observation.EndCapacitance or Observation.AcRatio or Observation.TerminalLook or Observation.Wiggle =>
@@ -1158,65 +1123,81 @@ internal sealed partial class Belief
     /// <summary>Two faults in series at two places.</summary>
     private void AddPairsOfWireFaults(PlaceGrid grid)
     {
-        TwoFaultOhms two = new(_evidence.Ohms, Math.Max(_physics.Budget.RelativeDeviation, 0.01));
-        (CauseKind First, CauseKind Second, bool FirstDry, bool SecondDry, double Share)[] combinations =
+        TwoFaultOhms two = new(_evidence.Ohms, _factorDeviation);
+        const double Wet = StatedProbabilities.BreakIsWet, Both = StatedProbabilities.PairPenalty, Harmless = StatedProbabilities.HarmlessResistance;
+        double series = _priors[(int)CauseKind.SeriesResistance], open = _priors[(int)CauseKind.Open];
+        List<TwoFaults> combinations =
         [
-            (CauseKind.SeriesResistance, CauseKind.SeriesResistance, false, false, 1),
-            (CauseKind.SeriesResistance, CauseKind.Open, false, true, 1 - StatedProbabilities.BreakIsWet),
-            (CauseKind.SeriesResistance, CauseKind.Open, false, false, StatedProbabilities.BreakIsWet),
-            (CauseKind.Open, CauseKind.Open, true, true, Squared(1 - StatedProbabilities.BreakIsWet)),
-            (CauseKind.Open, CauseKind.Open, true, false, StatedProbabilities.BreakIsWet * (1 - StatedProbabilities.BreakIsWet)),
-            (CauseKind.Open, CauseKind.Open, false, true, StatedProbabilities.BreakIsWet * (1 - StatedProbabilities.BreakIsWet)),
-            (CauseKind.Open, CauseKind.Open, false, false, Squared(StatedProbabilities.BreakIsWet)),
+            new(CauseKind.SeriesResistance, CauseKind.SeriesResistance, false, false, Both * series * series),
+            new(CauseKind.SeriesResistance, CauseKind.Open, false, true, 2 * Both * series * open * (1 - Wet)),
+            new(CauseKind.SeriesResistance, CauseKind.Open, false, false, 2 * Both * series * open * Wet),
+            new(CauseKind.Open, CauseKind.Open, true, true, Both * open * open * Squared(1 - Wet)),
+            new(CauseKind.Open, CauseKind.Open, true, false, Both * open * open * Wet * (1 - Wet)),
+            new(CauseKind.Open, CauseKind.Open, false, true, Both * open * open * Wet * (1 - Wet)),
+            new(CauseKind.Open, CauseKind.Open, false, false, Both * open * open * Squared(Wet)),
         ];
+
+        // Resistance that harms nobody shows beside a fault only where the wire was measured in parts.
+        if (Array.Exists(_evidence.Ohms, reading => reading.Outside || reading.Guide > 0 || reading.ToMetres - reading.FromMetres < _physics.LengthMetres - 1))
+        {
+            combinations.Add(new(CauseKind.SeriesResistance, CauseKind.SeriesResistance, false, false, Harmless * series) { FirstIsHarmless = true });
+            combinations.Add(new(CauseKind.SeriesResistance, CauseKind.Open, false, true, Harmless * open * (1 - Wet)) { FirstIsHarmless = true });
+            combinations.Add(new(CauseKind.SeriesResistance, CauseKind.Open, false, false, Harmless * open * Wet) { FirstIsHarmless = true });
+        }
+
         Dictionary<Cause, FaultGroup> groups = [];
         List<(int Until, double Probability)>[] endings = [.. grid.Places.Select(EndingsAt)];
-        foreach ((CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, double share) in combinations)
+        foreach (TwoFaults faults in combinations)
         {
-            Cause cause = new(kindA, kindB);
+            Cause cause = faults.FirstIsHarmless ? new(faults.Second) : new(faults.First, faults.Second);
             if (!groups.TryGetValue(cause, out FaultGroup? group))
             {
-                group = NewGroup(cause);
+                group = faults.FirstIsHarmless ? Faults.Find(known => known.Cause == cause)! : NewGroup(cause);
                 groups.Add(cause, group);
-                Faults.Add(group);
+                if (!faults.FirstIsHarmless)
+                {
+                    Faults.Add(group);
+                }
             }
 
-            double[] priorA = grid.PriorOf(kindA), priorB = grid.PriorOf(kindB);
-            double prior = StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * (kindA == kindB ? 1 : 2) * share;
+            double[] priorA = grid.PriorOf(faults.First), priorB = grid.PriorOf(faults.Second);
+            bool alike = faults.First == faults.Second && !faults.FirstIsHarmless;
             for (int a = 0; a < grid.Places.Length; a++)
             {
-                for (int b = kindA == kindB ? a + 1 : 0; b < grid.Places.Length; b++)
+                for (int b = alike ? a + 1 : 0; b < grid.Places.Length; b++)
                 {
-                    double placePrior = prior * priorA[a] * priorB[b] * (kindA == kindB ? 2 : 1);
+                    double placePrior = faults.Prior * priorA[a] * priorB[b] * (alike ? 2 : 1);
                     if (a == b || !(placePrior > 1e-9))
                     {
                         continue;
                     }
 
-                    AddPairAtPlaces(group, two, kindA, kindB, dryA, dryB, grid.Places[a], grid.Places[b], endings[a], endings[b], placePrior);
+                    AddPairAtPlaces(group, two, faults, grid.Places[a], grid.Places[b], endings[a], endings[b], placePrior);
                 }
             }
         }
     }
 
     private void AddPairAtPlaces(
-        FaultGroup group, TwoFaultOhms two, CauseKind kindA, CauseKind kindB, bool dryA, bool dryB, Place placeA, Place placeB,
+        FaultGroup group, TwoFaultOhms two, TwoFaults faults, Place placeA, Place placeB,
         List<(int Until, double Probability)> endingsA, List<(int Until, double Probability)> endingsB, double prior)
     {
+        (CauseKind kindA, CauseKind kindB, bool dryA, bool dryB) = (faults.First, faults.Second, faults.FirstIsDry, faults.SecondIsDry);
+        TwoFaultOhms.Range rangeA = faults.FirstIsHarmless ? new(2, _mostHarmless) : TwoFaultOhms.Range.Of(kindA, dryA, _leastOfPair);
         foreach ((int untilA, double probabilityA) in endingsA)
         {
             foreach ((int untilB, double probabilityB) in endingsB)
             {
                 TwoFaultOhms.Result result = two.Of(
                     _seriesOhms.Pattern(placeA.AtMetres, untilA), _seriesOhms.Pattern(placeB.AtMetres, untilB),
-                    TwoFaultOhms.Range.Of(kindA, dryA, _leastOfPair), TwoFaultOhms.Range.Of(kindB, dryB, _leastOfPair));
+                    rangeA, TwoFaultOhms.Range.Of(kindB, dryB, _leastOfPair));
                 double weight = prior * probabilityA * probabilityB * result.Likelihood;
                 if (!(weight > 1e-11 * _running))
                 {
                     continue;
                 }
 
-                Condition conditionA = Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
+                Condition conditionA = faults.FirstIsHarmless ? Condition.Healthy : Condition.Of(kindA, Snapped(result.OhmsA)), conditionB = Condition.Of(kindB, Snapped(result.OhmsB));
                 weight *= Symptoms2(conditionA, untilA, conditionB, untilB);
                 weight *= _ratios.Length + _acRatios.Length == 0 ? 1 : PairRatios((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
                 weight *= _capacitances.Length == 0 ? 1 : PairCapacitances((kindA, placeA, result.OhmsA), untilA, (kindB, placeB, result.OhmsB), untilB);
@@ -1224,7 +1205,7 @@ internal sealed partial class Belief
                 weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
-                switch (untilA == _never, untilB == _never)
+                switch (untilA == _never && !faults.FirstIsHarmless, untilB == _never)
                 {
                     case (true, true):
                         group.Add(weight, partA, partB);
@@ -1274,7 +1255,7 @@ internal sealed partial class Belief
 
     private void AddPairsElsewhere()
     {
-        double wire = WireIsSound() * Found(-1);
+        double wire = WireIsSound();
         for (int a = 0; a < Companions.Length; a++)
         {
             for (int b = a + 1; b < Companions.Length; b++)
@@ -1368,6 +1349,12 @@ internal sealed partial class Belief
     /// <summary>A fault's mean share of the loop's resistance, its standard deviation, the chance that its echo shows, and, if it conducts, the share
     /// of a capacitance reading that comes from beyond it and its middle size (Ω).</summary>
     private readonly record struct SizeMoments(double Part, double PartDeviation, double EchoShows, double WetShare, double MiddleOhms);
+
+    /// <summary>Two faults in series. The first may be resistance that harms nobody: it shows in readings and need not be found.</summary>
+    private readonly record struct TwoFaults(CauseKind First, CauseKind Second, bool FirstIsDry, bool SecondIsDry, double Prior)
+    {
+        public bool FirstIsHarmless { get; init; }
+    }
 
     private sealed record SizeSums(double[] Finite, double[] Infinite, SizeSpread Spread);
 }

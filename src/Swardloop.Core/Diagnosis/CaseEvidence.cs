@@ -45,13 +45,13 @@ internal sealed class CaseEvidence
                 continue;
             }
 
-            Observation seen = observations[i];
+            Observation seen = AsEvidence(observations[i]);
             if (BeginsState(seen, physics))
             {
                 repairs.Add(seen);
             }
 
-            if (seen is not (Observation.RepairDone or Observation.NotDone) && (seen.Wire is null ? seen is not Observation.GuideResistance || physics.GuideOf(seen) is not null : GuideRepairs.Says(seen, physics)))
+            if (seen is not (Observation.RepairDone or Observation.NotDone { Asked.Kind: not StepKind.MowerStart }) && (seen.Wire is null ? seen is not Observation.GuideResistance || physics.GuideOf(seen) is not null : GuideRepairs.Says(seen, physics)))
             {
                 all.Add((seen, i, repairs.Count));
             }
@@ -108,6 +108,12 @@ internal sealed class CaseEvidence
         };
     }
 
+    /// <summary>A mower that could not be made to drive, for whatever test, is one observation; any other step that could not be done says nothing.</summary>
+    private static Observation AsEvidence(Observation seen) => seen is Observation.NotDone
+    {
+        Asked.Kind: StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing or StepKind.SubstituteLoop
+    } ? new Observation.NotDone(new(StepKind.MowerStart)) { By = seen.By } : seen;
+
     private static bool IsNumeric(Observation seen) => seen is Observation.LoopResistance or Observation.SplitResistance or Observation.Bypass
         or Observation.EarthResistance or Observation.Insulation or Observation.EarthRatio or Observation.EndCapacitance
         or Observation.Reflection or Observation.MowerReach or Observation.SupplyVoltage or Observation.AcRatio or Observation.PinProbe or Observation.JointDrop or Observation.GuideResistance;
@@ -147,6 +153,7 @@ internal sealed class CaseEvidence
         Observation.Wiggle o => new Observation.Wiggle(o.AtMetres, false),
         Observation.ChargeCheck => new Observation.ChargeCheck(false),
         Observation.GuideResistance o => new Observation.GuideResistance(o.Guide, null, null, 0, MeterAccuracy.Plain),
+        Observation.NotDone => seen,
         _ => throw new ArgumentException("Not a question of this model.", nameof(seen)),
     }) with
     { By = seen.By, Wire = seen.Wire, Note = epoch.ToString(System.Globalization.CultureInfo.InvariantCulture), At = null, Conditions = ReadingsApart.Applies(seen) ? seen.Conditions : Conditions.None };

@@ -43,7 +43,7 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
             if (condition.Has((CauseKind)cause))
             {
                 // Of two causes either is complained of.
-                double[] shares = Shares((CauseKind)cause, condition.ExtraOhms);
+                double[] shares = Shares((CauseKind)cause, condition);
                 sum += _kinds.Sum(kind => Weight(kind) * shares[kind]) / _kinds.Sum(Weight);
                 causes++;
             }
@@ -61,10 +61,10 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
 
     /// <summary>Share of the kinds among an owner's complaints of a cause: dark, no signal, turns back early, crosses the wire, thinks it is outside, now and
     /// then, erratic, flat battery, locked or an error shown, all seems well.</summary>
-    private double[] Shares(CauseKind cause, double extraOhms) => cause switch
+    private double[] Shares(CauseKind cause, Condition condition) => cause switch
     {
         CauseKind.NoMains or CauseKind.Supply or CauseKind.Station => [0.44, 0.33, 0.04, 0.03, 0.03, 0.03, 0.03, 0.05, 0.01, 0.01],
-        CauseKind.Open or CauseKind.SeriesResistance => InSeries(extraOhms),
+        CauseKind.Open or CauseKind.SeriesResistance => InSeries(condition.ExtraOhms),
         CauseKind.Leak => [0.02, 0.07, 0.13, 0.52, 0.05, 0.09, 0.06, 0.02, 0.01, 0.03],
         CauseKind.LeakPair => [0.02, 0.06, 0.09, 0.58, 0.05, 0.08, 0.08, 0.01, 0.01, 0.02],
         CauseKind.EndsSwapped => [0.02, 0.13, 0.08, 0.08, 0.53, 0.04, 0.08, 0.01, 0.02, 0.01],
@@ -77,7 +77,7 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
         CauseKind.Receiver => [0.03, 0.57, 0.1, 0.05, 0.07, 0.07, 0.07, 0.01, 0.02, 0.01],
         CauseKind.Drive => [0.03, 0.06, 0.1, 0.07, 0.05, 0.09, 0.54, 0.03, 0.02, 0.01],
         CauseKind.None => [0.03, 0.06, 0.06, 0.04, 0.03, 0.14, 0.06, 0.02, 0.02, 0.54],
-        _ => [0.08, 0.13, 0.1, 0.1, 0.09, 0.16, 0.13, 0.05, 0.13, 0.03],
+        _ => condition.Locked ? [0.08, 0.15, 0.04, 0.03, 0.03, 0.1, 0.06, 0.08, 0.4, 0.03] : [0.08, 0.13, 0.12, 0.13, 0.12, 0.18, 0.16, 0.03, 0.02, 0.03],
     };
 
     /// <summary>A mower that hears the wire beside it comes out; one that does not says so.</summary>

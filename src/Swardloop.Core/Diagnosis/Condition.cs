@@ -8,6 +8,9 @@ internal readonly record struct Condition(int Present, double ExtraOhms)
     /// <summary>Whether a bad supply still feeds a little: it reads well with nothing on it and sags under load.</summary>
     public bool Tired { get; init; }
 
+    /// <summary>Whether the mower does nothing at all: locked, flat, or showing an error.</summary>
+    public bool Locked { get; init; }
+
     /// <summary>All is well.</summary>
     public static Condition Healthy => default;
 
@@ -21,7 +24,7 @@ internal readonly record struct Condition(int Present, double ExtraOhms)
     public Condition Without(CauseKind kind) => this with { Present = Present & ~(1 << (int)kind) };
 
     /// <summary>Both at once.</summary>
-    public Condition With(Condition other) => new(Present | other.Present, ExtraOhms + other.ExtraOhms) { Tired = Tired || other.Tired };
+    public Condition With(Condition other) => new(Present | other.Present, ExtraOhms + other.ExtraOhms) { Tired = Tired || other.Tired, Locked = Locked || other.Locked };
 
     /// <summary>Whether the station gets power and makes a signal.</summary>
     public bool SignalIsMade => !(Has(CauseKind.NoMains) || Has(CauseKind.Supply) || Has(CauseKind.Station));

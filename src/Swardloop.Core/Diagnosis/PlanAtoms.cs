@@ -23,7 +23,7 @@ internal sealed class PlanAtoms
     public static PlanAtoms Of(Belief belief, WireSearchCosts maker)
     {
         WireSearchCosts.Cell[] cells = MakeCells(belief, maker);
-        Dictionary<(CauseKind, CauseKind?, double, double, double, double, bool, int), PlanAtom> gathered = [];
+        Dictionary<(CauseKind, CauseKind?, double, double, double, double, int, int), PlanAtom> gathered = [];
         double mended = 0, least = belief.Total * 1e-6;
         foreach (FaultGroup group in belief.Faults)
         {
@@ -84,8 +84,8 @@ internal sealed class PlanAtoms
         void Gather(FaultAtom atom, Where first, Where second, double ohms, double share)
         {
             int sizeKey = double.IsInfinity(ohms) || ohms <= 0 ? -1 : (int)Math.Round(4 * Math.Log(ohms));
-            (CauseKind, CauseKind?, double, double, double, double, bool, int) key = (
-                atom.First.Kind, atom.Second?.Kind, Along(first.Place), first.Place.ToMetres, second.Place.FromMetres, second.Place.ToMetres, atom.First.Wet, sizeKey);
+            (CauseKind, CauseKind?, double, double, double, double, int, int) key = (
+                atom.First.Kind, atom.Second?.Kind, Along(first.Place), first.Place.ToMetres, second.Place.FromMetres, second.Place.ToMetres, FormOf(atom.First), sizeKey);
             if (gathered.TryGetValue(key, out PlanAtom? there))
             {
                 gathered[key] = there with { Weight = there.Weight + (share * atom.Weight) };
@@ -100,6 +100,9 @@ internal sealed class PlanAtoms
                 other is { Kind: not CauseKind.LeakPair } two ? condition.With(two.Condition) : condition));
         }
     }
+
+    /// <summary>Tells apart what one cause may look like: each form answers tests in its own way.</summary>
+    private static int FormOf(in Part part) => part.Shown.Present | (part.Wet ? 1 << 28 : 0) | (part.Shown.Tired ? 1 << 29 : 0) | (part.Shown.Locked ? 1 << 30 : 0);
 
     /// <summary>Start of a place, for telling places of different wires apart: no loop is so long.</summary>
     private static double Along(Place place) => place.FromMetres + (1e6 * place.Guide);

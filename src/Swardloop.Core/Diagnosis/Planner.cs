@@ -408,10 +408,11 @@ internal sealed partial class Planner
         yield return supplyReadsWell
             ? [new Observation.SupplyVoltage(1, 1, true), new Observation.SupplyVoltage(0.6, 1, true)]
             : [new Observation.SupplyVoltage(1.05, 1), new Observation.SupplyVoltage(0, 1)];
-        yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.MidLawn, outcome))];
-        yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome))];
+        Observation.NotDone stands = new(new(StepKind.MowerStart));
+        yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.MidLawn, outcome)), stands];
+        yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome)), stands];
         yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
-        yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome))];
+        yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome)), stands];
         if (Weight(CauseKind.Charging) > 0.1 || _history.MowerCannotBeStarted)
         {
             yield return [new Observation.ChargeCheck(true), new Observation.ChargeCheck(false)];
@@ -422,7 +423,7 @@ internal sealed partial class Planner
             yield return [new Observation.NeighbourOff(true), new Observation.NeighbourOff(false)];
         }
 
-        yield return [new Observation.SubstituteLoop(true), new Observation.SubstituteLoop(false)];
+        yield return [new Observation.SubstituteLoop(true), new Observation.SubstituteLoop(false), stands];
         yield return [new Observation.SubstituteMower(true), new Observation.SubstituteMower(false)];
     }
 

@@ -60,8 +60,19 @@ internal static class StatedProbabilities
     /// <summary>Of what is not in the book, the share in which everything that can be measured is sound; the rest is odd in any way.</summary>
     public const double UnmodelledReadsSound = 0.8;
 
-    /// <summary>Of what is not in the book, the share that looks like a deaf receiver, and as much like a bad drive.</summary>
-    public const double UnmodelledLooksLikeAPart = 0.3;
+    /// <summary>Of what is not in the book, the shares that look like a deaf receiver, like a bad drive, and like a mower that does nothing at all: locked,
+    /// an error shown. The rest looks like nothing else.</summary>
+    public const double UnmodelledLooksDeaf = 0.2;
+    public const double UnmodelledLooksLikeDrive = 0.3;
+    public const double UnmodelledIsLocked = 0.35;
+
+    /// <summary>Of mowers that do not charge, the share that is too flat to start.</summary>
+    public const double FlatDoesNotStart = 0.5;
+
+    /// <summary>How often a test that needs a driving mower is not done: with one that does nothing, and otherwise by an owner and by a technician.</summary>
+    public const double LockedIsNotDone = 0.85;
+    public const double OwnerDoesNot = 0.12;
+    public const double TechnicianDoesNot = 0.03;
 
     /// <summary>A repair of the right thing succeeds.</summary>
     public const double RepairWorks = 0.995;

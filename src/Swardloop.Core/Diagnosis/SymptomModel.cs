@@ -14,6 +14,8 @@ internal sealed class SymptomModel(YardPhysics physics)
     /// <summary>A lamp and an outlet are plainer to see than what a mower does: so much of the usual share of mistakes. Judgement, no source.</summary>
     private const double PlainToSee = 0.4;
 
+    private static readonly double[] AnyLamp = [0.25, 0.25, 0.25, 0.25];
+
     /// <summary>Whether the observation belongs to this model.</summary>
     public static bool Covers(StepKind step) => step is StepKind.OutletCheck or StepKind.SupplyVoltage or StepKind.StationLamp
         or StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.SubstituteLoop or StepKind.SubstituteMower
@@ -45,6 +47,7 @@ internal sealed class SymptomModel(YardPhysics physics)
             Observation.NeighbourOff o => (Two(o.Cured, condition.Has(CauseKind.Crosstalk) ? 0.95 : 0.02), 0.5),
             Observation.MowerCheck o => (Two(o.Runs, Runs(condition)), 0.5),
             Observation.ChargeCheck o => (Two(o.Charges, ChargeCheckTest.Charges(condition)), 0.5),
+            Observation.NotDone o => (IsNotDone(o.By, condition), IsNotDone(o.By, condition)),
             _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
         };
         double mistaken = seen.By == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
@@ -53,8 +56,13 @@ internal sealed class SymptomModel(YardPhysics physics)
             mistaken *= PlainToSee;
         }
 
-        return ((1 - mistaken) * likelihood) + (mistaken * ifMistaken);
+        double answered = seen is Observation.MowerStart or Observation.MowerReach or Observation.FollowWire or Observation.SubstituteLoop ? 1 - IsNotDone(seen.By, condition) : 1;
+        return answered * (((1 - mistaken) * likelihood) + (mistaken * ifMistaken));
     }
+
+    /// <summary>Probability that a test which needs a driving mower can't be done.</summary>
+    private static double IsNotDone(Person by, Condition condition) => condition.Locked ? StatedProbabilities.LockedIsNotDone
+        : by == Person.Owner ? StatedProbabilities.OwnerDoesNot : StatedProbabilities.TechnicianDoesNot;
 
     /// <summary>A number that stands for an answer: equal where two people would say that they saw the same.</summary>
     public static double ValueOf(Observation seen) => seen switch
@@ -70,13 +78,14 @@ internal sealed class SymptomModel(YardPhysics physics)
         Observation.NeighbourOff o => o.Cured ? 1 : 0,
         Observation.MowerCheck o => o.Runs ? 1 : 0,
         Observation.ChargeCheck o => o.Charges ? 1 : 0,
+        Observation.NotDone => 1,
         _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
     };
 
     /// <summary>Probability that the mower mows as it should.</summary>
     public static double Runs(Condition condition) =>
         condition.Present == 0 ? 0.99
-        : condition.Present == (1 << (int)CauseKind.None) ? 0.9
+        : condition.Present == (1 << (int)CauseKind.None) ? 0.97
         : condition.Present == (1 << (int)CauseKind.Unsteady) ? 0.45
         : 0.015;
 
@@ -116,16 +125,14 @@ internal sealed class SymptomModel(YardPhysics physics)
             return [0.02, 0.94, 0.02, 0.02];
         }
 
-        if (condition.Has(CauseKind.Unmodelled))
-        {
-            return [0.03, 0.91, 0.03, 0.03];
-        }
-
         // Alarm past the limit, within about a factor of two either way: "about", and it varies. Flicker somewhere below.
         double decades = Math.Log10((physics.Budget.MeanOhms + condition.ExtraOhms) / physics.Yard.Station.LampAlarmOhms);
         double alarm = 0.96 * Logistic(decades / 0.12);
         double flicker = (1 - alarm) * (0.02 + (0.4 * Logistic((decades + 0.8) / 0.2)));
-        return [0.01, 0.99 - alarm - flicker, flicker, alarm];
+        double[] lamp = [0.01, 0.99 - alarm - flicker, flicker, alarm];
+
+        // What is not in the book may make the lamp odd; a wire that it watches still shows on it.
+        return condition.Has(CauseKind.Unmodelled) ? [.. lamp.Zip(AnyLamp, (sound, any) => (0.9 * sound) + (0.1 * any))] : lamp;
     }
 
     private double[] Start(StartPlace place, Condition condition, double reachFactor)
@@ -135,19 +142,14 @@ internal sealed class SymptomModel(YardPhysics physics)
             return [0.02, 0.95, 0.03];
         }
 
+        if (condition.Locked)
+        {
+            return [0.05, 0.9, 0.05];
+        }
+
         if (condition.Has(CauseKind.Receiver))
         {
             return [0.1, 0.8, 0.1];
-        }
-
-        if (condition.Has(CauseKind.Unmodelled))
-        {
-            return [0.5, 0.37, 0.13];
-        }
-
-        if (condition.Has(CauseKind.Charging))
-        {
-            return [0.4, 0.5, 0.1];
         }
 
         double logMargin = place == StartPlace.AtWire
@@ -159,7 +161,9 @@ internal sealed class SymptomModel(YardPhysics physics)
             heard = Math.Min(heard, 0.2);
         }
 
-        double[] ifHeard = condition.Has(CauseKind.EndsSwapped) ? [0.03, 0.04, 0.93]
+        double[] ifHeard = condition.Has(CauseKind.Unmodelled) ? [0.5, 0.37, 0.13]
+            : condition.Has(CauseKind.Charging) ? [0.75, 0.2, 0.05]
+            : condition.Has(CauseKind.EndsSwapped) ? [0.03, 0.04, 0.93]
             : condition.Has(CauseKind.Crosstalk) ? [0.45, 0.2, 0.35]
             : condition.Has(CauseKind.Drive) ? [0.8, 0.12, 0.08]
             : condition.Has(CauseKind.LeakPair) ? [0.93, 0.04, 0.03]
@@ -171,9 +175,16 @@ internal sealed class SymptomModel(YardPhysics physics)
     {
         // Densities over metres, about ten metres wide at most; "covers everything" is a lump of probability of its own.
         const double Flat = 0.1;
-        if (!condition.SignalIsMade || condition.Has(CauseKind.Receiver))
+        double nothing = Normal(seen.DistanceMetres, 0, 0.4) * 2;
+        if (!condition.SignalIsMade || condition.Locked)
         {
-            return (seen.AtLeast ? 0.03 : 0.97 * Normal(seen.DistanceMetres, 0, 0.4) * 2, Flat);
+            return (seen.AtLeast ? 0.03 : 0.97 * nothing, Flat);
+        }
+
+        if (condition.Has(CauseKind.Receiver))
+        {
+            // Deaf, or hard of hearing.
+            return (seen.AtLeast ? 0.03 : 0.97 * ((0.65 * nothing) + (0.35 * Normal(seen.DistanceMetres, 0, 1.6) * 2)), Flat);
         }
 
         ReachDistance reach = physics.Reach(condition.ExtraOhms, reachFactor);
@@ -185,7 +196,7 @@ internal sealed class SymptomModel(YardPhysics physics)
             return (seen.AtLeast ? 0.05 : (0.7 * Normal(seen.DistanceMetres, 0, 0.4) * 2) + (0.25 * Flat), Flat);
         }
 
-        if (condition.Has(CauseKind.Drive) || condition.Has(CauseKind.Crosstalk) || condition.Has(CauseKind.Unmodelled))
+        if (reach.CoversEverything && (condition.Has(CauseKind.Drive) || condition.Has(CauseKind.Crosstalk) || condition.Has(CauseKind.Unmodelled)))
         {
             return (seen.AtLeast ? 0.45 : (0.2 * Normal(seen.DistanceMetres, 0, 0.4) * 2) + (0.35 * Flat), Flat);
         }
@@ -196,7 +207,7 @@ internal sealed class SymptomModel(YardPhysics physics)
 
     private double[] Follow(Condition condition, double reachFactor)
     {
-        if (!condition.SignalIsMade)
+        if (!condition.SignalIsMade || condition.Locked)
         {
             return [0.02, 0.05, 0.93];
         }
@@ -244,12 +255,13 @@ internal sealed class SymptomModel(YardPhysics physics)
     }
 
     private static double RunsOnTestLoop(Condition condition) =>
-        !condition.SignalIsMade ? 0.03
+        !condition.SignalIsMade || condition.Locked ? 0.03
         : condition.Has(CauseKind.Receiver) ? 0.06
         : condition.Has(CauseKind.Drive) ? 0.5
         : condition.Has(CauseKind.EndsSwapped) ? 0.85
         : condition.Has(CauseKind.Crosstalk) ? 0.6
         : condition.Has(CauseKind.Unmodelled) ? 0.6
+        : condition.Has(CauseKind.Charging) ? 0.85
         : 0.97;
 
     private double OtherMowerRuns(Condition condition, double reachFactor)
@@ -259,16 +271,21 @@ internal sealed class SymptomModel(YardPhysics physics)
             return 0.02;
         }
 
-        const int MowerOnly = (1 << (int)CauseKind.Receiver) | (1 << (int)CauseKind.Drive);
+        const int MowerOnly = (1 << (int)CauseKind.Receiver) | (1 << (int)CauseKind.Drive) | (1 << (int)CauseKind.Charging);
         const int Unknown = 1 << (int)CauseKind.Unmodelled;
         if ((condition.Present & ~(MowerOnly | Unknown)) == 0 && condition.Present != Unknown)
         {
             return 0.97;
         }
 
-        if (condition.Has(CauseKind.Unmodelled) || condition.Has(CauseKind.None))
+        if (condition.Present == Unknown)
         {
-            return 0.6;
+            return condition.Locked ? 0.95 : 0.6;
+        }
+
+        if (condition.Present == (1 << (int)CauseKind.None))
+        {
+            return 0.9;
         }
 
         // It mows as the first did, and does not come home either: some call that running.

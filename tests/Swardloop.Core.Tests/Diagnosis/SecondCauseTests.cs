@@ -1,0 +1,71 @@
+using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Tests.Diagnosis;
+
+/// <summary>A cause that comes out once another is mended, and what a mower says that cannot be made to drive.</summary>
+public sealed class SecondCauseTests
+{
+    private static readonly Yard Yard = DiagnosisScene.Rectangle(20, 20, new Joint(20, JointStyle.Twisted), new Joint(60, JointStyle.Gel));
+
+    [Fact]
+    public void A_flat_mower_behind_a_mended_break_is_found_by_looking_whether_it_charges()
+    {
+        Advice advice = DiagnosisScene.Advise(
+            Yard, new Observation.StationLamp(LampState.Alarm), DiagnosisScene.Loop(null), new Observation.RepairDone(StepKind.RemakeTerminals, null, null, null, "damaged"),
+            new Observation.MowerCheck(false), DiagnosisScene.Loop(1.7), new Observation.StationLamp(LampState.Normal), new Observation.ChargeCheck(false));
+
+        Assert.Equal(new Cause(CauseKind.Charging), advice.Causes[0].Cause);
+        Assert.True(advice.Probability(CauseKind.None) < 0.1);
+    }
+
+    [Fact]
+    public void Another_mower_that_runs_speaks_for_a_flat_one()
+    {
+        Observation lamp = new Observation.StationLamp(LampState.Normal), loop = DiagnosisScene.Loop(1.7), flat = new Observation.ChargeCheck(false);
+        double before = DiagnosisScene.Advise(Yard, lamp, loop, flat).Probability(CauseKind.Charging);
+        double after = DiagnosisScene.Advise(Yard, lamp, loop, flat, new Observation.SubstituteMower(true)).Probability(CauseKind.Charging);
+
+        Assert.True(after > before, $"{before} then {after}");
+    }
+
+    // Whoever could not make it drive once could not the second time either: one observation, whatever the tests were.
+    [Fact]
+    public void A_mower_that_no_technician_can_start_is_flat_or_locked()
+    {
+        Observation lamp = new Observation.StationLamp(LampState.Normal), loop = DiagnosisScene.Loop(1.7);
+        Observation start = new Observation.NotDone(new(StepKind.MowerStart)), reach = new Observation.NotDone(new(StepKind.MowerReach)), look = new Observation.NotDone(new(StepKind.TerminalLook));
+        double Stands(params Observation[] seen)
+        {
+            Advice advice = DiagnosisScene.Advise(Yard, [lamp, loop, .. seen]);
+            double stands = advice.Probability(CauseKind.Charging) + advice.Probability(CauseKind.Unmodelled);
+            return stands / (1 - stands);
+        }
+
+        double none = Stands(), once = Stands(start);
+        Assert.InRange(once / none, 4, 40);
+        Assert.InRange(Stands(start, reach) / once, 0.9, 1.5);
+        Assert.Equal(none, Stands(look), none * 1e-9);
+    }
+
+    // Each form of a cause answers in its own way; planning with one of them for all would ask what tells nothing.
+    [Fact]
+    public void Planning_keeps_the_forms_of_a_cause_apart()
+    {
+        YardPhysics physics = new(Yard);
+        Observation[] seen = [new Observation.StationLamp(LampState.Normal), DiagnosisScene.Loop(1.7)];
+        PlaceGrid grid = PlaceGrid.Cut(Yard, [], 4);
+        Belief belief = new(physics, CaseEvidence.From(seen, physics), CausePriors.Default, grid, grid, grid, withPairs: false);
+        ServiceCase @case = DiagnosisScene.Case(Yard, seen);
+        PlanAtoms plan = PlanAtoms.Of(belief, new(@case, new(@case), physics, CauseKind.SeriesResistance));
+
+        Condition[] forms = [.. plan.Atoms.Where(atom => atom.Kind == CauseKind.Unmodelled).Select(atom => atom.Condition)];
+        Assert.Equal(4, forms.Length);
+        Assert.Equal(4, forms.Distinct().Count());
+        foreach (FaultAtom atom in belief.Group(CauseKind.Unmodelled).Atoms)
+        {
+            double planned = plan.Atoms.Where(other => other.Kind == CauseKind.Unmodelled && other.Condition == atom.Condition).Sum(other => other.Weight);
+            Assert.Equal(atom.Weight / belief.Total, planned, 1e-4);
+        }
+    }
+}
