@@ -62,7 +62,7 @@ public static class Advisor
     /// <summary>Whether a contact that comes and goes is likely still there, so that a mower that runs just now is no end.</summary>
     private static bool ComesBack(Belief belief)
     {
-        const double Likely = 0.5;
+        const double Likely = 0.12;
         return belief.Faults.Where(fault => fault.Cause.Includes(CauseKind.Unsteady)).Sum(fault => fault.Weight - fault.Mended) > Likely * belief.Total;
     }
 
