@@ -68,4 +68,31 @@ public sealed class SecondCauseTests
             Assert.Equal(atom.Weight / belief.Total, planned, 1e-4);
         }
     }
+
+    // A part of the mower, or a setting, that was no cure made nothing new: nobody asks again what was answered.
+    [Theory]
+    [InlineData(StepKind.ServiceDrive)]
+    [InlineData(StepKind.RecodeStation)]
+    [InlineData(StepKind.SwapEnds)]
+    [InlineData(StepKind.CleanContacts)]
+    public void What_did_not_help_renews_no_question(StepKind repair)
+    {
+        Observation[] before =
+        [
+            new Observation.StationLamp(LampState.Normal), DiagnosisScene.Loop(1.7), new Observation.MowerStart(StartPlace.AtWire, StartOutcome.Runs),
+            new Observation.MowerReach(8, true), new Observation.FollowWire(FollowOutcome.Wavering), new Observation.SubstituteMower(true), new Observation.ChargeCheck(true),
+        ];
+        Advice advice = DiagnosisScene.Advise(Yard, [.. before, new Observation.RepairDone(repair, null, null, null, null), new Observation.MowerCheck(false)]);
+
+        Assert.DoesNotContain(advice.Next, step => before.Any(seen => seen.Step == step.Step.Kind && step.Step.Place is null or StartPlace.AtWire));
+    }
+
+    [Fact]
+    public void A_new_supply_renews_the_lamp_though_the_mower_does_the_same()
+    {
+        CaseHistory history = new(DiagnosisScene.Case(
+            Yard, new Observation.StationLamp(LampState.Off), new Observation.RepairDone(StepKind.ReplaceSupply, null, null, null, null), new Observation.MowerCheck(false)));
+
+        Assert.False(history.LampWasSeen);
+    }
 }
