@@ -63,7 +63,7 @@ internal sealed partial class Belief
                 }
                 else
                 {
-                    group.Mended += wet + dry;
+                    group.End(wet + dry, until);
                 }
             }
         }

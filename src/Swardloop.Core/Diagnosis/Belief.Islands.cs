@@ -35,7 +35,7 @@ internal sealed partial class Belief
                 }
                 else
                 {
-                    group.Mended += weight;
+                    group.End(weight, until);
                 }
             }
         }

@@ -60,7 +60,7 @@ internal sealed partial class Belief
                     }
                     else
                     {
-                        group.Mended += byWeather + byMoment;
+                        group.End(byWeather + byMoment, until);
                     }
                 }
             }

@@ -649,7 +649,7 @@ internal sealed partial class Belief
                 }
                 else
                 {
-                    group.Mended += weight;
+                    group.End(weight, until);
                 }
             }
         }
@@ -810,7 +810,7 @@ internal sealed partial class Belief
             {
                 double weight = prior * placePrior[at.Place];
                 companionOnly += weight * ((at.Finite * bySize.Finite[0]) + (at.Infinite * bySize.Infinite[0]));
-                group.Mended += weight * ((at.Finite * bySize.Finite[1]) + (at.Infinite * bySize.Infinite[1]));
+                group.End(weight * ((at.Finite * bySize.Finite[1]) + (at.Infinite * bySize.Infinite[1])), companion is null ? at.Until : _never);
             }
         }
 
@@ -947,7 +947,7 @@ internal sealed partial class Belief
                 likelihood *= Found(untilA, untilB) * LeakPairTests(first, second, nearMetal, Math.Min(untilA, untilB), untilA > untilB ? first : second, until, mendedAt);
                 if (until != _never)
                 {
-                    group.Mended += likelihood;
+                    group.End(likelihood, until);
                     continue;
                 }
 
@@ -1039,7 +1039,7 @@ internal sealed partial class Belief
                     }
                     else
                     {
-                        leaks.Mended += weight * _soundAfter[until];
+                        leaks.End(weight * _soundAfter[until], until);
                     }
                 }
             }
@@ -1217,7 +1217,7 @@ internal sealed partial class Belief
                         group.Add(weight, partB);
                         break;
                     default:
-                        group.Mended += weight;
+                        group.End(weight, Math.Max(untilA, untilB));
                         break;
                 }
             }
@@ -1280,7 +1280,7 @@ internal sealed partial class Belief
                                 group.Add(weight, new(kindB));
                                 break;
                             default:
-                                group.Mended += weight;
+                                group.End(weight, Math.Max(untilA, untilB));
                                 break;
                         }
                     }
@@ -1303,7 +1303,7 @@ internal sealed partial class Belief
             return;
         }
 
-        double sound = Since(Condition.Healthy), mended = Faults.Sum(fault => fault.Mended);
+        double sound = Since(Condition.Healthy), mended = Faults.Sum(fault => fault.MendedBy(last));
         if (sound > 0 && mended > 0)
         {
             Faults.Find(fault => fault.Cause == new Cause(CauseKind.EndsSwapped))!

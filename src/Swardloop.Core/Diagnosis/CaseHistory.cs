@@ -17,7 +17,7 @@ public sealed class CaseHistory
         _done = [.. Observations.OfType<Observation.RepairDone>().Select(done => done.Repair)];
         AfterChange = After(seen => ChangesWire(seen, serviceCase.Yard.Loop));
         AfterFind = After(Finds);
-        AfterRenewal = After(i => Finds(Observations[i]) || Renews(i));
+        AfterRenewal = After(seen => Finds(seen) || Renews(seen));
         OnSite = serviceCase.OnSite || Observations.Any(TechnicianWasThere);
         bool? runs = Since(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault()?.Runs;
         (MowerRuns, ChangedUnchecked, SameAfterChange) = (runs == true, AfterChange > 0 && runs is null, AfterChange > 0 && runs == false);
@@ -47,16 +47,14 @@ public sealed class CaseHistory
 
     /// <summary>Index of the first observation after the last thing done that may change the answer to a question: a new battery makes no lamp different,
     /// and a second mower hears what it heard before the first was serviced.</summary>
-    public int AfterRenewalOf(StepKind question) => After(i => Observations[i] is Observation.RepairDone { Repair: var repair } seen && question switch
+    public int AfterRenewalOf(StepKind question) => After(seen => seen is Observation.RepairDone { Repair: var repair } && question switch
     {
         StepKind.OutletCheck => repair is StepKind.RestoreMains,
         StepKind.SupplyVoltage => repair is StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation,
         StepKind.StationLamp => Finds(seen) || repair is StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RenewLoop or StepKind.RelayLayout,
         StepKind.ChargeCheck => repair is StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.CleanContacts or StepKind.ReplaceBattery,
-        StepKind.SubstituteMower => (Finds(seen) || Renews(i))
-            && repair is not (StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.CleanContacts or StepKind.ReplaceBattery),
-        StepKind.SubstituteLoop => Renews(i) && repair is not (StepKind.RenewLoop or StepKind.RelayLayout),
-        _ => Finds(seen) || Renews(i),
+        StepKind.SubstituteLoop => Renews(seen) && repair is not (StepKind.RenewLoop or StepKind.RelayLayout),
+        _ => Finds(seen) || Renews(seen),
     });
 
     /// <summary>Whether a technician is, or was, there: travel is paid.</summary>
@@ -136,12 +134,10 @@ public sealed class CaseHistory
     public IEnumerable<Observation> Since(int index) => Observations.Skip(index);
 
     /// <summary>Index after the last observation of a kind; 0 when there is none.</summary>
-    public int After(Func<Observation, bool> kind) => After(i => kind(Observations[i]));
-
-    private int After(Func<int, bool> kind)
+    public int After(Func<Observation, bool> kind)
     {
         int after = Observations.Count;
-        while (after > 0 && !kind(after - 1))
+        while (after > 0 && !kind(Observations[after - 1]))
         {
             after--;
         }
@@ -165,13 +161,10 @@ public sealed class CaseHistory
             && Array.TrueForAll(starts, start => start.Outcome != StartOutcome.Runs);
     }
 
-    /// <summary>Whether a thing done makes what people see new. A part of the mower, or a setting, that was no cure made nothing new: the mower does the same.</summary>
-    private bool Renews(int index) => Observations[index] is Observation.RepairDone { Repair: var repair } && repair switch
+    /// <summary>Whether a thing done makes what people see new. A part of the mower, or a setting, does not: the mower itself says whether it helped.</summary>
+    private static bool Renews(Observation seen) => seen is Observation.RepairDone
     {
-        StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RelayLayout or StepKind.RenewLoop => true,
-        StepKind.RecodeStation or StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.SwapEnds or StepKind.ReplaceBattery or StepKind.CleanContacts =>
-            Since(index + 1).TakeWhile(seen => seen is not Observation.RepairDone).OfType<Observation.MowerCheck>().LastOrDefault() is not { Runs: false },
-        _ => false,
+        Repair: StepKind.RestoreMains or StepKind.ReplaceSupply or StepKind.ReplaceStation or StepKind.RelayLayout or StepKind.RenewLoop
     };
 
     private static bool TechnicianWasThere(Observation seen) => seen.By == Person.Technician && !StepCatalogue.Of(seen.Step).OwnerMay;

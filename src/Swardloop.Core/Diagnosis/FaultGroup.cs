@@ -5,6 +5,7 @@ namespace Swardloop.Core.Diagnosis;
 /// <param name="leastKept">Hypotheses of less weight count in <see cref="Weight"/> but are not kept; infinity: none is.</param>
 internal sealed class FaultGroup(Cause cause, double leastKept)
 {
+    private readonly SortedDictionary<int, double> _ended = [];
     private double _standing;
 
     public Cause Cause { get; } = cause;
@@ -12,7 +13,10 @@ internal sealed class FaultGroup(Cause cause, double leastKept)
     public List<FaultAtom> Atoms { get; } = [];
 
     /// <summary>Weight of "it was this, and it is mended".</summary>
-    public double Mended { get; set; }
+    public double Mended => _ended.Sum(one => one.Value);
+
+    /// <summary>The same of what a repair, or one before it, has ended.</summary>
+    public double MendedBy(int repair) => _ended.Where(one => one.Key <= repair).Sum(one => one.Value);
 
     public double Weight => Mended + _standing;
 
@@ -26,9 +30,18 @@ internal sealed class FaultGroup(Cause cause, double leastKept)
         }
     }
 
+    /// <summary>Adds what a repair has ended.</summary>
+    /// <param name="weight">Its weight.</param>
+    /// <param name="until">Index of the repair; of two, of the later.</param>
+    public void End(double weight, int until) => _ended[until] = _ended.GetValueOrDefault(until) + weight;
+
     public void Scale(double factor)
     {
-        Mended *= factor;
+        foreach (int until in _ended.Keys.ToArray())
+        {
+            _ended[until] *= factor;
+        }
+
         _standing *= factor;
         for (int i = 0; i < Atoms.Count; i++)
         {
