@@ -92,13 +92,14 @@ internal sealed class SymptomModel(YardPhysics physics)
     private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
 
     /// <summary>Density over volts / nominal, 0 to 1.6: near 1 when alive, an unloaded supply a little high; near 0 when dead. A tired supply reads well
-    /// with nothing to feed and sags with the station on it.</summary>
+    /// with nothing to feed and sags with the station on it; a good one sags, too, where a dead station draws too much.</summary>
     private static double SupplyVolts(double ratio, bool loaded, Condition condition)
     {
         double alive = Normal(ratio, loaded ? 1 : 1.05, 0.08), none = Normal(ratio, 0, 0.05) * 2, sags = ratio < 0.9 ? 1 / 0.9 : 0;
         double dead = (0.8 * none) + (0.2 * sags);
         return condition.Has(CauseKind.NoMains) ? (0.97 * dead) + (0.03 * alive)
             : condition.Has(CauseKind.Supply) ? (0.97 * (condition.Tired ? (loaded ? sags : alive) : dead)) + (0.03 * alive)
+            : condition.Has(CauseKind.Station) && loaded ? (0.8 * alive) + (0.17 * sags) + (0.03 * dead)
             : (0.97 * alive) + (0.03 * dead);
     }
 

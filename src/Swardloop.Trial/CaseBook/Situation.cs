@@ -11,13 +11,13 @@ public sealed record Situation(string Slug, string Title, JsonElement Case, Json
 {
     private const string Open = "```json\n", Close = "\n```";
 
-    /// <summary>Reads all situations of a directory, in the order of their names.</summary>
+    /// <summary>Reads all situations of a directory, in the order of their numbers.</summary>
     /// <param name="directory">Where the pages lie, as <c>NN-words.md</c>.</param>
     /// <exception cref="FormatException">A page is not as it should be; the message names it.</exception>
     public static IReadOnlyList<Situation> ReadAll(string directory) =>
         [.. Directory.EnumerateFiles(directory, "*.md")
             .Where(path => char.IsAsciiDigit(Path.GetFileName(path)[0]))
-            .Order(StringComparer.Ordinal)
+            .OrderBy(path => path, StringComparer.Create(System.Globalization.CultureInfo.InvariantCulture, System.Globalization.CompareOptions.NumericOrdering))
             .Select(path => Read(Path.GetFileNameWithoutExtension(path), File.ReadAllText(path)))];
 
     /// <summary>Reads one page.</summary>
