@@ -38,7 +38,7 @@ Object.assign(globalThis.swardloop, {
         ? navigator.geolocation.getCurrentPosition(
             ({ coords }) => done(`${coords.latitude} ${coords.longitude} ${coords.accuracy}`),
             fault => done(fault.code === 1 ? "denied" : fault.code === 3 ? "late" : "absent"),
-            { enableHighAccuracy: true, timeout: 20000, maximumAge: 5000 })
+            { enableHighAccuracy: true, timeout: 20000, maximumAge: 0 })
         : done("absent")),
     // The photo chosen in a field, drawn anew upright and smaller: of the file nothing is left but the picture. Null when it is no picture.
     async shrink(field, longest, shortest) {
