@@ -5,7 +5,7 @@ namespace Swardloop.Core.Diagnosis;
 /// <summary>Likelihood of tests that depend on where a fault lies or how much it leaks: tone, capacitance, earth readings, echo, look, crossing.</summary>
 /// <remarks>From the network wherever physics reaches (capacitance shares, voltage shares); the rest from stated probabilities.
 /// A wire fault is given as its kind and place; <see langword="null"/> stands for a wire without fault.</remarks>
-internal sealed class PlaceTestModel(YardPhysics physics)
+internal sealed partial class PlaceTestModel(YardPhysics physics)
 {
     /// <summary>A capacitance meter: what it is off by at both ends alike goes into the wire's own capacitance, known to ±30 %; what is left at each
     /// end, one standard deviation: ±(1 % + 0.1 nF). A leak at the broken end makes a meter read high, by some per cent. Common practice, no source.</summary>
@@ -23,12 +23,6 @@ internal sealed class PlaceTestModel(YardPhysics physics)
 
     /// <summary>A sound buried loop to earth: about 4 MΩ within a factor of four.</summary>
     private const double SoundEarthOhms = 4e6, SoundLogSpread = 1.3;
-
-    /// <summary>Velocity factor of wire in soil and its spread, in natural logarithms (references D3); spread of a distance, as a share and in metres.</summary>
-    private const double VelocityFactor = 0.6, VelocityLogSpread = 0.12, EchoLogSpread = 0.03, EchoMetresSpread = 0.25;
-
-    /// <summary>Chance that a break shows in a trace; and the wave impedance of a buried wire (Ω), about which a poor line leaves much open.</summary>
-    private const double BreakShows = 0.9, WaveOhms = 100;
 
     /// <summary>Meter's input (Ω, model section 5), the batteries that workshops use with the earth ratio (V) and the spread of what they give, as a share.
     /// Common practice, no source.</summary>
@@ -201,82 +195,6 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         };
     }
 
-    /// <summary>Likelihood of all looks in one state together: damage is either there to be seen or not, whatever stretch is walked.</summary>
-    /// <param name="looks">What was seen where.</param>
-    /// <param name="place">Where the fault is; <see langword="null"/>: there is none in the ground.</param>
-    /// <param name="other">The other of two damaged places, which shows if the first does.</param>
-    public static double LookLikelihood(CaseEvidence.Item[] looks, Place? place, Place? other = null)
-    {
-        (double visible, double hidden) = Looks(looks, place, other);
-        return place is null ? hidden : (StatedProbabilities.DamageIsVisible * visible) + ((1 - StatedProbabilities.DamageIsVisible) * hidden);
-    }
-
-    /// <summary>Probability that the damage of a fault at a place can be seen, after looks.</summary>
-    public static double VisibleProbability(CaseEvidence.Item[] looks, Place place, Place? second = null)
-    {
-        (double visible, double hidden) = Looks(looks, place, second);
-        double weighted = StatedProbabilities.DamageIsVisible * visible;
-        return weighted / (weighted + ((1 - StatedProbabilities.DamageIsVisible) * hidden));
-    }
-
-    private static (double Visible, double Hidden) Looks(CaseEvidence.Item[] looks, Place? place, Place? second)
-    {
-        double visible = 1, hidden = 1;
-        foreach (CaseEvidence.Item item in looks)
-        {
-            Observation.Look look = (Observation.Look)item.Seen;
-            double inside = place is { } at ? Overlap(at, look.FromMetres, look.ToMetres) : 0;
-            double insideToo = second is { } and ? Overlap(and, look.FromMetres, look.ToMetres) : 0;
-            double length = look.ToMetres - look.FromMetres;
-
-            // A mark that misleads stays where it is: seen once in a wider stretch, it is seen again in a shorter one.
-            bool seenBefore = false;
-            foreach (CaseEvidence.Item other in looks)
-            {
-                Observation.Look wider = (Observation.Look)other.Seen;
-                seenBefore |= wider.Damage && wider.ToMetres - wider.FromMetres > length + 1e-9
-                    && wider.FromMetres < look.ToMetres && wider.ToMetres > look.FromMetres;
-            }
-
-            double misled = seenBefore ? StatedProbabilities.MarkSeenAgain : FalseMark(length);
-            double found = look.By == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
-            double missed = (1 - (inside * found)) * (1 - (insideToo * found));
-            double seenHere = 1 - (missed * (1 - misled));
-            visible *= item.Weighted(look.Damage ? seenHere : 1 - seenHere);
-            hidden *= item.Weighted(look.Damage ? misled : 1 - misled);
-        }
-
-        return (visible, hidden);
-    }
-
-    /// <summary>Probability that a sound stretch of some length looks damaged.</summary>
-    public static double FalseMark(double lengthMetres) => 1 - ((1 - StatedProbabilities.FalseMarkAtLeast) * Math.Exp(-StatedProbabilities.FalseMarksPerMetre * lengthMetres));
-
-    /// <summary>Likelihood of all echoes together: they share one unknown velocity.</summary>
-    /// <param name="echoes">What came back from where.</param>
-    /// <param name="kind">The wire fault still there; <see langword="null"/>: none.</param>
-    /// <param name="place">Where it is.</param>
-    /// <param name="shows">Probability that a series resistance of its size shows in the trace.</param>
-    public double EchoLikelihood(CaseEvidence.Item[] echoes, CauseKind? kind, Place place, double shows = 0)
-    {
-        double sum = 0, weights = 0;
-        for (int node = -2; node <= 2; node++)
-        {
-            double weight = Math.Exp(-node * node / 2.0);
-            double velocity = VelocityFactor * PhysicalConstants.SpeedOfLight * Math.Exp(node * VelocityLogSpread);
-            double product = weight;
-            foreach (CaseEvidence.Item item in echoes)
-            {
-                product *= item.Weighted(Echo((Observation.Reflection)item.Seen, kind, place.AtMetres, velocity, shows));
-            }
-
-            sum += product;
-            weights += weight;
-        }
-
-        return sum / weights;
-    }
-
     /// <summary>Likelihood of a voltage-share reading over two leaks: it points between them, nearer to the one that leaks more, and how much
     /// more is unknown (natural logarithm of the ratio normal about 0, deviation 1.8).</summary>
     public static double RatioAtLeakPair(Observation.EarthRatio seen, double firstShare, double secondShare)
@@ -335,33 +253,6 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         return (here, (within * here) + ((1 - within) * Math.Min(here, StatedProbabilities.CrossesAwayFromLeaks)));
     }
 
-    /// <summary>Share of a place that lies in a stretch, its edges met to about 0.2 m.</summary>
-    public static double Overlap(Place place, double fromMetres, double toMetres)
-    {
-        // Farther from an edge than anybody misses a place: outside, or inside.
-        const double PlaceDeviation = 0.2, Clear = 7.5 * PlaceDeviation;
-        if (place.ToMetres < fromMetres - Clear || place.FromMetres > toMetres + Clear)
-        {
-            return 0;
-        }
-
-        if (place.FromMetres > fromMetres + Clear && place.ToMetres < toMetres - Clear)
-        {
-            return 1;
-        }
-
-        double Within(double at) =>
-            NormalDistribution.Cumulative((at - fromMetres) / PlaceDeviation) * NormalDistribution.Cumulative((toMetres - at) / PlaceDeviation);
-        if (place.LengthMetres > 3)
-        {
-            return Math.Max(0, Math.Min(place.ToMetres, toMetres) - Math.Max(place.FromMetres, fromMetres)) / place.LengthMetres;
-        }
-
-        return place.LengthMetres > 0.6
-            ? (Within(place.FromMetres + (place.LengthMetres / 6)) + Within(place.AtMetres) + Within(place.ToMetres - (place.LengthMetres / 6))) / 3
-            : Within(place.AtMetres);
-    }
-
     private static double Two(bool first, double probabilityOfFirst) => first ? probabilityOfFirst : 1 - probabilityOfFirst;
 
     private static double Mixed(Person by, double likelihood)
@@ -377,53 +268,6 @@ internal sealed class PlaceTestModel(YardPhysics physics)
     {
         double crosses = kind switch { CauseKind.Open => 0.05, CauseKind.Leak => StatedProbabilities.CrossesAtLeak, _ => StatedProbabilities.CrossesElsewhere };
         return Mixed(seen.By, seen.Crossed ? crosses : 1 - crosses);
-    }
-
-    /// <summary>Likelihood of all tones together: in good conditions a tone rarely misleads, in poor ones (a hum from mains, dry sand, a bad
-    /// stake) it often does, and which it is holds for all of them.</summary>
-    /// <param name="tones">What was heard where.</param>
-    /// <param name="kind">The wire fault still there; <see langword="null"/>: none.</param>
-    /// <param name="place">Where it is.</param>
-    /// <param name="wet">A break that conducts a little.</param>
-    public static double ToneLikelihood(CaseEvidence.Item[] tones, CauseKind? kind, Place place, bool wet)
-    {
-        double good = 1, poor = 1;
-        foreach (CaseEvidence.Item item in tones)
-        {
-            Observation.ToneTrace tone = (Observation.ToneTrace)item.Seen;
-            good *= item.Weighted(InGoodConditions(tone, kind, place.AtMetres, wet));
-            poor *= item.Weighted(InPoorConditions(tone, kind, place.AtMetres, wet));
-        }
-
-        return Tones(good, poor);
-    }
-
-    private static double Tones(double good, double poor) => ((1 - StatedProbabilities.TonesArePoor) * good) + (StatedProbabilities.TonesArePoor * poor);
-
-    private static double InGoodConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
-        (0.97 * Tone(seen, kind, at, wet)) + (0.03 * ToneInPoorConditions(seen));
-
-    private static double InPoorConditions(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet) =>
-        (0.45 * Tone(seen, kind, at, wet)) + (0.55 * ToneInPoorConditions(seen));
-
-    private static double ToneInPoorConditions(Observation.ToneTrace seen) => seen.Strength switch
-    {
-        ToneStrength.Strong => 0.4,
-        ToneStrength.Weak => 0.3,
-        _ => 0.3,
-    };
-
-    private static double Tone(Observation.ToneTrace seen, CauseKind? kind, double at, bool wet)
-    {
-        bool beyond = seen.From == WireEnd.A ? seen.AtMetres > at : seen.AtMetres < at;
-        ReadOnlySpan<double> outcome = (kind, beyond, wet) switch
-        {
-            (CauseKind.Open, true, false) => [0.05, 0.17, 0.78],
-            (CauseKind.Open, true, true) => [0.09, 0.38, 0.53],
-            (CauseKind.Leak, true, _) => [0.47, 0.47, 0.06],
-            _ => [0.85, 0.11, 0.04],
-        };
-        return outcome[(int)seen.Strength];
     }
 
     /// <summary>Share of a capacitance reading that comes from beyond a break that conducts.</summary>
@@ -465,45 +309,6 @@ internal sealed class PlaceTestModel(YardPhysics physics)
         double range = 2 * c0 * physics.LengthMetres;
         const double Wrong = 0.02;
         return ((1 - Wrong) * density) + (Wrong / (range * range));
-    }
-
-    /// <summary>How far away an echo comes from at the usual velocity (m).</summary>
-    public static double EchoMetres(double delaySeconds) => delaySeconds * VelocityFactor * PhysicalConstants.SpeedOfLight / 2;
-
-    /// <summary>Probability that a series resistance shows in a trace: a line of wave impedance Z sends back R/(R + 2Z) of the pulse.</summary>
-    /// <param name="ohms">The resistance (Ω).</param>
-    public static double EchoShows(double ohms) => double.IsInfinity(ohms) ? BreakShows : BreakShows * ohms / (ohms + (2 * WaveOhms));
-
-    private double Echo(Observation.Reflection seen, CauseKind? kind, double at, double velocity, double shows)
-    {
-        const double OpenAtEnd = 0.35, NoneOfSound = 0.6, NoneOfBreak = 0.07;
-        double toFault = seen.From == WireEnd.A ? at : physics.LengthMetres - at;
-        return kind switch
-        {
-            CauseKind.Open => Echo(seen, toFault, velocity, BreakShows, NoneOfBreak),
-            CauseKind.SeriesResistance => (shows * Echo(seen, toFault, velocity, 1, 0)) + ((1 - shows) * Echo(seen, physics.LengthMetres, velocity, OpenAtEnd, NoneOfSound)),
-            _ => Echo(seen, physics.LengthMetres, velocity, OpenAtEnd, NoneOfSound),
-        };
-    }
-
-    private static double Echo(Observation.Reflection seen, double distance, double velocity, double open, double none)
-    {
-        switch (seen.Kind)
-        {
-            case EchoKind.None:
-                return none;
-            case EchoKind.ShortCircuit:
-                return 1 - open - none;
-            default:
-                if (seen.DelaySeconds is not > 0)
-                {
-                    return open;
-                }
-
-                // Of the pulse's edges some decimetres are left open; density by the logarithm of the delay.
-                double metres = seen.DelaySeconds.Value * velocity / 2, density = metres * NormalDensity(metres, distance, EchoMetresSpread + (EchoLogSpread * distance));
-                return open * ((0.95 * density) + (0.05 * 0.25));
-        }
     }
 
     private static double OfSound(double? shown) => shown is { } ohms

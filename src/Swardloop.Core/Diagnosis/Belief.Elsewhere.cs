@@ -1,0 +1,180 @@
+using Swardloop.Core.Diagnosis.Tests;
+
+namespace Swardloop.Core.Diagnosis;
+
+/// <summary>Causes that do not lie along the wire, alone and two at once, and what a repair itself put wrong.</summary>
+internal sealed partial class Belief
+{
+    private void AddElsewhere(CauseKind kind)
+    {
+        FaultGroup group = NewGroup(new Cause(kind));
+        foreach ((Condition condition, double share) in Forms(kind))
+        {
+            foreach ((int until, double probability) in EndingsElsewhere(kind))
+            {
+                double wire = kind == CauseKind.Unmodelled ? UnmodelledWire(until) : WireIsSound();
+                double weight = _priors[(int)kind] * wire * share * probability * SymptomsUntil(condition, until);
+                if (until == _never)
+                {
+                    group.Add(weight, new(kind, Shown: condition));
+                }
+                else
+                {
+                    group.End(weight, until);
+                }
+            }
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+    }
+
+    /// <summary>The forms that a cause takes, with their shares: a supply is dead, or tired; a mower that does not charge starts, or is too flat to; what is
+    /// not in the book looks like a deaf receiver, like a bad drive, like a locked mower, or like nothing else; each keeps to it.</summary>
+    private static (Condition Condition, double Share)[] Forms(CauseKind kind)
+    {
+        Condition plain = Condition.Of(kind);
+        return kind switch
+        {
+            CauseKind.Supply => [(plain, 1 - StatedProbabilities.SupplyIsTired), (plain with { Tired = true }, StatedProbabilities.SupplyIsTired)],
+            CauseKind.Charging => [(plain, 1 - StatedProbabilities.FlatDoesNotStart), (plain with { Locked = true }, StatedProbabilities.FlatDoesNotStart)],
+            CauseKind.Unmodelled =>
+            [
+                (plain, 1 - StatedProbabilities.UnmodelledLooksDeaf - StatedProbabilities.UnmodelledLooksLikeDrive - StatedProbabilities.UnmodelledIsLocked),
+                (plain.With(Condition.Of(CauseKind.Receiver)), StatedProbabilities.UnmodelledLooksDeaf),
+                (plain.With(Condition.Of(CauseKind.Drive)), StatedProbabilities.UnmodelledLooksLikeDrive),
+                (plain with { Locked = true }, StatedProbabilities.UnmodelledIsLocked),
+            ],
+            _ => [(plain, 1)],
+        };
+    }
+
+    /// <summary>What is not in the book mostly leaves a sound wire beside a mower that fails; else any reading is about as likely as any other.</summary>
+    private double UnmodelledWire(int until)
+    {
+        const double Sound = StatedProbabilities.UnmodelledReadsSound;
+        return (Sound * WireIsSound()) + ((1 - Sound) * AnyWire(until));
+    }
+
+    private double AnyWire(int until)
+    {
+        double likelihood = until == _never ? 1 : _soundAfter[until];
+        foreach (OhmsReading reading in _evidence.Ohms)
+        {
+            // What was read since the trouble ended was read of a sound wire.
+            double one = reading.Epoch > until ? UnsteadyContact.Likelihood(reading, false, _factorDeviation)
+                : reading.Ohms is { } ohms ? 0.08 / Math.Max(Math.Abs(ohms), 1) : 0.3;
+            likelihood *= Math.Pow(one, reading.Weight);
+        }
+
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests.Where(item => item.Epoch <= until))
+        {
+            double sound = item.Seen switch
+            {
+                Observation.EarthResistance or Observation.Insulation => 0.06,
+                Observation.ToneTrace => 0.33,
+                Observation.Look => 1, // below, all together
+                Observation.WireCrossing => 0.4,
+                Observation.EarthRatio => SaysWhatLeaks(item) ? 0.06 : 0.6,
+                Observation.AcRatio => 0.6,
+                Observation.Reflection => 0.2,
+                Observation.EndCapacitance => 0.2 / Math.Pow(_physics.LengthMetres * _physics.Yard.Loop.CapacitanceFaradPerMetre * 1e9, 2),
+                _ => 0.4,
+            };
+            likelihood *= Math.Pow(sound, item.Weight);
+        }
+
+        CaseEvidence.Item[] looks = _looksUntil[until];
+        return looks.Length > 0 ? likelihood * PlaceTestModel.LookLikelihood(looks, null) : likelihood;
+    }
+
+    private void AddPairsElsewhere()
+    {
+        double wire = WireIsSound();
+        for (int a = 0; a < Companions.Length; a++)
+        {
+            for (int b = a + 1; b < Companions.Length; b++)
+            {
+                CauseKind kindA = Companions[a], kindB = Companions[b];
+                double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * wire;
+                FaultGroup group = NewGroup(new Cause(kindA, kindB));
+                foreach ((int untilA, double probabilityA) in EndingsElsewhere(kindA))
+                {
+                    foreach ((int untilB, double probabilityB) in EndingsElsewhere(kindB))
+                    {
+                        double weight = prior * probabilityA * probabilityB * Symptoms2(Condition.Of(kindA), untilA, Condition.Of(kindB), untilB);
+                        switch (untilA == _never, untilB == _never)
+                        {
+                            case (true, true):
+                                group.Add(weight, new(kindA), new(kindB));
+                                break;
+                            case (true, false):
+                                group.Add(weight, new(kindA));
+                                break;
+                            case (false, true):
+                                group.Add(weight, new(kindB));
+                                break;
+                            default:
+                                group.End(weight, Math.Max(untilA, untilB));
+                                break;
+                        }
+                    }
+                }
+
+                Faults.Add(group);
+            }
+        }
+    }
+
+    /// <summary>Whatever was wrong is mended, and the work itself put the ends the wrong way round.</summary>
+    private void AddSwappedByRepair()
+    {
+        int last = Array.FindLastIndex(_evidence.Repairs, change => change is Observation.RepairDone
+        {
+            Repair: StepKind.RemakeTerminals or StepKind.RenewLoop or StepKind.RelayLayout or StepKind.ReplaceStation
+        });
+        if (last < 0 || Array.Exists(_evidence.Repairs[(last + 1)..], change => change is Observation.RepairDone { Repair: StepKind.SwapEnds }))
+        {
+            return;
+        }
+
+        double sound = Since(Condition.Healthy), mended = Faults.Sum(fault => fault.MendedBy(last));
+        if (sound > 0 && mended > 0)
+        {
+            Faults.Find(fault => fault.Cause == new Cause(CauseKind.EndsSwapped))!
+                .Add(StatedProbabilities.SwappedByRepair * mended * Since(Condition.Of(CauseKind.EndsSwapped)) / sound, new(CauseKind.EndsSwapped));
+        }
+
+        // What was seen since then, under one condition.
+        double Since(Condition condition)
+        {
+            double likelihood = 0;
+            for (int node = 0; node < _physics.Profiles.Count; node++)
+            {
+                double log = 0;
+                foreach (CaseEvidence.Item[] question in _evidence.Symptoms)
+                {
+                    foreach (CaseEvidence.Item item in question)
+                    {
+                        log += item.Epoch > last ? _symptoms.Logs(item, condition)[node] : 0;
+                    }
+                }
+
+                likelihood += _physics.Profiles[node].Probability * Math.Exp(log);
+            }
+
+            return likelihood;
+        }
+    }
+
+    /// <summary>Pairs that a workshop has met weigh as often as it met them.</summary>
+    private void AddClosedCasePairs(CausePriors priors)
+    {
+        double singles = priors.Counts.Where(entry => entry.Key.Second is null && _priors[(int)entry.Key.First] > 0).Sum(entry => entry.Value);
+        foreach ((Cause cause, double count) in priors.Counts)
+        {
+            FaultGroup? group = cause.Second is null ? null : Faults.Find(fault => fault.Cause == cause);
+            group?.Scale(1 + (count / (singles * StatedProbabilities.PairPenalty * _priors[(int)cause.First] * _priors[(int)cause.Second!.Value])));
+        }
+    }
+}
