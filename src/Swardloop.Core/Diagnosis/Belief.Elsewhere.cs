@@ -88,6 +88,41 @@ internal sealed partial class Belief
         return looks.Length > 0 ? likelihood * PlaceTestModel.LookLikelihood(looks, null) : likelihood;
     }
 
+    /// <summary>A cause that does not lie along the wire and comes out once another is mended; while both are there it is the other that is found.</summary>
+    /// <param name="condition">The other.</param>
+    /// <param name="kind">Its kind.</param>
+    /// <param name="ended">Its weight by the repair that ended it, the symptoms left out.</param>
+    private void AddBehindMended(Condition condition, CauseKind kind, double[] ended)
+    {
+        if (!_withPairs || !Array.Exists(ended, weight => weight > 0))
+        {
+            return;
+        }
+
+        foreach (CauseKind companion in Companions)
+        {
+            FaultGroup group = NewGroup(new Cause(kind, companion));
+            double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)companion];
+            foreach ((int until, double probability) in EndingsElsewhere(companion))
+            {
+                for (int repair = 0; repair < _never; repair++)
+                {
+                    double weight = ended[repair] > 0 ? prior * probability * ended[repair] * Symptoms2(condition, repair, Condition.Of(companion), until) : 0;
+                    if (until == _never)
+                    {
+                        group.Add(weight, new(companion));
+                    }
+                    else
+                    {
+                        group.End(weight, Math.Max(repair, until));
+                    }
+                }
+            }
+
+            Faults.Add(group);
+        }
+    }
+
     private void AddPairsElsewhere()
     {
         double wire = WireIsSound();

@@ -16,19 +16,21 @@ internal sealed partial class Belief
 
         FaultGroup group = NewGroup(new Cause(CauseKind.Guide));
         double series = _priors[(int)CauseKind.SeriesResistance], open = _priors[(int)CauseKind.Open], prior = _priors[(int)CauseKind.Guide] * SoundPlaceTests(0), all = _physics.Guides.Sum(guide => guide.LengthMetres);
+        double[] ended = new double[_never];
         double[] symptoms = [.. Enumerable.Range(0, _never + 1).Select(until => SymptomsUntil(Condition.Of(CauseKind.Guide), until))];
         foreach (GuidePhysics guide in _physics.Guides)
         {
             double share = guide.LengthMetres / all;
-            AddGuide(group, guide, CauseKind.SeriesResistance, _seriesSizes, _seriesOhms, prior * share * series / (series + open), symptoms);
-            AddGuide(group, guide, CauseKind.Open, _breakSizes, _breakOhms, prior * share * open / (series + open), symptoms);
+            AddGuide(group, guide, CauseKind.SeriesResistance, _seriesSizes, _seriesOhms, prior * share * series / (series + open), symptoms, ended);
+            AddGuide(group, guide, CauseKind.Open, _breakSizes, _breakOhms, prior * share * open / (series + open), symptoms, ended);
         }
 
         _running += group.Weight;
         Faults.Add(group);
+        AddBehindMended(Condition.Of(CauseKind.Guide), CauseKind.Guide, ended);
     }
 
-    private void AddGuide(FaultGroup group, GuidePhysics guide, CauseKind kind, SizeGrid sizes, OhmsEvidence ohms, double prior, double[] symptoms)
+    private void AddGuide(FaultGroup group, GuidePhysics guide, CauseKind kind, SizeGrid sizes, OhmsEvidence ohms, double prior, double[] symptoms, double[] ended)
     {
         double[] placePrior = kind == CauseKind.Open ? guide.OpenPrior : guide.SeriesPrior;
         double sound = GuideTests(guide, null, default, _never, false);
@@ -64,6 +66,7 @@ internal sealed partial class Belief
                 else
                 {
                     group.End(wet + dry, until);
+                    ended[until] += symptoms[until] > 0 ? (wet + dry) / symptoms[until] : 0;
                 }
             }
         }

@@ -48,7 +48,7 @@ internal sealed partial class Belief
                 bool done = false;
                 for (int i = 0; i < start && !done; i++)
                 {
-                    done = at(question[i]) == condition;
+                    done = Together(question[i], question[start], condition);
                 }
 
                 if (done)
@@ -61,7 +61,7 @@ internal sealed partial class Belief
                     int count = 0;
                     for (int i = start; i < question.Length && count < answers.Length; i++)
                     {
-                        if (at(question[i]) == condition)
+                        if (Together(question[i], question[start], condition))
                         {
                             answers[count++] = new(question[i].Seen.By, SymptomModel.ValueOf(question[i].Seen), question[i].Count, _symptoms.Logs(question[i], condition)[node]);
                         }
@@ -79,6 +79,10 @@ internal sealed partial class Belief
         }
 
         return likelihood;
+
+        // A mower that still does the same after another thing was done has something: that nothing is wrong with it is no oddness that persists.
+        bool Together(CaseEvidence.Item one, CaseEvidence.Item first, Condition condition) =>
+            at(one) == condition && (one.Epoch == first.Epoch || one.Seen is not Observation.MowerCheck || condition.Present is not (0 or 1 << (int)CauseKind.None));
     }
 
     private double SymptomsUntil(Condition condition, int until) => Symptoms2(condition, until, Condition.Healthy, -1);

@@ -31,6 +31,7 @@ internal sealed partial class Belief
     {
         FaultGroup group = NewGroup(new Cause(CauseKind.Unsteady));
         double prior = _priors[(int)CauseKind.Unsteady];
+        double[] ended = new double[_never];
         if (prior > 0)
         {
             Place[] places = Grid.Places;
@@ -61,6 +62,7 @@ internal sealed partial class Belief
                     else
                     {
                         group.End(byWeather + byMoment, until);
+                        ended[until] += common * UnsteadyOhms(inPath);
                     }
                 }
             }
@@ -68,6 +70,7 @@ internal sealed partial class Belief
 
         _running += group.Weight;
         Faults.Add(group);
+        AddBehindMended(Condition.Of(CauseKind.Unsteady), CauseKind.Unsteady, ended);
     }
 
     /// <summary>The grounds that were met, the latest last.</summary>

@@ -40,7 +40,7 @@ internal sealed partial class Belief
     // Work space for one kind of fault at a time, by place.
     private readonly double[][] _finite, _infinite;
     private readonly SizeSpread[] _spread;
-    private readonly bool _weightsOnly;
+    private readonly bool _weightsOnly, _withPairs;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
     private readonly List<PlaceLikelihood> _seriesPlaces;
@@ -61,7 +61,7 @@ internal sealed partial class Belief
 
     public Belief(YardPhysics physics, CaseEvidence evidence, CausePriors priors, PlaceGrid grid, PlaceGrid pairGrid, PlaceGrid leakGrid, bool withPairs, bool weightsOnly = false, SymptomTable? symptoms = null)
     {
-        (_physics, _evidence, Grid, _weightsOnly) = (physics, evidence, grid, weightsOnly);
+        (_physics, _evidence, Grid, _weightsOnly, _withPairs) = (physics, evidence, grid, weightsOnly, withPairs);
         _symptoms = symptoms ?? new(physics);
         _placeTests = new(physics);
         _repairs = new(physics);

@@ -169,14 +169,14 @@ internal sealed partial class Planner
         return sum;
     }
 
-    /// <summary>Everything was asked and nothing that is understood is left: the maker is called; where that was done, the wire is renewed.</summary>
+    /// <summary>Everything was asked and nothing that is understood is left: the maker is called; where that was done, the wire is renewed; where that
+    /// was done too, the maker is called again, who has heard of all of it now.</summary>
     private void AddLastResorts()
     {
-        Estimated here = Here();
-        StepKind last = _history.WasDone(StepKind.AskMaker) && _case.Can.Technician ? StepKind.RenewLoop : StepKind.AskMaker;
-        foreach (Step step in Doers(last).Select(by => new Step(last) { By = by }).Where(step => !IsFoolish(step)))
+        StepKind last = _history.WasDone(StepKind.AskMaker) && _case.Can.Technician && !_history.WasDone(StepKind.RenewLoop) ? StepKind.RenewLoop : StepKind.AskMaker;
+        foreach (Step step in Doers(last).Select(by => new Step(last) { By = by }).Where(step => _history.WasDone(last) || !IsFoolish(step)))
         {
-            _found.Add(new(step, CostNow(step).Now, here, 0, []));
+            _found.Add(new(step, CostNow(step).Now, Here(), 0, []));
         }
     }
 

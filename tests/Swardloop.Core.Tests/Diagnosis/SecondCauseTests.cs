@@ -95,4 +95,42 @@ public sealed class SecondCauseTests
 
         Assert.False(history.LampWasSeen);
     }
+
+    // That nothing is wrong with a mower that does not mow is no oddness that persists: each repair that did not help says so again.
+    [Fact]
+    public void Nothing_wrong_is_believed_less_with_every_repair_that_did_not_help()
+    {
+        List<Observation> seen = [new Observation.StationLamp(LampState.Alarm), DiagnosisScene.Loop(null), new Observation.RepairDone(StepKind.RemakeTerminals, null, null, null, "damaged"), new Observation.MowerCheck(false)];
+        double before = DiagnosisScene.Advise(Yard, [.. seen]).Probability(CauseKind.None);
+        foreach (StepKind repair in new[] { StepKind.SwapEnds, StepKind.RecodeStation })
+        {
+            seen.AddRange([new Observation.RepairDone(repair, null, null, null, null), new Observation.MowerCheck(false)]);
+            double after = DiagnosisScene.Advise(Yard, [.. seen]).Probability(CauseKind.None);
+            Assert.True(after < before / 2, $"{repair}: {before} then {after}");
+            before = after;
+        }
+    }
+
+    // A contact that came and went is mended, and the mower has been flat as well.
+    [Fact]
+    public void Behind_a_mended_contact_that_came_and_went_another_cause_may_stand()
+    {
+        Advice advice = DiagnosisScene.Advise(
+            Yard, DiagnosisScene.Loop(null), DiagnosisScene.Loop(1.7), DiagnosisScene.Loop(null), new Observation.RepairDone(StepKind.RemakeTerminals, null, null, null, "damaged"),
+            new Observation.MowerCheck(false), new Observation.ChargeCheck(false), new Observation.StationLamp(LampState.Normal));
+
+        Assert.Equal(new Cause(CauseKind.Charging), advice.Causes[0].Cause);
+    }
+
+    [Fact]
+    public void There_is_always_a_next_step_until_the_mower_runs()
+    {
+        Observation Done(StepKind repair) => new Observation.RepairDone(repair, null, null, null, null);
+        List<Observation> seen = [new Observation.StationLamp(LampState.Normal), DiagnosisScene.Loop(1.7)];
+        foreach (StepKind repair in new[] { StepKind.AskMaker, StepKind.RenewLoop, StepKind.ServiceDrive, StepKind.ServiceReceiver, StepKind.ReplaceStation, StepKind.ReplaceSupply, StepKind.ReplaceBattery, StepKind.RelayLayout })
+        {
+            seen.AddRange([Done(repair), new Observation.MowerCheck(false)]);
+            Assert.NotEmpty(DiagnosisScene.Advise(Yard, [.. seen]).Next);
+        }
+    }
 }
