@@ -20,13 +20,14 @@ internal sealed class Wire
     {
         _scene = scene;
         double length = scene.Plan.Length;
+        double guideMetres = scene.GuideJoins is null ? 0 : scene.Height - (troubles.FirstOrDefault(trouble => trouble is { Cause: "guide", Ohms: > 1e9 })?.At ?? 0);
         troubles = [.. troubles.Where(trouble => trouble.Cause != "guide")];
         Trouble[] series = [.. troubles.Where(trouble => trouble.Series)];
 
         // Nodes a millimetre apart would drown the leakage in rounding: whatever lies so near to a fault is the fault's place.
         List<double> places = [];
         foreach (double place in series.Select(trouble => trouble.At!.Value).Concat(troubles.Select(trouble => trouble.At).OfType<double>())
-            .Concat(troubles.Select(trouble => trouble.Second).OfType<double>()).Concat(cutAt is { } cut ? [cut] : []).Concat([0, length]).Concat(marks)
+            .Concat(troubles.Select(trouble => trouble.Second).OfType<double>()).Concat(cutAt is { } cut ? [cut] : []).Concat([0, length]).Concat(marks).Concat(scene.GuideJoins is { } joint ? [joint] : [])
             .Concat(Enumerable.Range(1, 39).Select(i => length * i / 40)))
         {
             if (!places.Exists(known => Math.Abs(known - place) < 1e-3))
@@ -82,6 +83,12 @@ internal sealed class Wire
             {
                 _network.Join(_left[Nearest(seat)], -1, 0.8 / (scene.EarthOhms * seats.Length));
             }
+        }
+
+        // A guide wire off the station hangs on its joint with its own capacitance.
+        if (hertz > 0 && scene.GuideJoins is { } joins)
+        {
+            _network.Join(_left[Nearest(joins)], -1, new Complex(1e-15, 2 * Math.PI * hertz * 250e-12 * guideMetres));
         }
 
         foreach (Trouble shorted in troubles.Where(trouble => trouble.Cause == "short"))

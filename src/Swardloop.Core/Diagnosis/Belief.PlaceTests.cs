@@ -68,7 +68,7 @@ internal sealed partial class Belief
                 case Observation.AcRatio when !besideLeak && kind is CauseKind.SeriesResistance or CauseKind.Open:
                     break; // see Ratios
                 case Observation.AcRatio o when kind == CauseKind.Unsteady:
-                    likelihood *= item.Weighted(UnsteadyContact.AcRatio(o, place.AtMetres / _physics.LengthMetres));
+                    likelihood *= item.Weighted(UnsteadyContact.AcRatio(o, _physics.MeanPlaceShare, _physics.ShareBeyond(place.AtMetres / _physics.LengthMetres)));
                     break;
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances

@@ -187,7 +187,7 @@ internal sealed partial class PlaceTestModel(YardPhysics physics)
                 o, kind == CauseKind.Open ? (at, at) : null, SideLeak(kind), wet ? WetShare(StatedProbabilities.UsualWetBreakOhms) : 0),
             Observation.EarthRatio o => RatioLikelihood(o, kind == CauseKind.Leak ? at / physics.LengthMetres : null),
             Observation.WireCrossing o => Crossing(o, kind),
-            Observation.AcRatio o => AcRatioTest.Density(AcRatioTest.ShareOf(o), kind == CauseKind.Open ? 1 - (at / physics.LengthMetres) : 0.5, kind == CauseKind.SeriesResistance ? 0.3 : 0.004),
+            Observation.AcRatio o => AcRatioTest.Density(AcRatioTest.ShareOf(o), kind == CauseKind.Open ? physics.ShareBeyond(at / physics.LengthMetres) : physics.MeanPlaceShare, kind == CauseKind.SeriesResistance ? 0.3 : 0.004),
             Observation.TerminalLook o => TerminalLookTest.Probability(o.State, kind is not null && place.Kind == PlaceKind.Terminal),
             Observation.Wiggle o => Two(o.Jumps, WiggleTest.Jumps(kind, kind is not null && Math.Abs(at - o.AtMetres) <= Yards.Loop.JointReachMetres)),
             Observation.EarthGradient o => EarthGradientTest.Probability(o, kind == CauseKind.Leak ? place : null, physics),
@@ -283,10 +283,13 @@ internal sealed partial class PlaceTestModel(YardPhysics physics)
     {
         if (brokenAt is not { } at)
         {
-            return Capacitance(seen, physics.LengthMetres, physics.LengthMetres, 0.02);
+            double whole = physics.LengthMetres + physics.Guides.Sum(guide => guide.LengthMetres);
+            return Capacitance(seen, whole, whole, 0.02);
         }
 
-        double toA = at.First, toB = physics.LengthMetres - at.Last;
+        // A guide wire hangs on the side of the break where its joint is.
+        double toA = at.First + physics.Guides.Where(guide => guide.JoinsAtMetres <= at.First).Sum(guide => guide.LengthMetres);
+        double toB = physics.LengthMetres - at.Last + physics.Guides.Where(guide => guide.JoinsAtMetres > at.First).Sum(guide => guide.LengthMetres);
         return ((1 - sideLeak) * Capacitance(seen, toA, toB, extraShare)) + (sideLeak * Capacitance(seen, toA, toB, extraShare + LeakyEndShare));
     }
 

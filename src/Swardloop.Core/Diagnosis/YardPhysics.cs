@@ -48,6 +48,16 @@ internal sealed class YardPhysics
     /// <summary>Healthy resistance per metre of drawn wire (Ω/m): joints spread evenly, as they are milliohms.</summary>
     public double OhmsPerMetre => Budget.MeanOhms / LengthMetres;
 
+    /// <summary>All wire that hangs on the loop, guide wires included (m).</summary>
+    private double AllMetres => LengthMetres + Guides.Sum(guide => guide.LengthMetres);
+
+    /// <summary>Where on the loop the mean metre of all wire hangs, as a share of the loop: one half without guide wires.</summary>
+    public double MeanPlaceShare => ((LengthMetres / 2) + Guides.Sum(guide => guide.LengthMetres * guide.JoinsAtMetres / LengthMetres)) / AllMetres;
+
+    /// <summary>Share of all wire that hangs on the loop beyond a place, guide wires included.</summary>
+    /// <param name="at">The place as a share of the loop, 0 to 1.</param>
+    public double ShareBeyond(double at) => ((LengthMetres * (1 - at)) + Guides.Where(guide => guide.JoinsAtMetres > at * LengthMetres).Sum(guide => guide.LengthMetres)) / AllMetres;
+
     /// <summary>Field per ampere (1/m) that must be there to be heard.</summary>
     public double RequiredField(double extraOhms, double reachFactor) =>
         Budget.ImpedanceAtOhms(Budget.MeanOhms + extraOhms) / (Yard.Mower.ReachConstantOhmMetres * reachFactor);

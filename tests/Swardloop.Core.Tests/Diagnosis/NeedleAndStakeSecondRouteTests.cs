@@ -103,6 +103,13 @@ public sealed class NeedleAndStakeSecondRouteTests
                 readings.Add((scene, toGuide, "A", Metered(scene.Wires([]), "A", guide.Wire.Name), reading => reading.FromMetres == 0));
                 readings.Add((scene, toGuide, "B", Metered(scene.Wires([]), "B", guide.Wire.Name), reading => reading.FromMetres > 0));
 
+                // A needle in the guide, read to either end of the loop.
+                double pinned2 = guide.LengthMetres * 0.3;
+                Observation onGuide = new Observation.PinProbe(pinned2, 1, 1, 0.4) { Wire = guide.Wire.Name };
+                (string, double, string)[] pinAt = [(guide.Wire.Name, pinned2, "pin")];
+                readings.Add((scene, onGuide, "A", Metered(scene.Wires(pinAt), "A", "pin"), reading => reading.FromMetres == 0));
+                readings.Add((scene, onGuide, "B", Metered(scene.Wires(pinAt), "B", "pin"), reading => reading.FromMetres > 0));
+
                 // The guide parted between its plug and its joint; the other piece hangs on and carries nothing.
                 double cut = guide.LengthMetres * 0.6;
                 Observation parted = new Observation.SplitResistance(cut, 1, 1, 0.3) { Wire = guide.Wire.Name };

@@ -7,6 +7,7 @@ namespace Swardloop.Core.Diagnosis.Tests;
 /// The capacitive current is small beside the loop's own (a loop of 200 m has 50 nF to earth, 3 kΩ at 1 kHz, in series with nothing but itself), so the
 /// wire's potential is the drop of one current along it, and no charge goes to earth in sum: ∫c·φ dx = 0. Va/(Va + Vb) is then the share of the wire
 /// beyond a fault that takes all of the volts, and is drawn towards one half by the wire's own impedance: a fault that is small beside it is not placed.
+/// A guide wire taken off the station hangs on the loop at its joint and has capacitance as any wire has: it pulls the mean towards the potential there.
 /// A meter's 10 MΩ and leaks of tens of kilohms hardly matter. Source: network theory; unevenness about 3 % per tenth of the wire and a meter's 1 to 2 %
 /// at audio frequency, common practice, no source.
 /// </remarks>
@@ -28,12 +29,12 @@ internal static class AcRatioTest
         bool broken = double.IsInfinity(first.Ohms), brokenToo = double.IsInfinity(second.Ohms);
         if (broken || brokenToo)
         {
-            double beyond = broken && brokenToo ? 1 - ((first.At + second.At) / 2) : broken ? 1 - first.At : 1 - second.At;
-            return beyond;
+            double beyondFirst = physics.ShareBeyond(first.At), beyondSecond = physics.ShareBeyond(second.At);
+            return broken && brokenToo ? (beyondFirst + beyondSecond) / 2 : broken ? beyondFirst : beyondSecond;
         }
 
         Complex wire = new(physics.Budget.MeanOhms, 2 * Math.PI * hertz * physics.Budget.InductanceHenry);
-        Complex atA = (wire / 2) + (first.Ohms * (1 - first.At)) + (second.Ohms * (1 - second.At));
+        Complex atA = (wire * physics.MeanPlaceShare) + (first.Ohms * physics.ShareBeyond(first.At)) + (second.Ohms * physics.ShareBeyond(second.At));
         Complex atB = atA - wire - first.Ohms - second.Ohms;
         return atA.Magnitude / (atA.Magnitude + atB.Magnitude);
     }

@@ -18,7 +18,8 @@ internal static class EarthGradientTest
             return seen.Outcome == GradientOutcome.Nothing ? 1 - SeenWhereNothingIs : SeenWhereNothingIs / 3;
         }
 
-        double along = place.AtMetres - seen.AtMetres, away = Math.Max(0.1, Math.Min(Math.Abs(along), physics.Chord(place.AtMetres, seen.AtMetres)));
+        // The place is the middle of the two stakes: half the spacing nearer and half the spacing farther.
+        double along = place.AtMetres - seen.AtMetres, away = Math.Max(0.1, Math.Min(Math.Abs(along), physics.Chord(place.AtMetres, seen.AtMetres)) - (seen.SpacingMetres / 2));
         double volts = physics.Yard.Soil.ResistivityOhmMetres * BatteryVolts / TypicalLeakOhms / (2 * Math.PI) * ((1 / away) - (1 / (away + seen.SpacingMetres)));
         double told = 1 / (1 + Math.Exp(-Math.Log(volts / TellableVolts) / Sharpness));
 

@@ -35,6 +35,15 @@ internal static class GuideResistanceTest
                     Along(make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, Nowhere, Nowhere, ((guide.LengthMetres - cut) * each) + ((toA + toB) / 2), 0.3 + (Math.Abs(toA - toB) / 2)), guide, cut, guide.LengthMetres),
                 ];
 
+            case Observation.PinProbe o when physics.GuideOn(o) is { } guide:
+                // The needle in the guide, the other tip on either end of the loop: the guide from there to its joint, and the loop from there on.
+                double pin = Math.Clamp(o.AtMetres, 0, guide.LengthMetres), beyond = (guide.LengthMetres - pin) * guide.Ohms / guide.LengthMetres, joins = guide.JoinsAtMetres;
+                const double Needle = 0.3;
+                return [
+                    Along(make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, joins, (joins * perMetre) + beyond, Needle), guide, pin, guide.LengthMetres),
+                    Along(make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, joins, physics.LengthMetres, ((physics.LengthMetres - joins) * perMetre) + beyond, Needle), guide, pin, guide.LengthMetres),
+                ];
+
             case Observation.JointDrop { Amperes: > 0 } o when physics.GuideOn(o) is { } guide:
                 double reach = Yards.Loop.JointReachMetres, over = o.Volts / o.Amperes;
                 return [Along(make(over, 0, MeterAccuracy.Plain, Nowhere, Nowhere, 2 * reach * perMetre, 0.02) with { DeviationOhms = 0.02 + (0.03 * over) }, guide, o.AtMetres - reach, o.AtMetres + reach)];

@@ -22,8 +22,11 @@ internal static class UnsteadyContact
     public static Ground GroundOf(Observation seen) => new(seen.By, seen.Conditions & (Conditions.Wet | Conditions.Dry | Conditions.Frost), seen.Conditions.HasFlag(Conditions.Moved) || seen is Observation.Wiggle);
 
     /// <summary>Density of an AC ratio's share across such a contact: as on a sound wire, or as over a fault at its place.</summary>
-    public static double AcRatio(Observation.AcRatio seen, double atShare) =>
-        ((1 - OpenInAcRatio) * AcRatioTest.Density(AcRatioTest.ShareOf(seen), 0.5, 0.004)) + (OpenInAcRatio * AcRatioTest.Density(AcRatioTest.ShareOf(seen), 1 - atShare, 0.03));
+    /// <param name="seen">The reading.</param>
+    /// <param name="soundShare">Share that a sound wire shows.</param>
+    /// <param name="openShare">Share that a break at its place shows.</param>
+    public static double AcRatio(Observation.AcRatio seen, double soundShare, double openShare) =>
+        ((1 - OpenInAcRatio) * AcRatioTest.Density(AcRatioTest.ShareOf(seen), soundShare, 0.004)) + (OpenInAcRatio * AcRatioTest.Density(AcRatioTest.ShareOf(seen), openShare, 0.03));
 
     /// <summary>Who met the wire in what weather: for so long a contact that goes with the weather stays as it is.</summary>
     /// <param name="By">Who.</param>
