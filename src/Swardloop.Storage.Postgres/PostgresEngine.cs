@@ -10,7 +10,7 @@ namespace Swardloop.Storage.Postgres;
 /// <param name="connectionString">Npgsql's connection string: <c>Host=…;Database=…;Username=…</c>.</param>
 public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
 {
-    private const string Channel = "swardloop_changes";
+    private const string Channel = "swardloop_changes", CannotBeReached = "the database cannot be reached";
 
     /// <inheritdoc/>
     public string Place
@@ -30,6 +30,10 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
         options.UseNpgsql(connectionString, postgres => postgres.MigrationsAssembly(typeof(PostgresEngine).Assembly.GetName().Name));
 
     /// <inheritdoc/>
+    /// <remarks>Its lock is one of the database's own and goes with the connection.</remarks>
+    public Task BringUpToDateAsync(WorkshopDatabase database, CancellationToken cancellation) => database.Database.MigrateAsync(cancellation);
+
+    /// <inheritdoc/>
     public Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation) =>
         database.Database.BeginTransactionAsync(System.Data.IsolationLevel.RepeatableRead, cancellation);
 
@@ -43,6 +47,7 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
     /// <inheritdoc/>
     public async Task ListenAsync(ChangeNews news, CancellationToken cancellation)
     {
+        bool wasAway = false;
         while (!cancellation.IsCancellationRequested)
         {
             try
@@ -57,14 +62,26 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
                     await listen.ExecuteNonQueryAsync(cancellation);
                 }
 
+                if (wasAway)
+                {
+                    // What others took in while nobody listened here: the newest of it stands for all, since pages read on from the number they know.
+                    await using NpgsqlCommand newest = new("""SELECT "Version" || ' ' || "Record" || ' ' || "Kind" FROM "Journal" ORDER BY "Version" DESC LIMIT 1""", connection);
+                    if (await newest.ExecuteScalarAsync(cancellation) is string text)
+                    {
+                        Pass(text, news);
+                    }
+                }
+
                 while (true)
                 {
                     await connection.WaitAsync(cancellation);
                 }
             }
-            catch (Exception fault) when (fault is NpgsqlException or IOException && !cancellation.IsCancellationRequested)
+#pragma warning disable CA1031 // However the database went away: pages must hear again when it is back, and the server must not stop over it.
+            catch (Exception) when (!cancellation.IsCancellationRequested)
+#pragma warning restore CA1031
             {
-                // The database went away; pages read what came meanwhile when they next ask.
+                wasAway = true;
                 await Task.Delay(TimeSpan.FromSeconds(1), cancellation);
             }
         }
@@ -97,13 +114,15 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
                     PostgresErrorCodes.ReadOnlySqlTransaction => "the database may only be read, nothing can be kept in it",
                     PostgresErrorCodes.InvalidPassword or PostgresErrorCodes.InvalidAuthorizationSpecification => "the database refuses the user or password",
                     PostgresErrorCodes.InvalidCatalogName => "there is no such database",
+                    // It is being stopped, comes back from a crash, or starts; its own connections are used up.
+                    PostgresErrorCodes.AdminShutdown or PostgresErrorCodes.CrashShutdown or PostgresErrorCodes.CannotConnectNow or PostgresErrorCodes.TooManyConnections => CannotBeReached,
                     _ => null,
                 };
             }
 
-            if (inner is NpgsqlException { InnerException: System.Net.Sockets.SocketException or IOException })
+            if (inner is NpgsqlException { InnerException: System.Net.Sockets.SocketException or IOException or TimeoutException })
             {
-                return "the database cannot be reached";
+                return CannotBeReached;
             }
         }
 

@@ -17,6 +17,9 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine, IDisposable
     // WAL lets readers read while one writes.
     private const string JournalMode = "PRAGMA journal_mode=WAL; ";
 
+    // EWOULDBLOCK, and ERROR_SHARING_VIOLATION, as .NET reports them.
+    private static readonly int FileIsLocked = OperatingSystem.IsWindows() ? unchecked((int)0x80070020) : 11;
+
     private const int DiskFull = 13, ReadOnly = 8, CannotOpen = 14, InputOutput = 10, Corrupt = 11, NotADatabase = 26;
 
     /// <summary>How the file is opened. One that is gone is an error: a new one in its place would look like a workshop that forgot everything.</summary>
@@ -124,6 +127,36 @@ public sealed class SqliteEngine(string file) : IDatabaseEngine, IDisposable
     public void Configure(DbContextOptionsBuilder options) => options
         .UseSqlite(ConnectionString, sqlite => sqlite.MigrationsAssembly(typeof(SqliteEngine).Assembly.GetName().Name))
         .AddInterceptors(new Opened(file, () => _identity), new Committing(() => _identity));
+
+    /// <inheritdoc/>
+    /// <remarks>The library locks by a row in a table, and whoever is killed leaves it there for ever: every later start would wait for it without end
+    /// (decision 0082). So nothing is locked when nothing is to be done; and who has the lock of a file, which goes with its process, clears the table first.</remarks>
+    public async Task BringUpToDateAsync(WorkshopDatabase database, CancellationToken cancellation)
+    {
+        if (!(await database.Database.GetPendingMigrationsAsync(cancellation)).Any())
+        {
+            return;
+        }
+
+        using FileStream alone = await AloneAsync(cancellation);
+        await database.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancellation);
+        await database.Database.MigrateAsync(cancellation);
+    }
+
+    private async Task<FileStream> AloneAsync(CancellationToken cancellation)
+    {
+        while (true)
+        {
+            try
+            {
+                return Durable.NewFile(file + ".upgrade", FileMode.OpenOrCreate, FileOptions.DeleteOnClose);
+            }
+            catch (IOException fault) when (fault.HResult == FileIsLocked)
+            {
+                await Task.Delay(TimeSpan.FromMilliseconds(100), cancellation);
+            }
+        }
+    }
 
     /// <inheritdoc/>
     public async Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation)

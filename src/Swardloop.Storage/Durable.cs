@@ -23,12 +23,22 @@ public static partial class Durable
         if (OperatingSystem.IsWindows())
         {
             Directory.CreateDirectory(folder);
-        }
-        else
-        {
-            Directory.CreateDirectory(folder, OwnFolder);
+            return true;
         }
 
+        // A folder's own name lies in the one above it: without it, all that is in the folder would be gone after a power cut.
+        List<string> parents = [];
+        for (string? parent = Path.GetDirectoryName(Path.GetFullPath(folder)); parent is not null; parent = Path.GetDirectoryName(parent))
+        {
+            parents.Add(parent);
+            if (Directory.Exists(parent))
+            {
+                break;
+            }
+        }
+
+        Directory.CreateDirectory(folder, OwnFolder);
+        parents.ForEach(SyncFolder);
         return true;
     }
 

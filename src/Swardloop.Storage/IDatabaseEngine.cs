@@ -15,6 +15,9 @@ public interface IDatabaseEngine
     /// <summary>Points a context at the database.</summary>
     void Configure(DbContextOptionsBuilder options);
 
+    /// <summary>Makes the tables, or brings those of an older program up to date; a run that was cut off never keeps the next one out.</summary>
+    Task BringUpToDateAsync(WorkshopDatabase database, CancellationToken cancellation);
+
     /// <summary>Begins to read as if nobody wrote: everything read until the returned transaction ends is of one moment. Writers go on meanwhile.</summary>
     Task<IDbContextTransaction> SnapshotAsync(WorkshopDatabase database, CancellationToken cancellation);
 

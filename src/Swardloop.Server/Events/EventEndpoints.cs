@@ -16,16 +16,36 @@ internal static class EventEndpoints
     // Lets both ends notice that the other one is gone.
     private static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(20);
 
+    // How soon a database that was away is asked again.
+    private static readonly TimeSpan AskAgain = TimeSpan.FromSeconds(1);
+
     /// <summary>Adds the endpoint.</summary>
     public static void MapEvents(this RouteGroupBuilder api) =>
         api.MapGet("events", Stream).RequireAuthorization(Rule.Read).Produces<ChangedRecord>(200, "text/event-stream");
 
     private static ServerSentEventsResult<ChangedRecord?> Stream(
-        HttpContext context, ChangeNews news, Accounts.SessionBook sessions, IHostApplicationLifetime life, TimeProvider clock) =>
-        TypedResults.ServerSentEvents(EventsAsync(news, () => sessions.IsGoodAsync(context.User, context.RequestAborted), clock, life.ApplicationStopping, context.RequestAborted));
+        HttpContext context, ChangeNews news, SessionBook sessions, IDatabaseEngine engine, IHostApplicationLifetime life, TimeProvider clock) =>
+        TypedResults.ServerSentEvents(EventsAsync(news, () => MayGoOnAsync(sessions, engine, context), clock, life.ApplicationStopping, context.RequestAborted));
+
+    // Null while the database, which knows, is away.
+    private static async ValueTask<bool?> MayGoOnAsync(SessionBook sessions, IDatabaseEngine engine, HttpContext context)
+    {
+        try
+        {
+            return await sessions.IsGoodAsync(context.User, context.RequestAborted);
+        }
+        catch (Exception fault) when (engine.WordsFor(fault) is not null)
+        {
+            return null;
+        }
+        catch (OperationCanceledException)
+        {
+            return false;
+        }
+    }
 
     private static async IAsyncEnumerable<SseItem<ChangedRecord?>> EventsAsync(
-        ChangeNews news, Func<ValueTask<bool>> mayGoOn, TimeProvider clock, CancellationToken stopping, [EnumeratorCancellation] CancellationToken cancellation)
+        ChangeNews news, Func<ValueTask<bool?>> mayGoOn, TimeProvider clock, CancellationToken stopping, [EnumeratorCancellation] CancellationToken cancellation)
     {
         using ChangeNews.Listening listening = news.Listen();
         using CancellationTokenSource end = CancellationTokenSource.CreateLinkedTokenSource(cancellation, stopping);
@@ -34,8 +54,16 @@ internal static class EventEndpoints
         while (!end.IsCancellationRequested)
         {
             (bool isOver, ChangeNotice? notice) = await NextAsync(listening, clock, end.Token);
-            // A session that was ended, or a person who was locked meanwhile, is told nothing more.
-            if (isOver || !await mayGoOn())
+            // A session that was ended, or a person who was locked meanwhile, is told nothing more; nor is anybody until the database says that they may be.
+            bool? may = null;
+            while (!isOver && (may = await mayGoOn()) is null)
+            {
+                yield return new(null, "still-here");
+                await Task.Delay(AskAgain, clock, end.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+                isOver = end.IsCancellationRequested;
+            }
+
+            if (isOver || may == false)
             {
                 yield break;
             }

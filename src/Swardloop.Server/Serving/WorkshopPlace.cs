@@ -129,7 +129,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
         async Task<T> TablesAndFillAsync(IDatabaseEngine into)
         {
             await using WorkshopDatabase database = new(Options(into));
-            await database.Database.MigrateAsync(cancellation);
+            await into.BringUpToDateAsync(database, cancellation);
             return await fill(database);
         }
     }
@@ -189,7 +189,7 @@ internal sealed record WorkshopPlace(string Folder, string? ConnectionString, bo
     {
         DbContextOptions<WorkshopDatabase> options = Options(engine);
         await using WorkshopDatabase database = new(options);
-        await database.Database.MigrateAsync(cancellation);
+        await engine.BringUpToDateAsync(database, cancellation);
         WorkshopMark? mark = await database.Mark.SingleOrDefaultAsync(cancellation);
         if (mark is null)
         {

@@ -14,16 +14,16 @@ public sealed class AccountTests
         await using Served served = await Served.StartAsync(TestPlaces.Sqlite());
         using HttpClient client = served.Client();
         Assert.True((await MeAsync(client)).NeedsFirstAccount);
-        ProblemReply refused = await ProblemAsync(await FirstAsync(client, "aaaa-bbbb-cccc"), HttpStatusCode.BadRequest);
+        ProblemReply refused = await ProblemAsync(await Served.SignUpAsync(client, "aaaa-bbbb-cccc"), HttpStatusCode.BadRequest);
         Assert.Equal("code", Assert.Single(refused.Problems).Place);
-        HttpResponseMessage made = await FirstAsync(client, served.Mark.FirstAccountCode!.ToUpperInvariant().Replace("-", " ", StringComparison.Ordinal));
+        HttpResponseMessage made = await Served.SignUpAsync(client, served.Mark.FirstAccountCode!.ToUpperInvariant().Replace("-", " ", StringComparison.Ordinal));
         Assert.Equal(HttpStatusCode.OK, made.StatusCode);
         string cookie = Assert.Single(made.Headers.GetValues("Set-Cookie"));
         Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Equal((Role.Principal, false), ((await MeAsync(client)).Role, (await MeAsync(client)).NeedsFirstAccount));
         using HttpClient other = served.Client();
-        await ProblemAsync(await FirstAsync(other, served.Mark.FirstAccountCode), HttpStatusCode.Conflict);
+        await ProblemAsync(await Served.SignUpAsync(other, served.Mark.FirstAccountCode), HttpStatusCode.Conflict);
     }
 
     [Fact]
@@ -42,13 +42,13 @@ public sealed class AccountTests
         await using Served served = await Served.StartAsync(TestPlaces.Sqlite());
         using HttpClient known = await served.AsAsync(Role.Desk);
         using HttpClient client = served.Client();
-        string? unknown = (await ProblemAsync(await SignInAsync(client, "nobody@example.org", "wrong wrong wrong"), HttpStatusCode.Unauthorized)).Detail;
+        string? unknown = (await ProblemAsync(await Served.SignInAsync(client, "nobody@example.org", "wrong wrong wrong"), HttpStatusCode.Unauthorized)).Detail;
         for (int i = 0; i < PasswordTries.MostFromOnePlace; i++)
         {
-            Assert.Equal(unknown, (await ProblemAsync(await SignInAsync(client, "Desk@example.org", "wrong wrong wrong"), HttpStatusCode.Unauthorized)).Detail);
+            Assert.Equal(unknown, (await ProblemAsync(await Served.SignInAsync(client, "Desk@example.org", "wrong wrong wrong"), HttpStatusCode.Unauthorized)).Detail);
         }
 
-        Assert.Equal(unknown, (await ProblemAsync(await SignInAsync(client, "Desk@example.org", Served.Password), HttpStatusCode.Unauthorized)).Detail);
+        Assert.Equal(unknown, (await ProblemAsync(await Served.SignInAsync(client, "Desk@example.org", Served.Password), HttpStatusCode.Unauthorized)).Detail);
     }
 
     [Fact]
@@ -75,7 +75,7 @@ public sealed class AccountTests
             new NewPerson("Jory Penhale", "jory@example.org", Role.Technician, "given by another"), WorkshopJson.Default.NewPerson));
         Assert.Equal(HttpStatusCode.OK, added.StatusCode);
         using HttpClient jory = served.Client();
-        Assert.Equal(HttpStatusCode.OK, (await SignInAsync(jory, "jory@example.org", "given by another")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Served.SignInAsync(jory, "jory@example.org", "given by another")).StatusCode);
         Me me = await MeAsync(jory);
         Assert.Equal((null, true), (me.Role, me.MustChangePassword));
         Assert.Equal(HttpStatusCode.Forbidden, (await jory.GetAsync("/api/bench")).StatusCode);
@@ -136,12 +136,6 @@ public sealed class AccountTests
     }
 
     private static async Task<Me> MeAsync(HttpClient client) => (await client.GetFromJsonAsync("/api/me", WorkshopJson.Default.Me))!;
-
-    private static Task<HttpResponseMessage> FirstAsync(HttpClient client, string? code) => client.PostAsync(
-        "/api/first-account", Served.Json(new FirstAccount(code!, "Wren Alder", "wren@example.org", Served.Password), WorkshopJson.Default.FirstAccount));
-
-    private static Task<HttpResponseMessage> SignInAsync(HttpClient client, string email, string password) =>
-        client.PostAsync("/api/sign-in", Served.Json(new SignIn(email, password), WorkshopJson.Default.SignIn));
 
     private static async Task<ProblemReply> ProblemAsync(HttpResponseMessage answer, HttpStatusCode expected)
     {

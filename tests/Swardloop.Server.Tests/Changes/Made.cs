@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using SkiaSharp;
 using Swardloop.Server.Tests.Serving;
 using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
@@ -61,6 +62,34 @@ internal static class Made
             ["expiresAt"] = DateTimeOffset.UtcNow.AddDays(7).ToString("O"),
         }));
         return $"/o/{address.ToPath()}";
+    }
+
+    /// <summary>A picture of a lawn with a white disc; noise makes one that takes as many bytes as a photo does.</summary>
+    public static byte[] Picture(SKEncodedImageFormat format = SKEncodedImageFormat.Jpeg, int width = 64, int height = 48, int? noise = null)
+    {
+        using SKBitmap bitmap = new(width, height);
+        using SKCanvas canvas = new(bitmap);
+        canvas.Clear(SKColors.SeaGreen);
+        using SKPaint paint = new() { Color = SKColors.White };
+        canvas.DrawCircle(width / 2f, height / 2f, height / 3f, paint);
+        if (noise is { } seed)
+        {
+            using SKShader grain = SKShader.CreatePerlinNoiseTurbulence(0.3f, 0.3f, 4, seed);
+            using SKPaint rough = new() { Shader = grain };
+            canvas.DrawPaint(rough);
+        }
+
+        using SKData data = bitmap.Encode(format, 90);
+        return data.ToArray();
+    }
+
+    /// <summary>Hands in the picture of a photo record.</summary>
+    public static async Task<HttpResponseMessage> PutPhotoAsync(this HttpClient client, Guid photo, byte[]? picture = null, Uri? server = null)
+    {
+        using ByteArrayContent body = new(picture ?? Picture());
+        body.Headers.ContentType = new("image/jpeg");
+        string call = $"/api/photos/{photo}";
+        return await client.PutAsync(server is null ? new Uri(call, UriKind.Relative) : new Uri(server, call), body);
     }
 
     public static async Task<IReadOnlyList<ChangeResult>> SendAsync(this HttpClient client, params Change[] changes)

@@ -1,5 +1,4 @@
 using System.IO.Compression;
-using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json.Nodes;
 using Swardloop.Server.Serving;
@@ -52,7 +51,7 @@ public abstract class ForgetTests
         using HttpClient owner = served.Client();
         Assert.Equal(HttpStatusCode.NotFound, (await owner.GetAsync(story.Link)).StatusCode);
         Assert.All(story.Photos, photo => Assert.Equal(HttpStatusCode.NotFound, principal.GetAsync($"/api/photos/{photo}").Result.StatusCode));
-        Assert.All(story.Photos, photo => Assert.Equal(HttpStatusCode.Gone, PutPhotoAsync(principal, photo).Result.StatusCode));
+        Assert.All(story.Photos, photo => Assert.Equal(HttpStatusCode.Gone, principal.PutPhotoAsync(photo).Result.StatusCode));
 
         // A telephone comes out of the cellar with what was written before: texts are refused, the reading is taken.
         IReadOnlyList<ChangeResult> late = await principal.SendAsync(
@@ -137,20 +136,10 @@ public abstract class ForgetTests
             Made.Change(RecordKind.Photo, photos[1], new() { ["of"] = @case.ToString() }));
         foreach (Guid photo in photos)
         {
-            Assert.Equal(HttpStatusCode.NoContent, (await PutPhotoAsync(principal, photo)).StatusCode);
+            Assert.Equal(HttpStatusCode.NoContent, (await principal.PutPhotoAsync(photo)).StatusCode);
         }
 
         return new(owner, yard, @case, await principal.LinkAsync(yard, @case), photos);
-    }
-
-    private static async Task<HttpResponseMessage> PutPhotoAsync(HttpClient client, Guid photo)
-    {
-        using SkiaSharp.SKBitmap bitmap = new(32, 24);
-        bitmap.Erase(SkiaSharp.SKColors.SeaGreen);
-        using SkiaSharp.SKData data = bitmap.Encode(SkiaSharp.SKEncodedImageFormat.Jpeg, 80);
-        using ByteArrayContent body = new(data.ToArray());
-        body.Headers.ContentType = new MediaTypeHeaderValue("image/jpeg");
-        return await client.PutAsync($"/api/photos/{photo}", body);
     }
 
     private sealed record Story(Guid Owner, Guid Yard, Guid Case, string Link, Guid[] Photos);

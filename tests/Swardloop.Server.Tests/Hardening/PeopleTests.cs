@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Net.Sockets;
 using Swardloop.Server.Accounts;
 using Swardloop.Server.Serving;
 using Swardloop.Server.Tests.Serving;
@@ -19,7 +18,7 @@ public sealed class PeopleTests
         Assert.Equal(HttpStatusCode.OK, (await first.PostAsync("/api/people", Served.Json(
             new NewPerson("Jory Penhale", "jory@example.org", Role.Principal, "given by another"), WorkshopJson.Default.NewPerson))).StatusCode);
         using HttpClient second = served.Client();
-        await SignInAsync(second, "jory@example.org", "given by another");
+        await Served.SignInAsync(second, "jory@example.org", "given by another");
         await second.PutAsync("/api/me/password", Served.Json(new PasswordChange("given by another", "chosen by myself"), WorkshopJson.Default.PasswordChange));
         IReadOnlyList<PersonEntry> people = (await first.GetFromJsonAsync("/api/people", WorkshopJson.Default.IReadOnlyListPersonEntry))!;
         Guid jory = people.Single(one => one.Name == "Jory Penhale").Id, robin = people.Single(one => one.Name != "Jory Penhale").Id;
@@ -41,14 +40,14 @@ public sealed class PeopleTests
         Assert.Equal(0, CommandRun.Run("people", "--principal", "desk@example.org", "--data", place.Folder).ExitCode);
         string code = CommandRun.Run("people", "--code", "desk@example.org", "--data", place.Folder).Output.Split("code: ")[1].Split('\n')[0].Trim();
         using HttpClient client = served.Client();
-        Assert.Equal(HttpStatusCode.Unauthorized, (await SignInAsync(client, "desk@example.org", Served.Password)).StatusCode);
-        Assert.Equal(HttpStatusCode.OK, (await SignInAsync(client, "desk@example.org", code)).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await Served.SignInAsync(client, "desk@example.org", Served.Password)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Served.SignInAsync(client, "desk@example.org", code)).StatusCode);
         Assert.Equal(HttpStatusCode.Forbidden, (await client.GetAsync("/api/people")).StatusCode); // the password comes first
         Assert.Equal(HttpStatusCode.OK, (await client.PutAsync(
             "/api/me/password", Served.Json(new PasswordChange(code, "chosen by myself"), WorkshopJson.Default.PasswordChange))).StatusCode);
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("/api/people")).StatusCode);
         using HttpClient again = served.Client();
-        Assert.Equal(HttpStatusCode.Unauthorized, (await SignInAsync(again, "desk@example.org", code)).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await Served.SignInAsync(again, "desk@example.org", code)).StatusCode);
         Assert.Equal(2, CommandRun.Run("people", "--code", "nobody@example.org", "--data", place.Folder).ExitCode);
     }
 
@@ -57,14 +56,14 @@ public sealed class PeopleTests
     {
         await using Served served = await Served.StartAsync(TestPlaces.Sqlite());
         using HttpClient known = await served.AsAsync(Role.Desk);
-        using HttpClient stranger = From("127.0.0.66", served.Address), person = From("127.0.0.7", served.Address);
+        using HttpClient stranger = new(Served.From("127.0.0.66")) { BaseAddress = served.Address }, person = new(Served.From("127.0.0.7")) { BaseAddress = served.Address };
         for (int i = 0; i <= PasswordTries.MostFromOnePlace; i++)
         {
-            Assert.Equal(HttpStatusCode.Unauthorized, (await SignInAsync(stranger, "Desk@example.org", "wrong wrong wrong")).StatusCode);
+            Assert.Equal(HttpStatusCode.Unauthorized, (await Served.SignInAsync(stranger, "Desk@example.org", "wrong wrong wrong")).StatusCode);
         }
 
-        Assert.Equal(HttpStatusCode.Unauthorized, (await SignInAsync(stranger, "Desk@example.org", Served.Password)).StatusCode);
-        Assert.Equal(HttpStatusCode.OK, (await SignInAsync(person, "Desk@example.org", Served.Password)).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await Served.SignInAsync(stranger, "Desk@example.org", Served.Password)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Served.SignInAsync(person, "Desk@example.org", Served.Password)).StatusCode);
     }
 
     /// <summary>Medians of 7 tries each: a difference of 78 to 1.5 ms, as it was, is found; one of a few is noise of the machine.</summary>
@@ -77,14 +76,14 @@ public sealed class PeopleTests
         await principal.PostAsync($"/api/people/{locked}/lock", Served.Json("""{"isLocked":true}"""));
         string[] names = ["nobody@example.org", "Desk@example.org", "Reader@example.org"];
         List<double>[] took = [[], [], []];
-        using HttpClient stranger = From("127.0.0.67", served.Address);
-        await SignInAsync(stranger, "first@example.org", "wrong wrong wrong");
+        using HttpClient stranger = new(Served.From("127.0.0.67")) { BaseAddress = served.Address };
+        await Served.SignInAsync(stranger, "first@example.org", "wrong wrong wrong");
         for (int round = 0; round < 7; round++)
         {
             for (int i = 0; i < names.Length; i++)
             {
                 long start = Stopwatch.GetTimestamp();
-                Assert.Equal(HttpStatusCode.Unauthorized, (await SignInAsync(stranger, names[i], "wrong wrong wrong")).StatusCode);
+                Assert.Equal(HttpStatusCode.Unauthorized, (await Served.SignInAsync(stranger, names[i], "wrong wrong wrong")).StatusCode);
                 took[i].Add(Stopwatch.GetElapsedTime(start).TotalMilliseconds);
             }
         }
@@ -92,20 +91,4 @@ public sealed class PeopleTests
         double[] medians = [.. took.Select(times => times.Order().ElementAt(3))];
         Assert.True(medians.Max() < 3 * medians.Min(), string.Join(", ", medians));
     }
-
-    private static Task<HttpResponseMessage> SignInAsync(HttpClient client, string email, string password) =>
-        client.PostAsync("/api/sign-in", Served.Json(new SignIn(email, password), WorkshopJson.Default.SignIn));
-
-    /// <summary>A client at another address of this machine.</summary>
-    private static HttpClient From(string address, Uri server) => new(new SocketsHttpHandler
-    {
-        ConnectCallback = async (context, cancellation) =>
-        {
-            Socket socket = new(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
-            socket.Bind(new IPEndPoint(IPAddress.Parse(address), 0));
-            await socket.ConnectAsync(context.DnsEndPoint.Host, context.DnsEndPoint.Port, cancellation);
-            return new NetworkStream(socket, ownsSocket: true);
-        },
-    })
-    { BaseAddress = server };
 }

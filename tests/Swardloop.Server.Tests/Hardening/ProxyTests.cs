@@ -5,7 +5,6 @@ using System.Security.Cryptography.X509Certificates;
 using System.Text.RegularExpressions;
 using Swardloop.Server.Tests.Changes;
 using Swardloop.Server.Tests.Serving;
-using Swardloop.Workshop;
 using Swardloop.Workshop.Api;
 
 namespace Swardloop.Server.Tests.Hardening;
@@ -84,16 +83,8 @@ public sealed partial class ProxyTests
         Assert.Contains("is no IP address", Assert.Single(error.TrimEnd('\n').Split('\n')), StringComparison.Ordinal);
     }
 
-    private static Task<HttpResponseMessage> SignInAsync(HttpClient client, string password, string? origin)
-    {
-        HttpRequestMessage request = new(HttpMethod.Post, "/api/sign-in") { Content = Served.Json(new SignIn("Desk@example.org", password), WorkshopJson.Default.SignIn) };
-        if (origin is not null)
-        {
-            request.Headers.Add("Origin", origin);
-        }
-
-        return client.SendAsync(request);
-    }
+    private static Task<HttpResponseMessage> SignInAsync(HttpClient client, string password, string? origin) =>
+        Served.SignInAsync(client, "Desk@example.org", password, origin: origin);
 
     /// <summary>Debian's nginx on a port and in a folder of its own.</summary>
     private sealed partial class Nginx : IDisposable
@@ -159,19 +150,12 @@ public sealed partial class ProxyTests
         }
 
         /// <summary>A client that asks from an address of its own.</summary>
-        public HttpClient Client(string from) => new(new SocketsHttpHandler
+        public HttpClient Client(string from)
         {
-            CookieContainer = new(),
-            SslOptions = new() { RemoteCertificateValidationCallback = (_, shown, _, _) => shown?.GetCertHashString() == _certificate },
-            ConnectCallback = async (context, cancellation) =>
-            {
-                Socket socket = new(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
-                socket.Bind(new IPEndPoint(IPAddress.Parse(from), 0));
-                await socket.ConnectAsync(context.DnsEndPoint, cancellation);
-                return new NetworkStream(socket, ownsSocket: true);
-            },
-        })
-        { BaseAddress = Address };
+            SocketsHttpHandler handler = Served.From(from);
+            handler.SslOptions = new() { RemoteCertificateValidationCallback = (_, shown, _, _) => shown?.GetCertHashString() == _certificate };
+            return new(handler) { BaseAddress = Address };
+        }
 
         public void Dispose()
         {

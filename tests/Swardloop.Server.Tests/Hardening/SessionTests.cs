@@ -67,7 +67,7 @@ public sealed class SessionTests
     private static async Task<string> CookieAsync(Served served)
     {
         using HttpClient bare = new(new SocketsHttpHandler { UseCookies = false }) { BaseAddress = served.Address };
-        HttpResponseMessage signedIn = await bare.PostAsync("/api/sign-in", Served.Json(new SignIn("Desk@example.org", Served.Password), WorkshopJson.Default.SignIn));
+        HttpResponseMessage signedIn = await Served.SignInAsync(bare, "Desk@example.org", Served.Password);
         return signedIn.Headers.GetValues("Set-Cookie").Single().Split(';')[0];
     }
 }

@@ -25,7 +25,7 @@ public sealed class SmallHoleTests
         foreach (string to in (string[])["photo", "answer", "cannot"])
         {
             using MultipartFormDataContent form = new() { { new StringContent(Guid.CreateVersion7().ToString()), "once" }, { new StringContent("station-lamp"), "step" } };
-            ByteArrayContent photo = new(Picture());
+            ByteArrayContent photo = new(Made.Picture());
             photo.Headers.ContentType = new MediaTypeHeaderValue("image/jpeg");
             form.Add(photo, "photo", "p.jpg");
             Assert.Equal(HttpStatusCode.NotFound, (await owner.PostAsync($"{link}/{to}", form)).StatusCode);
@@ -129,7 +129,7 @@ public sealed class SmallHoleTests
         }
 
         // One host, two ports: browsers tell no ports apart.
-        await browser.PostAsync(new Uri(own.Address, "/api/sign-in"), Served.Json(new SignIn("Desk@example.org", Served.Password), WorkshopJson.Default.SignIn));
+        await Served.SignInAsync(browser, "Desk@example.org", Served.Password, own.Address);
         Me me = (await browser.GetFromJsonAsync(new Uri(own.Address, "/api/me"), WorkshopJson.Default.Me))!;
         Me shown = (await browser.GetFromJsonAsync(new Uri(demo.Address, "/api/me"), WorkshopJson.Default.Me))!;
         Assert.True(shown.IsDemo && shown.Name is not null);
@@ -172,12 +172,5 @@ public sealed class SmallHoleTests
         }
 
         await principal.KeepAsync(Set("https://lawns.example.org"));
-    }
-
-    private static byte[] Picture()
-    {
-        using SkiaSharp.SKBitmap bitmap = new(32, 24);
-        using SkiaSharp.SKData data = bitmap.Encode(SkiaSharp.SKEncodedImageFormat.Jpeg, 80);
-        return data.ToArray();
     }
 }

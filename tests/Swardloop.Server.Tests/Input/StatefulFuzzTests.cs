@@ -12,7 +12,6 @@ namespace Swardloop.Server.Tests.Input;
 
 /// <summary>Starts from a valid workshop and changes one thing at a time to something odd that is allowed. It must be kept; and then every page, file, export,
 /// backup, restore and advice must still be read. What is refused at the door is the other fuzz's part.</summary>
-[Collection(HeapIsMeasured.Name)]
 public sealed class StatefulFuzzTests
 {
     private const int BetweenPages = 50, BetweenBackups = 1_000;

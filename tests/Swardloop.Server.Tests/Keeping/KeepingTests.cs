@@ -3,9 +3,9 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.DependencyInjection;
-using Swardloop.Cli;
 using Swardloop.Server.Serving;
 using Swardloop.Server.Tests.Changes;
+using Swardloop.Server.Tests.Hardening;
 using Swardloop.Server.Tests.Serving;
 using Swardloop.Storage;
 using Swardloop.Workshop;
@@ -29,9 +29,7 @@ public sealed class KeepingTests
             await desk.KeepAsync(
                 Made.Yard(yard), Made.Case(@case, yard), Made.Observation(Guid.CreateVersion7(), yard, @case, """{"test":"station-lamp","value":"alarm"}"""),
                 Made.Change(RecordKind.Photo, photo, new() { ["of"] = yard.ToString() }));
-            using ByteArrayContent picture = new(TestPicture());
-            picture.Headers.ContentType = new("image/jpeg");
-            Assert.Equal(HttpStatusCode.NoContent, (await desk.PutAsync($"/api/photos/{photo}", picture)).StatusCode);
+            Assert.Equal(HttpStatusCode.NoContent, (await desk.PutPhotoAsync(photo, Made.Picture(width: 640, height: 480))).StatusCode);
             await using AsyncServiceScope scope = served.Services.CreateAsyncScope();
             UserManager<Account> accounts = scope.ServiceProvider.GetRequiredService<UserManager<Account>>();
             Assert.True((await accounts.AddOrUpdatePasskeyAsync((await accounts.FindByEmailAsync("Desk@example.org"))!, Passkey())).Succeeded);
@@ -129,18 +127,9 @@ public sealed class KeepingTests
         [1, 2, 3], [4, 5], new DateTimeOffset(2026, 5, 14, 9, 30, 0, TimeSpan.Zero), 7, ["internal", "usb"], true, true, false, [6], [7, 8])
     { Name = "Key on the ring" };
 
-    private static byte[] TestPicture()
-    {
-        using SkiaSharp.SKBitmap bitmap = new(640, 480);
-        bitmap.Erase(SkiaSharp.SKColors.SeaGreen);
-        using SkiaSharp.SKData data = bitmap.Encode(SkiaSharp.SKEncodedImageFormat.Jpeg, 80);
-        return data.ToArray();
-    }
-
     private static (int ExitCode, string Error) Run(params string[] arguments)
     {
-        using MemoryStream input = new(), output = new(), error = new();
-        int exitCode = Shell.Run(arguments, new Terminal(() => input, () => output, () => error), name => ServerCommands.Find(name) ?? CommandList.Find(name));
-        return (exitCode, Encoding.UTF8.GetString(error.ToArray()));
+        (int exitCode, _, string error) = CommandRun.Run(arguments);
+        return (exitCode, error);
     }
 }

@@ -17,8 +17,7 @@ public sealed class DiskTests
         using HttpClient client = new(new SocketsHttpHandler { CookieContainer = new() });
         using (ServerProcess server = await ServerProcess.StartAsync(folder, isNew: true))
         {
-            HttpResponseMessage made = await client.PostAsync(new Uri(server.Address, "/api/first-account"), Served.Json(
-                new FirstAccount(server.Code!, "Wren Alder", "wren@example.org", Served.Password), WorkshopJson.Default.FirstAccount));
+            HttpResponseMessage made = await Served.SignUpAsync(client, server.Code, server.Address);
             Assert.Equal(HttpStatusCode.OK, made.StatusCode);
         }
 

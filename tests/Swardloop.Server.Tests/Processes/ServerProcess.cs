@@ -24,7 +24,7 @@ internal sealed partial class ServerProcess : IDisposable
     /// <param name="before">Shell commands before the program, each with its semicolon: limits, or <c>LAUNCHER</c> for a program that starts it.</param>
     public static async Task<ServerProcess> StartAsync(string folder, bool isNew = false, string before = "")
     {
-        Process process = Start(folder, before);
+        Process process = Start(Serving(folder), before);
         StringBuilder errors = new();
         process.ErrorDataReceived += (_, line) => errors.AppendLine(line.Data);
         process.BeginErrorReadLine();
@@ -47,9 +47,12 @@ internal sealed partial class ServerProcess : IDisposable
     }
 
     /// <summary>Runs it to its end; for starts that must be refused.</summary>
-    public static async Task<(int ExitCode, string Error)> RunAsync(string folder, string before = "")
+    public static Task<(int ExitCode, string Error)> RunAsync(string folder, string before = "") => RunAsync(Serving(folder), before);
+
+    /// <summary>Runs a command of the program to its end.</summary>
+    public static async Task<(int ExitCode, string Error)> RunAsync(string[] command, string before = "")
     {
-        using Process process = Start(folder, before);
+        using Process process = Start(command, before);
         Task<string> error = process.StandardError.ReadToEndAsync(), output = process.StandardOutput.ReadToEndAsync();
         await process.WaitForExitAsync();
         await output;
@@ -57,9 +60,12 @@ internal sealed partial class ServerProcess : IDisposable
     }
 
     /// <summary>Starts it and kills it when something has happened; false when it ended by itself before.</summary>
-    public static async Task<bool> StartAndKillAsync(string folder, Func<Task> until)
+    public static Task<bool> StartAndKillAsync(string folder, Func<Task> until) => StartAndKillAsync(Serving(folder), until);
+
+    /// <summary>Starts a command of the program and kills it when something has happened; false when it ended by itself before.</summary>
+    public static async Task<bool> StartAndKillAsync(string[] command, Func<Task> until)
     {
-        using Process process = Start(folder, "");
+        using Process process = Start(command, "");
         Task<string> error = process.StandardError.ReadToEndAsync(), output = process.StandardOutput.ReadToEndAsync();
         await Task.WhenAny(until(), process.WaitForExitAsync());
         bool isRunning = !process.HasExited;
@@ -87,8 +93,10 @@ internal sealed partial class ServerProcess : IDisposable
         _process.Dispose();
     }
 
-    private static Process Start(string folder, string before) => Process.Start(new ProcessStartInfo(
-        "/bin/sh", ["-c", $"{before} exec $LAUNCHER dotnet \"$0\" serve --urls http://127.0.0.1:0 --data \"$1\"", Program, folder])
+    private static string[] Serving(string folder) => ["serve", "--urls", "http://127.0.0.1:0", "--data", folder];
+
+    private static Process Start(string[] command, string before) => Process.Start(new ProcessStartInfo(
+        "/bin/sh", ["-c", $"{before} exec $LAUNCHER dotnet \"$0\" \"$@\"", Program, .. command])
     {
         RedirectStandardOutput = true,
         RedirectStandardError = true,

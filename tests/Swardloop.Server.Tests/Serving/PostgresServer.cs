@@ -24,7 +24,81 @@ public sealed class PostgresServer : IAsyncLifetime
         }
 
         await AsServerAsync("initdb", "-D", Data, "-U", "workshop", "--auth=trust", "--no-sync", "-E", "UTF8", "--locale=C");
-        await AsServerAsync("pg_ctl", "-D", Data, "-w", "-t", "120", "-l", Path.Combine(_folder, "log"), "-o", $"-c listen_addresses= -c unix_socket_directories={_folder} -c fsync=off", "start");
+        await StartAsync();
+    }
+
+    /// <summary>Starts it; after a crash it first brings its files in order.</summary>
+    internal Task StartAsync() => AsServerAsync(
+        "pg_ctl", "-D", Data, "-w", "-t", "120", "-l", Path.Combine(_folder, "log"), "-o", $"-c listen_addresses= -c unix_socket_directories={_folder} -c fsync=off", "start");
+
+    /// <summary>Stops it without a checkpoint, as an impatient person does.</summary>
+    internal Task StopAtOnceAsync() => AsServerAsync("pg_ctl", "-D", Data, "-m", "immediate", "stop");
+
+    /// <summary>Kills all its processes, kill −9.</summary>
+    internal async Task KillAsync()
+    {
+        int postmaster = Postmaster();
+        Process[] all = [.. Children(postmaster).Prepend(postmaster).Select(Find).OfType<Process>()];
+        foreach (Process process in all)
+        {
+            process.Kill();
+            await process.WaitForExitAsync();
+            process.Dispose();
+        }
+    }
+
+    /// <summary>Kills one of the processes that serve connections, kill −9: it ends all the others itself and begins anew.</summary>
+    internal void KillOneConnection()
+    {
+        using Process? process = Children(Postmaster()).Where(id => CommandOf(id).Contains("workshop workshop", StringComparison.Ordinal)).Select(Find).FirstOrDefault();
+        process?.Kill();
+    }
+
+    private int Postmaster() => int.Parse(File.ReadLines(Path.Combine(Data, "postmaster.pid")).First(), System.Globalization.CultureInfo.InvariantCulture);
+
+    private static IEnumerable<int> Children(int parent)
+    {
+        foreach (string name in Directory.EnumerateDirectories("/proc").Select(path => Path.GetFileName(path)).Where(name => int.TryParse(name, out _)).ToList())
+        {
+            string status = "";
+            try
+            {
+                status = File.ReadAllText($"/proc/{name}/status");
+            }
+            catch (Exception gone) when (gone is IOException or UnauthorizedAccessException)
+            {
+                // It has ended meanwhile.
+            }
+
+            if (status.Contains($"\nPPid:\t{parent}\n", StringComparison.Ordinal))
+            {
+                yield return int.Parse(name, System.Globalization.CultureInfo.InvariantCulture);
+            }
+        }
+    }
+
+    private static string CommandOf(int process)
+    {
+        try
+        {
+            return File.ReadAllText($"/proc/{process}/cmdline");
+        }
+        catch (IOException)
+        {
+            return "";
+        }
+    }
+
+    private static Process? Find(int process)
+    {
+        try
+        {
+            return Process.GetProcessById(process);
+        }
+        catch (ArgumentException)
+        {
+            return null;
+        }
     }
 
     internal async Task<WorkshopPlace> NewPlaceAsync()

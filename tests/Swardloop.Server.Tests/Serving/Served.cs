@@ -1,3 +1,4 @@
+using System.Net.Sockets;
 using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -60,10 +61,45 @@ internal sealed class Served : IAsyncDisposable
         }
 
         HttpClient client = Client();
-        HttpResponseMessage signedIn = await client.PostAsync("/api/sign-in", Json(new SignIn(email, Password), WorkshopJson.Default.SignIn));
-        Assert.Equal(HttpStatusCode.OK, signedIn.StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await SignInAsync(client, email, Password)).StatusCode);
         return client;
     }
+
+    /// <summary>Signs a client in.</summary>
+    /// <param name="client">The client.</param>
+    /// <param name="email">Who.</param>
+    /// <param name="password">The password.</param>
+    /// <param name="server">Where, for a client that has no address of its own.</param>
+    /// <param name="origin">The page that asks, as a browser says it; null for none.</param>
+    public static Task<HttpResponseMessage> SignInAsync(HttpClient client, string email, string password, Uri? server = null, string? origin = null)
+    {
+        Uri call = server is null ? new("/api/sign-in", UriKind.Relative) : new(server, "/api/sign-in");
+        HttpRequestMessage request = new(HttpMethod.Post, call) { Content = Json(new SignIn(email, password), WorkshopJson.Default.SignIn) };
+        if (origin is not null)
+        {
+            request.Headers.Add("Origin", origin);
+        }
+
+        return client.SendAsync(request);
+    }
+
+    /// <summary>Makes a workshop's first account by its code.</summary>
+    public static Task<HttpResponseMessage> SignUpAsync(HttpClient client, string? code, Uri? server = null) => client.PostAsync(
+        server is null ? new Uri("/api/first-account", UriKind.Relative) : new(server, "/api/first-account"),
+        Json(new FirstAccount(code!, "Wren Alder", "wren@example.org", Password), WorkshopJson.Default.FirstAccount));
+
+    /// <summary>A connection that begins at that address of this machine: to the server it is another person.</summary>
+    public static SocketsHttpHandler From(string address) => new()
+    {
+        CookieContainer = new(),
+        ConnectCallback = async (context, cancellation) =>
+        {
+            Socket socket = new(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
+            socket.Bind(new IPEndPoint(IPAddress.Parse(address), 0));
+            await socket.ConnectAsync(context.DnsEndPoint.Host, context.DnsEndPoint.Port, cancellation);
+            return new NetworkStream(socket, ownsSocket: true);
+        },
+    };
 
     public static StringContent Json<T>(T value, System.Text.Json.Serialization.Metadata.JsonTypeInfo<T> type) => Json(JsonSerializer.Serialize(value, type));
 
