@@ -1,5 +1,6 @@
 // How many reads of the bench list the server answers in a workshop of 2,000 yards and 5,000 cases, beside a bare endpoint that answers as
 // many bytes, in the same process and the same minute; and how long a read takes at half of that load. Loopback only.
+// With "attack": how long reads take while pictures made to harm arrive, and what memory the server takes.
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
@@ -16,7 +17,7 @@ using Swardloop.Storage;
 using Swardloop.Workshop.Api;
 using Swardloop.Workshop.Records;
 
-const int Yards = 2000, Cases = 5000, OpenCases = 400, Connections = 16, Rounds = 5;
+const int Connections = 16, Rounds = 5;
 const string Email = "robin@swardloop.example", Password = "otters like brambles";
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 string examples = args[0];
@@ -26,7 +27,13 @@ try
     WorkshopPlace place = new(folder, null, IsDemo: false);
     IDatabaseEngine engine = place.Engine();
     WorkshopMark mark = await place.OpenAsync(engine, CancellationToken.None);
-    await FillAsync(engine);
+    await BusyWorkshop.FillAsync(engine, examples);
+    if (args is [_, "attack", ..])
+    {
+        (engine as Swardloop.Storage.Sqlite.SqliteEngine)?.LetGo();
+        return await Attack.RunAsync(folder, examples);
+    }
+
     await using WebApplication app = WorkshopApp.Build(engine, mark, "http://127.0.0.1:0");
     await app.StartAsync();
     string cookie = await SignInAsync(app);
@@ -54,7 +61,7 @@ try
 
     double ofBare = Median(bares), ofList = Median(lists);
     Bench bench = JsonSerializer.Deserialize(body, Swardloop.Workshop.WorkshopJson.Default.Bench)!;
-    Console.WriteLine($"Workshop of {Yards:N0} yards and {Cases:N0} cases, {OpenCases} of them open: the list shows {bench.Cases.Count} cases, {bench.Visits.Count} visits, {bench.Quiet.Count} quiet yards, {body.Length:N0} bytes.");
+    Console.WriteLine($"Workshop of {BusyWorkshop.Yards:N0} yards and {BusyWorkshop.Cases:N0} cases, {BusyWorkshop.OpenCases} of them open: the list shows {bench.Cases.Count} cases, {bench.Visits.Count} visits, {bench.Quiet.Count} quiet yards, {body.Length:N0} bytes.");
     Console.WriteLine($"SQLite. Client, server and bare endpoint in one process; {Connections} connections; median of {Rounds} rounds of 3 s, turn about.");
     Console.WriteLine();
     Console.WriteLine($"bare endpoint, the same bytes and headers   {ofBare,8:F0} answers/s   ({string.Join(" ", bares.Select(one => $"{one:F0}"))})");
@@ -73,7 +80,7 @@ try
         WorkshopDatabase database = scope.ServiceProvider.GetRequiredService<WorkshopDatabase>();
         Guid one = await database.Cases.Where(line => !line.IsOpen).Select(line => line.Case).FirstAsync();
         await app.Services.GetRequiredService<Journal>().TakeInAsync(
-            Change(RecordKind.Case, one, new { note = "otters" }), "", new("Robin Thimble", Role.Desk), CancellationToken.None);
+            BusyWorkshop.Change(RecordKind.Case, one, new { note = "otters" }), "", new("Robin Thimble", Role.Desk), CancellationToken.None);
     }
 
     using HttpResponseMessage after = await client.GetAsync(new Uri("/api/bench", UriKind.Relative));
@@ -92,58 +99,6 @@ finally
 }
 
 static double Median(List<double> values) => values.Order().ElementAt(values.Count / 2);
-
-// Through the journal, as people would have written it. What is computed in the background (an hour of it at this size) is set to stand still
-// at plausible values, so that it takes no part in the measurement.
-async Task FillAsync(IDatabaseEngine engine)
-{
-    DbContextOptionsBuilder<WorkshopDatabase> options = new();
-    engine.Configure(options);
-    using WriteTurn turn = new();
-    Journal journal = new(new Microsoft.EntityFrameworkCore.Infrastructure.PooledDbContextFactory<WorkshopDatabase>(options.Options), engine, new(), turn, TimeProvider.System);
-    await journal.FillAsync(Changes(), CancellationToken.None);
-    await using WorkshopDatabase database = new(options.Options);
-    await database.Yards.ExecuteUpdateAsync(set => set.SetProperty(line => line.StaleSince, (long?)null)
-        .SetProperty(line => line.ExpectedOhms, 5.2).SetProperty(line => line.LimitOhms, 30));
-    await database.Cases.ExecuteUpdateAsync(set => set.SetProperty(line => line.StaleSince, (long?)null).SetProperty(line => line.Cause, "open")
-        .SetProperty(line => line.Probability, 0.93).SetProperty(line => line.NextStep, "loop-resistance").SetProperty(line => line.NextBy, "technician")
-        .SetProperty(line => line.ExpectedCost, 42.5));
-}
-
-IEnumerable<(Change Change, Author Author, DateTimeOffset TakenAt)> Changes()
-{
-    Author desk = new("Robin Thimble", Role.Desk);
-    DateTimeOffset now = DateTimeOffset.UtcNow;
-    JsonElement file = JsonDocument.Parse(File.ReadAllText(Path.Combine(examples, "sorrel-corner.yard.json"))).RootElement;
-    List<Guid> yards = [];
-    for (int i = 0; i < Yards; i++)
-    {
-        Guid owner = Guid.CreateVersion7(), yard = Guid.CreateVersion7();
-        yards.Add(yard);
-        yield return (Change(RecordKind.Owner, owner, new { name = $"Bramble Otter {i}", phone = $"01632 960 {i:000}" }), desk, now);
-        yield return (Change(RecordKind.Yard, yard, new { name = $"Thimble Hollow {i}", owner, address = $"{i} Mill Lane", file }), desk, now);
-        if (i % 40 == 0)
-        {
-            yield return (Change(RecordKind.Observation, Guid.CreateVersion7(),
-                new { yard, reading = new { test = "loop-resistance", ohms = 27.5, leadOhms = 0.3 } }), desk, now);
-        }
-    }
-
-    for (int i = 0; i < Cases; i++)
-    {
-        yield return (Change(RecordKind.Case, Guid.CreateVersion7(), new
-        {
-            yard = yards[i % Yards],
-            complaint = $"stops in the middle of the lawn, number {i}",
-            state = i < Cases - OpenCases ? "closed" : "open",
-        }), desk, now);
-    }
-}
-
-static Change Change(RecordKind kind, Guid record, object set) => new(
-    Guid.CreateVersion7(), kind, record,
-    JsonSerializer.SerializeToElement(set).EnumerateObject().ToDictionary(field => field.Name, field => field.Value), new Dictionary<string, IReadOnlyList<Guid>>(),
-    DateTimeOffset.UtcNow);
 
 static async Task<string> SignInAsync(WebApplication app)
 {

@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Swardloop.Workshop;
@@ -12,6 +13,7 @@ namespace Swardloop.Storage.Keeping;
 internal sealed class ForgetPlan
 {
     private readonly HashSet<Guid> _whole = [], _sold = [], _elsewhere = [];
+    private readonly Dictionary<string, string> _guides = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<string> _names;
     private readonly Guid _owner;
 
@@ -86,6 +88,12 @@ internal sealed class ForgetPlan
             return value;
         }
 
+        // Wholly the person's: guide wires lose their names too, the same in the yard and in its readings.
+        if (_whole.Contains(record))
+        {
+            return Renamed(field, PersonalText.Without(field, value));
+        }
+
         // A yard that is another's now: what it is called and where it lies is theirs.
         return _sold.Contains(record) && isShown && field.Name is "name" or "address" or "file" && !names && kind == RecordKind.Yard
             ? value
@@ -106,6 +114,15 @@ internal sealed class ForgetPlan
         }
     }
 
+    /// <summary>What is left of a value whose texts were looked at and stay: guide wires have their new names in it.</summary>
+    public JsonElement Kept(Guid record, RecordField field, JsonElement value) => _whole.Contains(record) ? Renamed(field, value) : value;
+
+    /// <summary>Names of guide wires that go with a value.</summary>
+    public IReadOnlyList<(string Path, string Text)> GuidesIn(Guid record, RecordField field, JsonElement value) => _whole.Contains(record) ? PersonalText.GuidesIn(field, value) : [];
+
+    private JsonElement Renamed(RecordField field, JsonElement value) => PersonalText.Renamed(field, value, name =>
+        _guides.TryGetValue(name, out string? known) ? known : _guides[name] = $"{PersonalText.Forgotten} {RandomNumberGenerator.GetHexString(6, lowercase: true)}");
+
     /// <summary>What goes, entry by entry of the journal.</summary>
     public async Task<IReadOnlyList<ForgetText>> TextsAsync(WorkshopDatabase database, CancellationToken cancellation)
     {
@@ -121,6 +138,14 @@ internal sealed class ForgetPlan
                 foreach ((RecordField field, JsonElement value, _) in Lost(state, change))
                 {
                     string key = KeyOf(record, field.Name);
+                    foreach ((string path, string text) in GuidesIn(record, field, value))
+                    {
+                        if (known.Add((key, path, text)))
+                        {
+                            texts.Add(new(key, stored.Kind, field.Name, path, text, MayStay: false, _elsewhere.Contains(record)));
+                        }
+                    }
+
                     foreach ((string path, string text) in PersonalText.In(field, value))
                     {
                         if (known.Add((key, path, text)))

@@ -92,14 +92,24 @@ public sealed class Forgetting(IDbContextFactory<WorkshopDatabase> databases, ID
             foreach ((RecordField field, JsonElement value, JsonElement left) in plan.Lost(before, change))
             {
                 string name = field.Name;
+                JsonElement stays = left;
+                int texts = PersonalText.In(field, value).Count;
                 if (ForgetPlan.MayStay(stored.Kind, field) && erased.Keep.Contains(ForgetPlan.KeyOf(record, name)))
                 {
-                    erased.Left++;
-                    continue;
+                    erased.Left += texts > 0 ? 1 : 0;
+                    stays = plan.Kept(record, field, value);
+                    if (JsonElement.DeepEquals(stays, value))
+                    {
+                        continue;
+                    }
+                }
+                else
+                {
+                    erased.Texts += texts;
                 }
 
-                set[name] = left;
-                erased.Texts += PersonalText.In(field, value).Count;
+                set[name] = stays;
+                erased.Texts += plan.GuidesIn(record, field, value).Count;
                 (touched.TryGetValue(name, out HashSet<Guid>? ids) ? ids : touched[name] = []).Add(change.Id);
             }
 

@@ -16,7 +16,7 @@ public abstract class ForgetTests
     private static readonly string[] Secrets =
     [
         "Quillfeather", "quill@example.org", "01632 960 777", "Larkspur Rise", "crossbeam gate", "behind the aviary", "knock twice", "two spaniels",
-        "uncle Osric", "parrot", "Brunhild", "hedgehog house", "51.7539184", "Quillfeathers",
+        "uncle Osric", "parrot", "Brunhild", "hedgehog house", "51.7539184", "Quillfeathers", "aunt Petronella", "01632960778",
     ];
 
     private protected abstract Task<WorkshopPlace> NewPlaceAsync();
@@ -34,19 +34,25 @@ public abstract class ForgetTests
         Assert.Equal((2, 1), (preview.Photos, preview.Links));
         Assert.Contains(preview.Texts, text => text.IsElsewhere);
         Assert.DoesNotContain(preview.Texts, text => text.Text.Contains("Ivor", StringComparison.Ordinal));
-        string kept = Assert.Single(preview.Texts, text => text.Text == "three turns of tape").Key;
+        string kept = Assert.Single(preview.Texts, text => text.Text == "three turns of tape").Key, keptNote = Assert.Single(preview.Texts, text => text.Text == "nothing of wire or fork").Key;
 
-        HttpResponseMessage done = await principal.PostAsync($"/api/owners/{story.Owner}/forget", Served.Json(new ForgetRequest([kept, $"{story.Owner}/name"]), WorkshopJson.Default.ForgetRequest));
+        HttpResponseMessage done = await principal.PostAsync($"/api/owners/{story.Owner}/forget", Served.Json(new ForgetRequest([kept, keptNote, $"{story.Owner}/name"]), WorkshopJson.Default.ForgetRequest));
         Assert.Equal(HttpStatusCode.OK, done.StatusCode);
         ForgetReport report = (await done.Content.ReadFromJsonAsync(WorkshopJson.Default.ForgetReport))!;
-        Assert.Equal((2, 1, 1), (report.Photos, report.Links, report.Kept));
+        Assert.Equal((2, 1, 2), (report.Photos, report.Links, report.Kept));
         Assert.InRange(report.Texts, Secrets.Length, 60);
         Assert.Empty(report.Files);
 
         string all = await EverythingAsync(principal);
         Assert.All(Secrets, secret => Assert.DoesNotContain(secret, all, StringComparison.OrdinalIgnoreCase));
-        Assert.All((string[])["17.5", "three turns of tape", "Ivor Pell", "Fennel Court", "his own hedge"], left => Assert.Contains(left, all, StringComparison.Ordinal));
-        Assert.Equal(HttpStatusCode.OK, (await principal.GetAsync($"/api/cases/{story.Case}/file")).StatusCode);
+        Assert.DoesNotContain("1632960778", all, StringComparison.Ordinal);
+        Assert.All((string[])["17.5", "three turns of tape", "nothing of wire or fork", "Ivor Pell", "Fennel Court", "his own hedge"], left => Assert.Contains(left, all, StringComparison.Ordinal));
+        // The reading on the guide wire is on the same one still, whatever it is called now.
+        HttpResponseMessage left = await principal.GetAsync($"/api/cases/{story.Case}/file");
+        Assert.Equal(HttpStatusCode.OK, left.StatusCode);
+        JsonNode file = JsonNode.Parse(await left.Content.ReadAsStringAsync())!;
+        string guide = file["yard"]!["guides"]![0]!["name"]!.GetValue<string>();
+        Assert.Contains(file["observations"]!.AsArray(), seen => seen!["wire"]?.GetValue<string>() == guide);
 
         using HttpClient owner = served.Client();
         Assert.Equal(HttpStatusCode.NotFound, (await owner.GetAsync(story.Link)).StatusCode);
@@ -113,7 +119,9 @@ public abstract class ForgetTests
         file["datum"] = new JsonObject { ["latitude"] = 51.7539184, ["longitude"] = 5.3 };
         file["metal"] = new JsonArray(new JsonObject { ["kind"] = "crossbeam gate", ["path"] = new JsonArray(new JsonArray(1, 1), new JsonArray(2, 2)) });
         file["riskSpots"] = new JsonArray(new JsonObject { ["fromM"] = 3, ["toM"] = 5, ["kind"] = "behind the aviary", ["weight"] = 5 });
-        file["extra"] = new JsonObject { ["whoLivesThere"] = "uncle Osric" };
+        file["extra"] = new JsonObject { ["whoLivesThere"] = "uncle Osric", ["kind"] = "parrot", ["aunt Petronella"] = 1 };
+        file["bell"] = new JsonArray("01632960778", 1632960778);
+        file["guides"] = new JsonArray(new JsonObject { ["name"] = "to aunt Petronella's shed", ["joinsAtM"] = 5, ["path"] = new JsonArray(new JsonArray(2, 2), new JsonArray(4, 4)) });
         Change ofSold = Made.Yard(sold, owner);
         Change name = Made.Owner(owner, "Odo Quillfeather");
         await principal.KeepAsync(
@@ -123,7 +131,8 @@ public abstract class ForgetTests
             Made.Change(RecordKind.Yard, yard, new() { ["name"] = "Larkspur Rise", ["owner"] = owner.ToString(), ["file"] = file, ["note"] = "knock twice" }),
             Made.Case(@case, yard),
             Made.Change(RecordKind.Case, @case, new() { ["found"] = "three turns of tape", ["assignedTo"] = "Brunhild" }),
-            Made.Observation(reading, yard, @case, """{"test":"loop-resistance","ohms":17.5,"note":"two spaniels","shouted":"uncle Osric"}"""),
+            Made.Observation(reading, yard, @case, """{"test":"loop-resistance","ohms":17.5,"note":"two spaniels","shouted":"uncle Osric","aunt Petronella":7}"""),
+            Made.Observation(Guid.CreateVersion7(), yard, @case, """{"test":"look","wire":"to aunt Petronella's shed","fromM":0,"toM":2,"value":"nothing","note":"nothing of wire or fork"}"""),
             Made.Change(RecordKind.Visit, visit, new() { ["yard"] = yard.ToString(), ["on"] = "2026-05-15", ["who"] = "Brunhild" }),
             // A yard that was the person's and was sold: what was written then goes, what the next owner wrote stays.
             ofSold, Made.Change(RecordKind.Case, soldCase, new() { ["yard"] = sold.ToString(), ["complaint"] = "the parrot barks at it" }),
