@@ -120,7 +120,8 @@ public sealed class PostgresEngine(string connectionString) : IDatabaseEngine
                 };
             }
 
-            if (inner is NpgsqlException { InnerException: System.Net.Sockets.SocketException or IOException or TimeoutException })
+            // A transaction whose connection broke between two commands is "already completed", or gone: the library says so by exceptions of the general kind.
+            if (inner is NpgsqlException { InnerException: System.Net.Sockets.SocketException or IOException or TimeoutException } or InvalidOperationException { Source: "Npgsql", InnerException: null })
             {
                 return CannotBeReached;
             }
