@@ -1,3 +1,4 @@
+using Swardloop.Core.Diagnosis;
 using Swardloop.Core.Geometry;
 
 namespace Swardloop.Drawing;
@@ -12,6 +13,18 @@ public readonly record struct WireStretch(double FromMetres, double ToMetres)
 
     /// <summary>Its length (m).</summary>
     public double LengthMetres => ToMetres - FromMetres;
+
+    /// <summary>What is marked of it (m from A): both ends, or the one place that it is.</summary>
+    public IReadOnlyList<double> Ends => LengthMetres > 0 ? [FromMetres, ToMetres] : [FromMetres];
+
+    /// <summary>Where a step is done on the loop; null where it has no place, or its place is on another wire, which the drawings do not unroll.</summary>
+    public static WireStretch? Of(Step? step) => step switch
+    {
+        { Wire: not null } => null,
+        { AtMetres: { } at } => new(at, at),
+        { FromMetres: { } from, ToMetres: { } to } => new(from, to),
+        _ => null,
+    };
 
     /// <summary>Its corners on the plan, both ends included.</summary>
     public IReadOnlyList<PlanPoint> On(WirePath path)

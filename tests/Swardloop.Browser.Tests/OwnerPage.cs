@@ -32,7 +32,7 @@ internal static class OwnerPage
     public static ILocator Status(IPage page) => page.Locator(".saved-button");
 
     /// <summary>Waits until nothing waits.</summary>
-    public static Task AllArrivedAsync(IPage page) => Expect(Status(page)).ToContainTextAsync("All at the workshop");
+    public static Task AllArrivedAsync(IPage page, string language = "en") => Expect(Status(page)).ToContainTextAsync(language == "de" ? "Alles in der Werkstatt" : "All at the workshop");
 
     /// <summary>Waits until the service worker serves this page: from then on it loads without a network.</summary>
     public static Task ServedByWorkerAsync(IPage page) => UntilAsync(page, "navigator.serviceWorker.controller !== null");

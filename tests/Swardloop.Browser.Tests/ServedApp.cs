@@ -202,7 +202,7 @@ public sealed partial class ServedApp : IAsyncLifetime
     ];
 
     /// <summary>A device that was never here; gone when another test asks for one.</summary>
-    public async Task<IPage> DeviceAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light, bool hasTouch = false)
+    public async Task<IPage> DeviceAsync(int width = 1440, int height = 900, ColorScheme scheme = ColorScheme.Light, bool hasTouch = false, string locale = "en-GB")
     {
         string test = TestContext.Current.Test?.UniqueID ?? "";
         foreach ((_, IBrowserContext old) in _devices.FindAll(each => each.Test != test))
@@ -215,7 +215,7 @@ public sealed partial class ServedApp : IAsyncLifetime
         {
             ViewportSize = new() { Width = width, Height = height },
             ColorScheme = scheme,
-            Locale = "en-GB",
+            Locale = locale,
             HasTouch = hasTouch,
         });
         _devices.Add((test, device));

@@ -7,6 +7,8 @@ namespace Swardloop.Client.Frame;
 /// <summary>What every place and part of one shares: the device, the language, and being drawn again when either changes.</summary>
 public abstract class PlaceBase : ComponentBase, IDisposable
 {
+    private Task? _once;
+
     [Inject]
     public required ThisDevice Device { get; set; }
 
@@ -25,6 +27,9 @@ public abstract class PlaceBase : ComponentBase, IDisposable
         Dispose(disposing: true);
         GC.SuppressFinalize(this);
     }
+
+    /// <summary>Does something once, however often a key is held or pressed again while it is being done.</summary>
+    protected Task Once(Func<Task> doing) => _once is { IsCompleted: false } ? _once : _once = doing();
 
     protected override void OnInitialized()
     {

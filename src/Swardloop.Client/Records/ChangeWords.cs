@@ -13,10 +13,13 @@ public static class ChangeWords
     public static string Line(Change change, Speech say, Replica replica) =>
         $"{say.Fields[change.Kind]}{Named(change, replica)}: {string.Join("; ", Sets(change, say, replica))}";
 
+    /// <summary>Whether it says anything to a person.</summary>
+    public static bool Says(Change change) => change.Set.Keys.Any(field => !IsPlumbing(field));
+
     /// <summary>Each field set, with its new value.</summary>
     public static IEnumerable<string> Sets(Change change, Speech say, Replica replica) =>
         change.Set.Where(set => !IsPlumbing(set.Key))
-            .Select(set => $"{say.Fields.Label(change.Kind, set.Key)} → {FieldWords.Of(change.Kind, set.Key, set.Value, say, replica, YardOf(change, replica))}");
+            .Select(set => $"{say.Fields.Label(change.Kind, set.Key)} → {FieldWords.Of(change.Kind, set.Key, set.Value, say, replica, set.Key == "reading" ? YardOf(change, replica) : null)}");
 
     private static bool IsPlumbing(string field) => field is "after" or "corrects" or "lookedAt" or "secretHash";
 

@@ -41,6 +41,12 @@ public abstract class ListPlace : PlaceBase
         OnNews();
     }
 
+    /// <summary>Records of a kind in which every word looked for is found.</summary>
+    protected HashSet<Guid> Found(RecordKind kind) => [.. WorkshopSearch.Find(Device.Replica, Say, Words, kind, int.MaxValue).Select(hit => hit.Id)];
+
+    /// <summary>Whether the list is narrowed to this town, or to none.</summary>
+    protected bool IsInTown(string? town) => Choice("town", "") is not { Length: > 0 } chosen || string.Equals(town, chosen, StringComparison.OrdinalIgnoreCase);
+
     /// <summary>The owner of a yard.</summary>
     protected RecordState? OwnerOf(RecordState? yard) => yard?.Reference("owner") is { } owner ? Device.Replica[owner] : null;
 

@@ -15,15 +15,17 @@ public static class WorkshopSearch
     {
         string[] words = typed.Split((char[])[' ', ',', ';'], StringSplitOptions.RemoveEmptyEntries);
         bool mayBeTelephone = TelephoneDigits.MayBe(typed);
-        IEnumerable<(SearchHit Hit, string All, string? Phone)> all =
-        [
-            .. replica.OfKind(RecordKind.Case).Where(@case => !@case.Flag("archived")).Select(@case => OfCase(@case, replica, say)),
-            .. replica.OfKind(RecordKind.Yard).Where(yard => !yard.Flag("archived")).Select(yard => OfYard(yard, replica)),
-            .. replica.OfKind(RecordKind.Owner).Where(owner => !owner.Flag("archived")).Select(OfOwner),
-        ];
+        RecordKind[] kinds = only is { } kind ? [kind] : [RecordKind.Case, RecordKind.Yard, RecordKind.Owner];
+        IEnumerable<(SearchHit Hit, string All, string? Phone)> all = kinds.SelectMany(each => replica.OfKind(each).Where(record => !record.Flag("archived")))
+            .Select(record => record.Kind switch
+            {
+                RecordKind.Case => OfCase(record, replica, say),
+                RecordKind.Yard => OfYard(record, replica),
+                _ => OfOwner(record),
+            });
         return
         [
-            .. all.Where(each => (only is null || each.Hit.Kind == only) && (words.All(word => Begins(each.All, word)) || (mayBeTelephone && TelephoneDigits.Match(typed, each.Phone))))
+            .. all.Where(each => words.All(word => Begins(each.All, word)) || (mayBeTelephone && TelephoneDigits.Match(typed, each.Phone)))
                 .Select(each => each.Hit)
                 .OrderByDescending(hit => hit.IsOpen)
                 .ThenBy(hit => hit.Kind)

@@ -39,13 +39,45 @@ async function store() {
     return database = opened;
 }
 
+// What is typed belongs to the tab in which it is typed: two tabs never replace each other's. A tab keeps its name when it is loaded again;
+// what a tab left behind that is gone, closed or killed, goes over to the next one that asks for the same form.
+let tab = "";
+const tabLock = name => `tab:${name}`;
+let letGo = () => { };
+async function nameTab() {
+    // A copy of a tab has the name of one that goes on, and waits in vain. A page that goes lets go at once, also where the browser keeps it for the way back.
+    const hold = name => new Promise(done => navigator.locks.request(
+        tabLock(name), { signal: AbortSignal.timeout(3000) }, () => { done(true); return new Promise(gone => { letGo = gone; }); }).catch(() => done(false)));
+    addEventListener("pagehide", () => letGo());
+    addEventListener("pageshow", event => event.persisted && hold(tab));
+    const before = sessionStorage.getItem("tab");
+    if (before && await hold(before)) { tab = before; return; }
+    tab = crypto.randomUUID();
+    await hold(tab);
+    sessionStorage.setItem("tab", tab);
+}
+const draftKey = (form, of = tab) => `${form}\n${of}`;
+
 // What was typed last stands here at once, for a page that goes away before the store has written it: that takes some milliseconds a key.
-const justNow = form => `typing:${databaseName}:${form}`;
-function typedJustNow(form) {
+const justNow = key => `typing:${databaseName}:${key}`;
+function typedJustNow(key) {
     try {
-        const note = localStorage.getItem(justNow(form));
+        const note = localStorage.getItem(justNow(key));
         return note === null ? undefined : JSON.parse(note);
     } catch { return undefined; }
+}
+const forgetJustNow = (key, note) => { if (localStorage.getItem(justNow(key)) === note) localStorage.removeItem(justNow(key)); };
+
+// Keys under which tabs keep what was typed into a form, in the store or only just now.
+async function draftKeys(form) {
+    const drafts = (await store()).transaction("drafts").objectStore("drafts");
+    const kept = await asked(drafts.getAllKeys(IDBKeyRange.bound(form, draftKey(form, "\uffff")))); // a build before kept them under the form alone
+    const noted = Object.keys(localStorage).filter(name => name.startsWith(justNow(draftKey(form, "")))).map(name => name.slice(justNow("").length));
+    return [...new Set([...kept, ...noted])];
+}
+async function draftUnder(key) {
+    const typed = typedJustNow(key);
+    return typed !== undefined ? typed : await asked((await store()).transaction("drafts").objectStore("drafts").get(key)) ?? null;
 }
 
 // One transaction; done only when the browser says that it is on the disk.
@@ -66,6 +98,7 @@ globalThis.swardloop = {
         channel = new BroadcastChannel(name);
         channel.onmessage = message => onNews(message.data);
         navigator.storage?.persist?.();
+        await nameTab();
         await store();
     },
     async load(part) {
@@ -91,17 +124,26 @@ globalThis.swardloop = {
         return written;
     },
     async draft(form) {
-        const typed = typedJustNow(form);
-        if (typed !== undefined) return typed;
         try {
-            return await asked((await store()).transaction("drafts").objectStore("drafts").get(form)) ?? null;
-        } catch { return null; }
+            const keys = await draftKeys(form), own = draftKey(form);
+            if (keys.includes(own)) return await draftUnder(own);
+            const living = keys.length > 0 ? new Set((await navigator.locks.query()).held.map(lock => lock.name)) : null;
+            for (const left of keys.filter(key => !living.has(tabLock(key.slice(form.length + 1))))) {
+                const text = await draftUnder(left);
+                if (text === null) continue;
+                await globalThis.swardloop.keepDraft(form, text);
+                await transact(["drafts"], all => all.objectStore("drafts").delete(left));
+                localStorage.removeItem(justNow(left));
+                return text;
+            }
+        } catch { /* nothing to be read is nothing kept */ }
+        return null;
     },
     async keepDraft(form, text) {
-        const note = JSON.stringify(text);
-        try { localStorage.setItem(justNow(form), note); } catch { /* no room: the store below may have some */ }
-        await transact(["drafts"], all => text === null ? all.objectStore("drafts").delete(form) : all.objectStore("drafts").put(text, form)).then(
-            () => { if (localStorage.getItem(justNow(form)) === note) localStorage.removeItem(justNow(form)); },
+        const key = draftKey(form), note = JSON.stringify(text);
+        try { localStorage.setItem(justNow(key), note); } catch { /* no room: the store below may have some */ }
+        await transact(["drafts"], all => text === null ? all.objectStore("drafts").delete(key) : all.objectStore("drafts").put(text, key)).then(
+            () => forgetJustNow(key, note),
             () => { });
     },
     askBeforeLeaving(ask) { asksBeforeLeaving = ask; },

@@ -170,6 +170,9 @@ public sealed class CaseFile
         return fields.NestedOrNull("can") is { } can ? CapabilitiesOf(can) : new();
     }
 
+    /// <summary>A <c>can</c> by itself; what is wrong with it is left out.</summary>
+    public static Capabilities ReadCapabilities(JsonElement can) => JsonFields.Of(can, "", new ProblemList("")) is { } fields ? CapabilitiesOf(fields) : new();
+
     /// <summary>Notes what is wrong with a <c>can</c> by itself.</summary>
     /// <param name="can">The value.</param>
     /// <param name="place">Its path.</param>

@@ -26,8 +26,8 @@ public static class OwnerDrawings
     {
         StepKind.LoopResistance =>
         [
-            Drawing(texts[OwnerText.PictureEnds], Ends), Drawing(texts[OwnerText.PictureTips], Tips),
-            Drawing(texts[OwnerText.PictureMeter], OnEnds), Drawing(texts[OwnerText.PictureTooMuch], TooMuch, height: 76),
+            Drawing(texts[OwnerText.PictureEnds], Ends) with { Line = 1 }, Drawing(texts[OwnerText.PictureTips], Tips) with { Line = 5 },
+            Drawing(texts[OwnerText.PictureMeter], OnEnds) with { Line = 6 }, Drawing(texts[OwnerText.PictureTooMuch], TooMuch, height: 76) with { Line = 7 },
         ],
         StepKind.StationLamp => [Drawing(texts[OwnerText.PictureLamp], Lamp)],
         StepKind.OutletCheck or StepKind.RestoreMains => [Drawing(texts[OwnerText.PictureOutlet], Outlet)],

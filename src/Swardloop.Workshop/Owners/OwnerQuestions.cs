@@ -19,6 +19,9 @@ public static class OwnerQuestions
     /// practice, no source.</summary>
     public const int MostQuestions = 6;
 
+    /// <summary>What an owner is asked once at most: nobody is sent round the garden twice.</summary>
+    private static readonly StepKind[] OnceOnly = [StepKind.Look];
+
     /// <summary>The field of the form for anything more, for example where.</summary>
     public const string Note = "note";
 
@@ -66,6 +69,7 @@ public static class OwnerQuestions
         double best = advice.Next[0].ExpectedCostToFinish;
         return advice.Next
             .Where(advised => advised.Step.By == Person.Owner && !cannot.Contains(advised.Step.Kind)
+                && !(OnceOnly.Contains(advised.Step.Kind) && answered.Contains(advised.Step.Kind))
                 && advised.ExpectedCostToFinish <= WorthAsking * best)
             .FirstOrDefault()?.Step;
     }

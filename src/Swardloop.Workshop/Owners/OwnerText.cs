@@ -97,5 +97,10 @@ public enum OwnerText
     PictureStart,
     PictureReach,
     StepsFromStation,
+    HeadingLoop,
+    HeadingGuide,
+    HeadingLook,
+    HeadingTerminals,
+    HeadingMains,
 #pragma warning restore CS1591
 }

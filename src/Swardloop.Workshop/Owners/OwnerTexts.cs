@@ -129,6 +129,11 @@ public sealed class OwnerTexts
         (OwnerText.PictureStation, "station", "Station"),
         (OwnerText.PictureStart, "The mower on the grass, you behind it", "Der Mäher auf dem Gras, Sie dahinter"),
         (OwnerText.PictureReach, "From the wire towards the middle: measure to where it stops", "Vom Draht zur Mitte: gemessen wird bis dorthin, wo er stehen bleibt"),
+        (OwnerText.HeadingLoop, "Measure the wire in the lawn", "Den Draht im Rasen messen"),
+        (OwnerText.HeadingGuide, "Measure the wire across the lawn", "Den Draht quer durch den Rasen messen"),
+        (OwnerText.HeadingLook, "Walk a piece of the wire and look", "Ein Stück am Draht entlanggehen und schauen"),
+        (OwnerText.HeadingTerminals, "Look at the two wire ends at the station", "Die beiden Drahtenden an der Station ansehen"),
+        (OwnerText.HeadingMains, "Get power back to the outlet", "Die Steckdose wieder mit Strom versorgen"),
         (OwnerText.StepsFromStation, "It begins about {0} steps from the station, along the edge.", "Sie beginnt etwa {0} Schritte von der Station, am Rand entlang."),
     ];
 
@@ -140,6 +145,17 @@ public sealed class OwnerTexts
 
     /// <summary>A moment as readers of this language write it.</summary>
     public string Moment(DateTimeOffset at) => $"{Day(DateOnly.FromDateTime(at.DateTime))}, {at.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture)}";
+
+    /// <summary>What a question is called, in an owner's words where the trade has others.</summary>
+    public string Heading(StepKind step) => step switch
+    {
+        StepKind.LoopResistance => this[OwnerText.HeadingLoop],
+        StepKind.GuideResistance => this[OwnerText.HeadingGuide],
+        StepKind.Look => this[OwnerText.HeadingLook],
+        StepKind.TerminalLook => this[OwnerText.HeadingTerminals],
+        StepKind.RestoreMains => this[OwnerText.HeadingMains],
+        _ => Steps[step].Title,
+    };
 
     /// <summary>What a field of an owner's form is called.</summary>
     public string Label(StepKind step, StepField field) => (step, field.Name) switch

@@ -62,6 +62,49 @@ public class ListPlacesTests
         Assert.Equal("Hazel Thimble", owners.Find("tbody .title").TextContent);
     }
 
+    [Fact]
+    public async Task Lists_are_narrowed_by_state_person_town_and_words_and_ordered_by_the_last_reading()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid hazel = scene.Device.Replica.NewId(scene.Device.Now), otter = scene.Device.Replica.NewId(scene.Device.Now);
+        await scene.ChangeAsync(hazel, RecordKind.Owner, ("name", Json.Text("Hazel Thimble")), ("address", Json.Text("Fen Lane 3, Marsh Hill")));
+        await scene.ChangeAsync(otter, RecordKind.Owner, ("name", Json.Text("Otter Sedge")), ("address", Json.Text("Moorweg 5, 12345 Binsenau")));
+        Guid corner = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner"), court = await scene.AddYardAsync("thimble-court.yard.json", "Thimble Court");
+        await scene.ChangeAsync(corner, RecordKind.Yard, ("owner", Json.Text(hazel.ToString())));
+        await scene.ChangeAsync(court, RecordKind.Yard, ("owner", Json.Text(otter.ToString())));
+        Guid open = await scene.AddCaseAsync(corner, """{ "test": "loop-resistance", "ohms": 6.7, "at": "2026-05-14T09:00:00+02:00" }""");
+        Guid closed = await scene.AddCaseAsync(court, """{ "test": "loop-resistance", "ohms": 9.1, "at": "2026-06-14T09:00:00+02:00" }""");
+        await scene.ChangeAsync(open, RecordKind.Case, ("assignedTo", Json.Text("Robin")));
+        await scene.ChangeAsync(closed, RecordKind.Case, ("state", Json.Text("closed")), ("assignedTo", Json.Text("Wren")));
+
+        Client.Frame.MainFrame frame = new(); // it holds what lists are narrowed by
+        IRenderedComponent<YardsPlace> yards = scene.Browser.Render<YardsPlace>(parameters => parameters.AddCascadingValue(frame));
+        Assert.Equal(["Thimble Court", "Sorrel Corner"], await ChosenAsync(yards, "newest"));
+        Assert.Equal(["Sorrel Corner", "Thimble Court"], await ChosenAsync(yards, "oldest"));
+        Assert.Equal(["Sorrel Corner"], await ChosenAsync(yards, "open"));
+        Assert.Equal(["Sorrel Corner", "Thimble Court"], await ChosenAsync(yards, "", "open"));
+        Assert.Equal(["Thimble Court"], await ChosenAsync(yards, "Binsenau"));
+
+        IRenderedComponent<CasesPlace> cases = scene.Browser.Render<CasesPlace>(parameters => parameters.AddCascadingValue(frame));
+        Assert.Equal(["Thimble Court"], await ChosenAsync(cases, "closed"));
+        Assert.Equal(["Sorrel Corner"], await ChosenAsync(cases, "not-closed"));
+        Assert.Empty(await ChosenAsync(cases, "Wren"));
+        await cases.Find("input[type=search]").InputAsync(new() { Value = "hazel" });
+        Assert.Equal(["Sorrel Corner"], await ChosenAsync(cases, "Robin"));
+        await cases.Find("input[type=search]").InputAsync(new() { Value = "nobody" });
+        Assert.Empty(cases.FindAll("tbody tr"));
+
+        // Chooses a value in whichever choice has it, or the first that has the value named second.
+        static async Task<IReadOnlyList<string>> ChosenAsync<T>(IRenderedComponent<T> place, string value, string? beside = null)
+            where T : Microsoft.AspNetCore.Components.IComponent
+        {
+            AngleSharp.Dom.IElement choice = place.FindAll("select").First(select => select.QuerySelector($"option[value='{beside ?? value}']") is not null);
+            await choice.ChangeAsync(new() { Value = value });
+            return [.. place.FindAll("tbody .title").Select(each => each.TextContent)];
+        }
+    }
+
     [Theory]
     [InlineData("Fen Lane 3, Marsh Hill", "Marsh Hill")]
     [InlineData("Fen Lane 3\nCB1 2XY Marsh Hill", "Marsh Hill")]
@@ -90,13 +133,18 @@ public class ListPlacesTests
     {
         using Scene scene = new();
         await scene.StartAsync();
+        Guid owner = scene.Device.Replica.NewId(scene.Device.Now);
+        await scene.ChangeAsync(owner, RecordKind.Owner, ("name", Json.Text("Hazel Thimble")), ("phone", Json.Text("01632 960 018")), ("address", Json.Text("Fen Lane 3, Marsh Hill")));
         Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        await scene.ChangeAsync(yard, RecordKind.Yard, ("owner", Json.Text(owner.ToString())));
         Guid id = await scene.AddCaseAsync(yard, """{ "test": "loop-resistance", "ohms": 61 }""");
         IRenderedComponent<CasePlace> place = scene.Browser.Render<CasePlace>(parameters => parameters.Add(each => each.Id, id));
 
         AngleSharp.Dom.IElement sheet = place.Find(".case-sheet");
         Assert.Equal(2, sheet.QuerySelectorAll("svg").Length);
         Assert.Contains("61 Ω", sheet.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Hazel Thimble 01632 960 018", sheet.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Fen Lane 3, Marsh Hill", sheet.TextContent, StringComparison.Ordinal);
         Assert.Contains("Date and signature", sheet.TextContent, StringComparison.Ordinal);
         await place.InvokeAsync(() => place.Find(".print-button").ClickAsync(new()));
         Assert.Equal(1, scene.Page.Prints);
