@@ -283,7 +283,7 @@ internal sealed class TypingPair(ServedApp app, string folder) : IAsyncDisposabl
         }
 
         await ReadyAsync(tab);
-        await Expect(_tabs[tab].Locator("h1")).ToHaveTextAsync(path.StartsWith("owner", StringComparison.Ordinal) ? "Hazel Thimble" : "Stops beside the pond");
+        await Expect(_tabs[tab].Locator("h1").First).ToHaveTextAsync(path.StartsWith("owner", StringComparison.Ordinal) ? "Hazel Thimble" : "Stops beside the pond");
     }
 
     private Task ReadyAsync(int tab) => Expect(_tabs[tab].Locator(".saved-button")).ToBeVisibleAsync();
