@@ -357,8 +357,10 @@ public sealed partial class CountedWalksTests(ServedApp app, ITestOutputHelper o
     private static async Task<(double? From, double? To)> PlaceAsync(IPage page)
     {
         string words = await page.EvaluateAsync<string>("() => document.querySelectorAll('.sw-facts dt').length > 2 ? document.querySelectorAll('.sw-facts dd')[1].textContent : ''");
-        double[] metres = [.. Metres().Matches(words).Select(match => double.Parse(match.Value.Replace(',', '.'), CultureInfo.InvariantCulture))];
-        return (metres.Length > 0 ? metres[0] : null, metres.Length > 1 ? metres[1] : null);
+        Match metres = Metres().Match(words);
+        return (Number(metres.Groups[1]), Number(metres.Groups[2]));
+
+        static double? Number(Group group) => group.Success ? double.Parse(group.Value.Replace(',', '.'), CultureInfo.InvariantCulture) : null;
     }
 
     private void Record(string name, string line)
@@ -370,7 +372,8 @@ public sealed partial class CountedWalksTests(ServedApp app, ITestOutputHelper o
         }
     }
 
-    [GeneratedRegex(@"\d+(?:[.,]\d+)?")]
+    // "37.1 m: at joint 2", "36 to 38 m: past joint 2": the place along the wire comes before its words.
+    [GeneratedRegex(@"^\s*(\d+(?:[.,]\d+)?)(?: m)?(?: ?(?:to|bis|–|-) ?(\d+(?:[.,]\d+)?))?")]
     private static partial Regex Metres();
 
     private sealed record GardenScreen
