@@ -66,6 +66,9 @@ public sealed class CaseHistory
     /// <summary>Whether something was changed that no mower-check has followed.</summary>
     public bool ChangedUnchecked { get; }
 
+    /// <summary>Whether the last thing changed was a fault found and mended that no mower-check has followed.</summary>
+    public bool FoundUnchecked => ChangedUnchecked && AfterFind == AfterChange;
+
     /// <summary>The newest reading of the whole loop since the last change; null when there is none.</summary>
     public Observation.LoopResistance? LoopReading { get; }
 

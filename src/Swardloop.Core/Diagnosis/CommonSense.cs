@@ -57,6 +57,7 @@ internal static class CommonSense
             : IsBoughtOnce(step.Kind) && history.WasDone(step.Kind) ? "that was done already"
             : step.Kind == StepKind.SubstituteLoop && history.AnotherMowerRuns ? "another mower runs on this loop"
             : !isCheck && history.ChangedUnchecked && now.Mended > 0.3 && SymptomModel.Covers(step.Kind) ? "after a repair the mower itself says whether it runs"
+            : !isCheck && step.Kind != StepKind.LoopResistance && history.FoundUnchecked && history.SignalMayBeThere && now.Mended > 0.1 ? "a fault was found and mended: first the mower says whether that was it"
             : isCheck && !history.ChangedUnchecked ? "nothing was changed since the mower was last tried"
             : history.OnSite && step.By == Person.Owner && MayTechnician(step.Kind, serviceCase) ? "the technician stands there and is quicker"
             : null;

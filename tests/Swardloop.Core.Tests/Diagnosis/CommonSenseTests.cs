@@ -111,4 +111,17 @@ public sealed class CommonSenseTests
     }
 
     private static StepKind[] Kinds(params Observation[] seen) => [.. DiagnosisScene.Advise(Yard, seen).Next.Select(step => step.Step.Kind)];
+
+    // A rusted clamp was found and remade: whether that was it, the mower itself says, whatever else it may have been.
+    [Fact]
+    public void After_a_fault_was_found_and_mended_the_mower_is_tried()
+    {
+        Yard yard = DiagnosisScene.Rectangle(20, 20, new Joint(20, JointStyle.Clamp), new Joint(60, JointStyle.Gel));
+        ServiceCase @case = DiagnosisScene.Case(
+            yard, new Observation.StationLamp(LampState.Normal) { By = Person.Owner }, DiagnosisScene.Loop(13.7), new Observation.SplitResistance(20, 0.7, 1.3, 0.3),
+            new Observation.RepairDone(StepKind.RemakeJoint, 20, null, null, "clamp rusted again"), DiagnosisScene.Loop(1.7)) with
+        { OnSite = true };
+
+        Assert.Equal(StepKind.MowerCheck, Advisor.Advise(@case, CausePriors.Default, TestContext.Current.CancellationToken).Next[0].Step.Kind);
+    }
 }
