@@ -18,7 +18,7 @@ public sealed class PowerCutTests
     [Fact]
     public async Task Nothing_answered_as_kept_is_lost_when_the_power_goes_and_database_and_photos_are_whole()
     {
-        int cuts = IsLong ? 200 : 10;
+        int cuts = IsLong ? 200 : 5;
         int seed = Environment.GetEnvironmentVariable("SWARDLOOP_SEED") is { } given ? int.Parse(given, CultureInfo.InvariantCulture) : 20261129;
         using PowerCampaign campaign = new(new Random(seed));
         await campaign.RunAsync(cuts);
