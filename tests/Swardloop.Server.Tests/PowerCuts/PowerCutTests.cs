@@ -14,7 +14,7 @@ public sealed class PowerCutTests
 {
     private static bool IsLong => Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1";
 
-    /// <summary>10 cuts in every run, 200 in the long one.</summary>
+    /// <summary>5 cuts in every run, 200 in the long one.</summary>
     [Fact]
     public async Task Nothing_answered_as_kept_is_lost_when_the_power_goes_and_database_and_photos_are_whole()
     {

@@ -15,7 +15,7 @@ using Swardloop.Workshop.Records;
 namespace Swardloop.Server.Tests.Processes;
 
 /// <summary>Commands that take a while, killed at any moment of it: backup, restore, forgetting, and a start that brings an older database up to date.
-/// 3 kills of each in every run, 100 in the long one.</summary>
+/// 2 kills of each in every run, 100 in the long one.</summary>
 public sealed class KilledCommandTests
 {
     private const int Yards = 12;
@@ -23,7 +23,7 @@ public sealed class KilledCommandTests
     private readonly Random _moments = new(20260514);
     private readonly Guid _owner = Guid.CreateVersion7();
 
-    private static int Kills => Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1" ? 100 : 3;
+    private static int Kills => Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1" ? 100 : 2;
 
     [Fact]
     public async Task A_backup_that_is_killed_leaves_the_old_one_of_that_name_or_the_new_one_whole()
