@@ -17,7 +17,7 @@ public sealed record Situation(string Slug, string Title, JsonElement Case, Json
     public static IReadOnlyList<Situation> ReadAll(string directory) =>
         [.. Directory.EnumerateFiles(directory, "*.md")
             .Where(path => char.IsAsciiDigit(Path.GetFileName(path)[0]))
-            .OrderBy(path => path, StringComparer.Create(System.Globalization.CultureInfo.InvariantCulture, System.Globalization.CompareOptions.NumericOrdering))
+            .OrderBy(path => Path.GetFileName(path).IndexOf('-', StringComparison.Ordinal)).ThenBy(path => path, StringComparer.Ordinal)
             .Select(path => Read(Path.GetFileNameWithoutExtension(path), File.ReadAllText(path)))];
 
     /// <summary>Reads one page.</summary>
