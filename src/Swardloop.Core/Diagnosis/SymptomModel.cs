@@ -99,7 +99,7 @@ internal sealed class SymptomModel(YardPhysics physics)
         double dead = (0.8 * none) + (0.2 * sags);
         return condition.Has(CauseKind.NoMains) ? (0.97 * dead) + (0.03 * alive)
             : condition.Has(CauseKind.Supply) ? (0.97 * (condition.Tired ? (loaded ? sags : alive) : dead)) + (0.03 * alive)
-            : condition.Has(CauseKind.Station) && loaded ? (0.8 * alive) + (0.17 * sags) + (0.03 * dead)
+            : condition.Has(CauseKind.Station) && loaded ? (0.93 * alive) + (0.04 * sags) + (0.03 * dead)
             : (0.97 * alive) + (0.03 * dead);
     }
 
