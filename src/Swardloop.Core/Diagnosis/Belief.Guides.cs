@@ -56,17 +56,17 @@ internal sealed partial class Belief
                 }
 
                 // What a sound guide would have answered is in every other cause's weight.
-                double common = prior * placePrior[i] * probability * symptoms[until] * Found(until) / sound;
+                double common = prior * placePrior[i] * probability * Found(until) / sound;
                 double wet = common * finite * GuideTests(guide, kind, place, until, true), dry = common * infinite * GuideTests(guide, kind, place, until, false);
                 if (until == _never)
                 {
-                    group.Add(wet, new Part(CauseKind.Guide, place, -1, SizeSpread.At(finite > 0 ? Math.Exp(logs / finite) : sizes.Centre[0]), kind == CauseKind.Open));
-                    group.Add(dry, new Part(CauseKind.Guide, place, -1, SizeSpread.Infinite));
+                    group.Add(symptoms[until] * wet, new Part(CauseKind.Guide, place, -1, SizeSpread.At(finite > 0 ? Math.Exp(logs / finite) : sizes.Centre[0]), kind == CauseKind.Open));
+                    group.Add(symptoms[until] * dry, new Part(CauseKind.Guide, place, -1, SizeSpread.Infinite));
                 }
                 else
                 {
-                    group.End(wet + dry, until);
-                    ended[until] += symptoms[until] > 0 ? (wet + dry) / symptoms[until] : 0;
+                    group.End(symptoms[until] * (wet + dry), until);
+                    ended[until] += wet + dry;
                 }
             }
         }

@@ -1,5 +1,3 @@
-using Swardloop.Core.Diagnosis.Tests;
-
 namespace Swardloop.Core.Diagnosis;
 
 /// <summary>Resistance in an old place that harms nobody: it shows in readings beside whatever is the trouble, and may be mended for nothing.</summary>
@@ -10,13 +8,14 @@ internal sealed partial class Belief
     private readonly Dictionary<int, HarmlessAlong> _harmlessAlong = [];
 
     /// <summary>What was read and seen of the wire where nothing along it is the trouble: it is sound, or harmless resistance answers as any does.</summary>
-    private double WireIsSound() => _soundWire ??= ((1 - StatedProbabilities.HarmlessResistance) * _seriesOhms.Healthy() * SoundPlaceTests(0) * Found(-1))
-        + (StatedProbabilities.HarmlessResistance
-            * (OverHarmless(_seriesPlaces.Select(at => new HarmlessAt(at.Place, at.Until, at.Pattern, at.Finite)))?.Sum(at => at.Weight) ?? (_seriesOhms.Healthy() * SoundPlaceTests(0) * Found(-1))));
+    private double WireIsSound() =>
+        _soundWire ??= OrHarmless(_seriesOhms.Healthy() * SoundPlaceTests(0), OverHarmless(_seriesPlaces.Select(at => new HarmlessAt(at.Place, at.Until, at.Pattern, at.Finite))));
 
     /// <summary>The resistance readings of a wire whose trouble is none of resistance: it may have some that harms nobody.</summary>
-    private double SoundOhms() => _soundOhms ??= ((1 - StatedProbabilities.HarmlessResistance) * _seriesOhms.Healthy())
-        + (StatedProbabilities.HarmlessResistance * (HarmlessBesideLeaks() is { Length: > 0 } places ? places.Sum(at => at.Weight) : _seriesOhms.Healthy()));
+    private double SoundOhms() => _soundOhms ??= OrHarmless(_seriesOhms.Healthy(), HarmlessBesideLeaks());
+
+    private static double OrHarmless(double sound, HarmlessAt[] harmless) => harmless.Length == 0 ? sound
+        : ((1 - StatedProbabilities.HarmlessResistance) * sound) + (StatedProbabilities.HarmlessResistance * harmless.Sum(at => at.Weight));
 
     /// <summary>Likelihood of an earth ratio over leaks at two places, or twice the same: the battery's volts fall along the wire's ohms, and harmless
     /// resistance on one side of a leak moves the reading to the other end.</summary>
@@ -75,32 +74,33 @@ internal sealed partial class Belief
 
     private HarmlessAt[] HarmlessBesideLeaks() => _harmlessBesideLeaks ??= OverHarmless(Enumerable.Range(0, Grid.Places.Length).SelectMany(i =>
         EndingsAt(Grid.Places[i]).SelectMany(ending => _seriesOhms.Patterns(Grid.Places[i], ending.Until).Select(read =>
-            new HarmlessAt(i, ending.Until, read.Pattern, ending.Probability * read.Share * Found(ending.Until) * AcRatiosOver(Grid.Places[i], ending.Until, read.Pattern)))))) ?? [];
+            new HarmlessAt(i, ending.Until, read.Pattern, ending.Probability * read.Share * Found(ending.Until) * AcRatiosOver(Grid.Places[i], ending.Until, read.Pattern))))));
 
     /// <summary>How much likelier the AC ratios are over a resistance somewhere than over a sound wire.</summary>
     private double AcRatiosOver(Place place, int until, Int128 pattern)
     {
-        double likelihood = 1, at = place.AtMetres / _physics.LengthMetres;
-        foreach (CaseEvidence.Item item in _acRatios.Where(item => item.Epoch <= until))
+        double likelihood = 1;
+        if (_acRatios.Length > 0)
         {
             SizeMoments size = MomentsOf(_seriesSizes, _seriesOhms.BySize(pattern));
-            Observation.AcRatio seen = (Observation.AcRatio)item.Seen;
-            double over = AcRatioTest.Density(AcRatioTest.ShareOf(seen), AcRatioTest.Share(_physics, (at, size.MiddleOhms), default, seen.Hertz), size.PartDeviation * Math.Abs(0.5 - at));
-            likelihood *= item.Weighted(over / _placeTests.Likelihood(seen, null, default, false));
+            foreach (CaseEvidence.Item item in _acRatios.Where(item => item.Epoch <= until))
+            {
+                likelihood *= item.Weighted(AcRatioOver((Observation.AcRatio)item.Seen, CauseKind.SeriesResistance, place, size) / _placeTests.Likelihood(item.Seen, null, default, false));
+            }
         }
 
         return likelihood;
     }
 
-    /// <summary>Weights of a resistance as large as the mower does not mind, even in the logarithm, at any of some places, with the readings over it; null
+    /// <summary>Weights of a resistance as large as the mower does not mind, even in the logarithm, at any of some places, with the readings over it; none
     /// where there is no such size, or nothing was read.</summary>
-    private HarmlessAt[]? OverHarmless(IEnumerable<HarmlessAt> places)
+    private HarmlessAt[] OverHarmless(IEnumerable<HarmlessAt> places)
     {
         double[] sizes = [.. _seriesSizes.Centre.Select(ohms => ohms < 60 ? Math.Max(0, 1 - FailsToCover(_physics, ohms)) : 0)];
         double all = sizes.Sum();
         if (!(all > 0) || _evidence.Ohms.Length == 0)
         {
-            return null;
+            return [];
         }
 
         Dictionary<Int128, (double Likelihood, double Part)> known = [];

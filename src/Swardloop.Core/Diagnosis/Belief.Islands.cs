@@ -8,7 +8,7 @@ internal sealed partial class Belief
 {
     private static readonly SizeGrid OneSize = SizeGrid.LogEven(1, 2, 1);
 
-    private void AddShortCircuits(double factorDeviation)
+    private void AddShortCircuits()
     {
         if (_physics.IslandRuns.Count == 0)
         {
@@ -27,7 +27,7 @@ internal sealed partial class Belief
             Condition condition = ShortCondition(beyond);
             foreach ((int until, double probability) in Endings(change => 1 - ((1 - _repairs.Cures(change, place)) * (1 - _repairs.Cures(change, other)))))
             {
-                double weight = prior * probability * ShortOhms((place.AtMetres, other.AtMetres), until, factorDeviation) * ShortTests(place, other, until)
+                double weight = prior * probability * ShortOhms((place.AtMetres, other.AtMetres), until) * ShortTests(place, other, until)
                     * Found(until) * SymptomsUntil(condition, until) * (until == _never ? 1 : _soundAfter[until]);
                 if (until == _never)
                 {
@@ -52,7 +52,7 @@ internal sealed partial class Belief
     /// <summary>The piece of the way back that lies beside a piece of the way out.</summary>
     private static Place BesideOf(Place place, IslandRun run) => new(PlaceKind.Span, run.Beside(place.ToMetres), run.Beside(place.FromMetres));
 
-    private double ShortOhms((double Out, double Back) run, int until, double factorDeviation)
+    private double ShortOhms((double Out, double Back) run, int until)
     {
         if (_evidence.Ohms.Length == 0)
         {
@@ -64,7 +64,7 @@ internal sealed partial class Belief
         {
             OhmsReading[] readings = [.. _evidence.Ohms.Select(reading => reading.Epoch > until || reading.FromMetres < 0 ? reading
                 : reading with { NominalOhms = Math.Max(0.01, ShortedRun.NominalOhms(reading, !reading.IsNeedle, run, ohms, _physics.OhmsPerMetre)) })];
-            likelihood += share * new OhmsEvidence(readings, factorDeviation, OneSize).Healthy();
+            likelihood += share * new OhmsEvidence(readings, _factorDeviation, OneSize).Healthy();
         }
 
         return likelihood;

@@ -100,7 +100,7 @@ internal sealed partial class Belief
                         group.Add(weight, partB);
                         break;
                     default:
-                        group.End(weight, Math.Max(untilA, untilB));
+                        group.End(weight, faults.FirstIsHarmless ? untilB : Math.Max(untilA, untilB));
                         break;
                 }
             }

@@ -112,18 +112,22 @@ internal sealed partial class Belief
             }
         }
 
-        double coarse = place.LengthMetres / (4 * _physics.LengthMetres), middle = kind == CauseKind.Open ? double.PositiveInfinity : size.MiddleOhms;
         foreach (CaseEvidence.Item item in _acRatios)
         {
             if (item.Epoch <= until)
             {
-                Observation.AcRatio seen = (Observation.AcRatio)item.Seen;
-                double mean = AcRatioTest.Share(_physics, (at, middle), default, seen.Hertz);
-                likelihood *= item.Weighted(AcRatioTest.Density(AcRatioTest.ShareOf(seen), mean, coarse + (kind == CauseKind.Open ? 0 : size.PartDeviation * Math.Abs(0.5 - at))));
+                likelihood *= item.Weighted(AcRatioOver((Observation.AcRatio)item.Seen, kind, place, size));
             }
         }
 
         return likelihood;
+    }
+
+    private double AcRatioOver(Observation.AcRatio seen, CauseKind kind, Place place, in SizeMoments size)
+    {
+        double at = place.AtMetres / _physics.LengthMetres, coarse = place.LengthMetres / (4 * _physics.LengthMetres);
+        double mean = AcRatioTest.Share(_physics, (at, kind == CauseKind.Open ? double.PositiveInfinity : size.MiddleOhms), default, seen.Hertz);
+        return AcRatioTest.Density(AcRatioTest.ShareOf(seen), mean, coarse + (kind == CauseKind.Open ? 0 : size.PartDeviation * Math.Abs(0.5 - at)));
     }
 
     /// <summary>The same across two faults in series, and across the one that is left when the other is mended.</summary>

@@ -111,10 +111,7 @@ internal sealed partial class Belief
         return endings;
     }
 
-    private List<(int Until, double Probability)> EndingsAt(Place place) =>
-        _never == 0 ? NoRepairs : EndingsByMending(place);
-
-    private List<(int Until, double Probability)> EndingsByMending(Place place) => Endings(change => _repairs.Cures(change, place));
+    private List<(int Until, double Probability)> EndingsAt(Place place) => Endings(change => _repairs.Cures(change, place));
 
     /// <summary>What people said they found at each repair of the wire, when the wire faults ended at the given repairs (−1: at none).</summary>
     private double Found(int endedA, int endedB = -1)

@@ -38,16 +38,17 @@ internal sealed partial class Belief
             double[] placePrior = Grid.UnsteadyPrior;
             UnsteadyContact.Ground[] grounds = Grounds();
             _lastThere = grounds.Length > 0 ? grounds[^1].By : null;
-            Dictionary<(Int128, int), (double Weather, double Open, double Moment)> known = [];
+            Dictionary<(Int128, int), (double Weather, double Open, double Ohms, double Moment)> known = [];
             for (int i = 0; i < places.Length; i++)
             {
                 foreach ((int until, double probability) in EndingsAt(places[i]))
                 {
                     Int128 inPath = _seriesOhms.Pattern(places[i].AtMetres, until);
-                    if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double Moment) answers))
+                    if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double Ohms, double Moment) answers))
                     {
                         (double weather, double open) = OverGrounds(grounds, inPath, until);
-                        answers = (weather, open, UnsteadyOhms(inPath) * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
+                        double ohms = UnsteadyOhms(inPath);
+                        answers = (weather, open, ohms, ohms * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
                         known.Add((inPath, until), answers);
                     }
 
@@ -62,7 +63,7 @@ internal sealed partial class Belief
                     else
                     {
                         group.End(byWeather + byMoment, until);
-                        ended[until] += common * UnsteadyOhms(inPath);
+                        ended[until] += common * answers.Ohms;
                     }
                 }
             }

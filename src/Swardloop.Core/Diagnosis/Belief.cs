@@ -97,7 +97,7 @@ internal sealed partial class Belief
         AddWire(CauseKind.Leak, _leakSizes, null, PlaceLikelihoods(CauseKind.Leak, _leakSizes, null));
         AddUnsteady();
         AddGuides();
-        AddShortCircuits(_factorDeviation);
+        AddShortCircuits();
         AddLeakPairs(leakGrid);
         if (withPairs)
         {

@@ -18,6 +18,10 @@ public sealed class CaseHistory
         AfterChange = After(seen => ChangesWire(seen, serviceCase.Yard.Loop));
         AfterFind = After(Finds);
         AfterRenewal = After(seen => Finds(seen) || Renews(seen));
+        AfterMowerServed = After(seen => Finds(seen) || Renews(seen) || seen is Observation.RepairDone
+        {
+            Repair: StepKind.CleanContacts or StepKind.ReplaceBattery or StepKind.ServiceReceiver or StepKind.ServiceDrive or StepKind.AskMaker
+        });
         OnSite = serviceCase.OnSite || Observations.Any(TechnicianWasThere);
         bool? runs = Since(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault()?.Runs;
         (MowerRuns, ChangedUnchecked, SameAfterChange) = (runs == true, AfterChange > 0 && runs is null, AfterChange > 0 && runs == false);
@@ -27,7 +31,7 @@ public sealed class CaseHistory
         SignalMayBeThere = MaySignal();
         Lamp = Since(AfterRenewalOf(StepKind.StationLamp)).OfType<Observation.StationLamp>().LastOrDefault()?.State;
         MowerStaysAtStart = StaysAtStart();
-        MowerCannotBeStarted = Since(AfterRenewal).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
+        MowerCannotBeStarted = Since(AfterMowerServed).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
         AnotherMowerRuns = Since(AfterRenewalOf(StepKind.SubstituteMower)).OfType<Observation.SubstituteMower>().LastOrDefault() is { Runs: true };
         NothingOnTestLoop = Since(AfterRenewalOf(StepKind.SubstituteLoop)).OfType<Observation.SubstituteLoop>().LastOrDefault() is { Runs: false };
         ChargeWasChecked = Since(AfterRenewalOf(StepKind.ChargeCheck)).Any(seen => seen is Observation.ChargeCheck);
@@ -41,9 +45,12 @@ public sealed class CaseHistory
     /// <summary>Index of the first observation after the last repair that found a fault: what is asked after it is asked of another yard.</summary>
     public int AfterFind { get; }
 
-    /// <summary>Index of the first observation after the last thing done that makes what people see new: a find, or a part of station, mower or lay-out
-    /// replaced. Wire dug up and found sound renews nothing.</summary>
+    /// <summary>Index of the first observation after the last thing done that makes what people see new: a find, power, or a part of station or lay-out
+    /// replaced. Wire dug up and found sound renews nothing, and parts of the mower and settings do not: see <see cref="Renews"/>.</summary>
     public int AfterRenewal { get; }
+
+    // A mower that could not be made to drive may drive once it is charged, served or unlocked.
+    private int AfterMowerServed { get; }
 
     /// <summary>Index of the first observation after the last thing done that may change the answer to a question: a new battery makes no lamp different,
     /// and a second mower hears what it heard before the first was serviced.</summary>
@@ -103,7 +110,7 @@ public sealed class CaseHistory
     public bool MowerCannotBeStarted { get; }
 
     /// <summary>Whether a person, or a technician before them, could not let the mower run: whatever the place, it is not asked again.</summary>
-    public bool CouldNotRunMower(Person by) => Since(AfterRenewal).Any(seen => seen is Observation.NotDone
+    public bool CouldNotRunMower(Person by) => Since(AfterMowerServed).Any(seen => seen is Observation.NotDone
     {
         Asked.Kind: StepKind.MowerStart or StepKind.MowerReach or StepKind.FollowWire or StepKind.WireCrossing
     } && (seen.By == by || seen.By == Person.Technician));

@@ -21,18 +21,9 @@ internal static class ImplausibleReading
         double ohms = shown - reading.LeadOhms, least = physics.Budget.ExpectedOhms.Low;
         bool tooLittle = ohms + (0.5 * reading.Meter.LimitOhms(shown)) + 0.1 < LeastOfBudget * least;
         bool slipOfUnit = ohms / 1000 > 0.7 * least && ohms / 1000 < 1.4 * physics.Budget.ExpectedOhms.High && Heard(history, physics, ohms);
-        return tooLittle || slipOfUnit || KilohmsMeant(history, physics, reading, ohms)
+        return tooLittle || slipOfUnit
             ? new(history.After(seen => seen is Observation.LoopResistance) - 1, new(StepKind.LoopResistance) { By = reading.By })
             : null;
-    }
-
-    /// <summary>Whether an owner's reading, as sound as a whole wire's, would explain how near the wire the mower turns back if it were meant in kilohms.</summary>
-    private static bool KilohmsMeant(CaseHistory history, YardPhysics physics, Observation.LoopResistance reading, double ohms)
-    {
-        const double Alike = 0.35;
-        return reading.By == Person.Owner && history.Since(Math.Max(history.AfterChange, history.AfterRenewal)).OfType<Observation.MowerReach>().LastOrDefault() is { AtLeast: false } turnsBack
-            && physics.Reach(Math.Max(0, ohms - physics.Budget.MeanOhms), 1) is var sound && (sound.CoversEverything || sound.Metres > 3 * turnsBack.DistanceMetres)
-            && physics.Reach(1000 * ohms, 1) is { CoversEverything: false } read && Math.Abs(read.Metres - turnsBack.DistanceMetres) < 0.2 + (Alike * read.Metres);
     }
 
     /// <summary>Whether the mower was seen where it could not hear anything at such a resistance.</summary>

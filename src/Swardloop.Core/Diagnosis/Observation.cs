@@ -252,7 +252,7 @@ public abstract record Observation
         public override StepKind Step => StepKind.ChargeCheck;
     }
 
-    /// <summary>A step that was asked for and could not be done: it says nothing of the fault, and whoever could not do it is not asked again.</summary>
+    /// <summary>A step that was asked for and could not be done: whoever could not do it is not asked again. A mower that could not be made to drive may be flat or locked; else it says nothing of the fault.</summary>
     /// <param name="Asked">The step with its parameters; who was asked is <see cref="By"/>, not the step's.</param>
     public sealed record NotDone(Step Asked) : Observation
     {

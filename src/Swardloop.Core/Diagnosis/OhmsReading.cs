@@ -13,7 +13,7 @@ internal readonly record struct OhmsReading
     private const double ClipOhms = 0.5, SurfaceWireOhmsPerMetre = 0.03;
 
     /// <summary>What a needle through the insulation adds, one standard deviation (Ω). Common practice, no source.</summary>
-    private const double NeedleOhms = 0.3;
+    public const double NeedleOhms = 0.3;
 
     private const double JointReachMetres = Loop.JointReachMetres;
 

@@ -47,7 +47,7 @@ internal sealed class SymptomModel(YardPhysics physics)
             Observation.NeighbourOff o => (Two(o.Cured, condition.Has(CauseKind.Crosstalk) ? 0.95 : 0.02), 0.5),
             Observation.MowerCheck o => (Two(o.Runs, Runs(condition)), 0.5),
             Observation.ChargeCheck o => (Two(o.Charges, ChargeCheckTest.Charges(condition)), 0.5),
-            Observation.NotDone o => (IsNotDone(o.By, condition), IsNotDone(o.By, condition)),
+            Observation.NotDone o => (NotDone(o.By, condition), NotDone(o.By, condition)),
             _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
         };
         double mistaken = seen.By == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
@@ -56,12 +56,12 @@ internal sealed class SymptomModel(YardPhysics physics)
             mistaken *= PlainToSee;
         }
 
-        double answered = seen is Observation.MowerStart or Observation.MowerReach or Observation.FollowWire or Observation.SubstituteLoop ? 1 - IsNotDone(seen.By, condition) : 1;
+        double answered = seen is Observation.MowerStart or Observation.MowerReach or Observation.FollowWire or Observation.SubstituteLoop ? 1 - NotDone(seen.By, condition) : 1;
         return answered * (((1 - mistaken) * likelihood) + (mistaken * ifMistaken));
     }
 
     /// <summary>Probability that a test which needs a driving mower can't be done.</summary>
-    private static double IsNotDone(Person by, Condition condition) => condition.Locked ? StatedProbabilities.LockedIsNotDone
+    private static double NotDone(Person by, Condition condition) => condition.Locked ? StatedProbabilities.LockedIsNotDone
         : by == Person.Owner ? StatedProbabilities.OwnerDoesNot : StatedProbabilities.TechnicianDoesNot;
 
     /// <summary>A number that stands for an answer: equal where two people would say that they saw the same.</summary>
@@ -194,12 +194,12 @@ internal sealed class SymptomModel(YardPhysics physics)
         if (condition.Has(CauseKind.EndsSwapped))
         {
             // It believes itself outside and does not leave the wire, if it starts at all.
-            return (seen.AtLeast ? 0.05 : (0.7 * Normal(seen.DistanceMetres, 0, 0.4) * 2) + (0.25 * Flat), Flat);
+            return (seen.AtLeast ? 0.05 : (0.7 * nothing) + (0.25 * Flat), Flat);
         }
 
         if (reach.CoversEverything && (condition.Has(CauseKind.Drive) || condition.Has(CauseKind.Crosstalk) || condition.Has(CauseKind.Unmodelled)))
         {
-            return (seen.AtLeast ? 0.45 : (0.2 * Normal(seen.DistanceMetres, 0, 0.4) * 2) + (0.35 * Flat), Flat);
+            return (seen.AtLeast ? 0.45 : (0.2 * nothing) + (0.35 * Flat), Flat);
         }
 
         double covers = reach.CoversEverything ? (condition.Has(CauseKind.Layout) ? 0.1 : 0.94) : 0.03;

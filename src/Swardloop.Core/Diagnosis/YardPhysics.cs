@@ -16,11 +16,16 @@ internal sealed class YardPhysics
     private readonly ReachProfile _profile;
     private readonly double _weakestField;
 
+    // All wire that hangs on the loop, guide wires included.
+    private readonly double _allMetres;
+
     public YardPhysics(Yard yard)
     {
         Yard = yard;
         Budget = LoopBudget.For(yard);
         Guides = [.. yard.Guides.Select((guide, i) => new GuidePhysics(i + 1, guide, this))];
+        _allMetres = LengthMetres + Guides.Sum(guide => guide.LengthMetres);
+        MeanPlaceShare = ((LengthMetres / 2) + Guides.Sum(guide => guide.LengthMetres * guide.JoinsAtMetres / LengthMetres)) / _allMetres;
         IslandRuns = IslandRun.Of(yard.Loop);
         LoopReach reach = new(yard, Math.Max(0.2, Math.Sqrt(yard.Lawn.AreaSquareMetres / MapCells)));
         _profile = reach.Profile;
@@ -48,15 +53,12 @@ internal sealed class YardPhysics
     /// <summary>Healthy resistance per metre of drawn wire (Ω/m): joints spread evenly, as they are milliohms.</summary>
     public double OhmsPerMetre => Budget.MeanOhms / LengthMetres;
 
-    /// <summary>All wire that hangs on the loop, guide wires included (m).</summary>
-    private double AllMetres => LengthMetres + Guides.Sum(guide => guide.LengthMetres);
-
     /// <summary>Where on the loop the mean metre of all wire hangs, as a share of the loop: one half without guide wires.</summary>
-    public double MeanPlaceShare => ((LengthMetres / 2) + Guides.Sum(guide => guide.LengthMetres * guide.JoinsAtMetres / LengthMetres)) / AllMetres;
+    public double MeanPlaceShare { get; }
 
     /// <summary>Share of all wire that hangs on the loop beyond a place, guide wires included.</summary>
     /// <param name="at">The place as a share of the loop, 0 to 1.</param>
-    public double ShareBeyond(double at) => ((LengthMetres * (1 - at)) + Guides.Where(guide => guide.JoinsAtMetres > at * LengthMetres).Sum(guide => guide.LengthMetres)) / AllMetres;
+    public double ShareBeyond(double at) => ((LengthMetres * (1 - at)) + Guides.Where(guide => guide.JoinsAtMetres > at * LengthMetres).Sum(guide => guide.LengthMetres)) / _allMetres;
 
     /// <summary>Field per ampere (1/m) that must be there to be heard.</summary>
     public double RequiredField(double extraOhms, double reachFactor) =>

@@ -38,10 +38,9 @@ internal static class GuideResistanceTest
             case Observation.PinProbe o when physics.GuideOn(o) is { } guide:
                 // The needle in the guide, the other tip on either end of the loop: the guide from there to its joint, and the loop from there on.
                 double pin = Math.Clamp(o.AtMetres, 0, guide.LengthMetres), beyond = (guide.LengthMetres - pin) * guide.Ohms / guide.LengthMetres, joins = guide.JoinsAtMetres;
-                const double Needle = 0.3;
                 return [
-                    Along(make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, joins, (joins * perMetre) + beyond, Needle), guide, pin, guide.LengthMetres),
-                    Along(make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, joins, physics.LengthMetres, ((physics.LengthMetres - joins) * perMetre) + beyond, Needle), guide, pin, guide.LengthMetres),
+                    Along(make(o.OhmsA, o.LeadOhms, MeterAccuracy.Plain, 0, joins, (joins * perMetre) + beyond, OhmsReading.NeedleOhms), guide, pin, guide.LengthMetres),
+                    Along(make(o.OhmsB, o.LeadOhms, MeterAccuracy.Plain, joins, physics.LengthMetres, ((physics.LengthMetres - joins) * perMetre) + beyond, OhmsReading.NeedleOhms), guide, pin, guide.LengthMetres),
                 ];
 
             case Observation.JointDrop { Amperes: > 0 } o when physics.GuideOn(o) is { } guide:
