@@ -17,27 +17,37 @@ internal sealed partial class Belief
     private static double OrHarmless(double sound, HarmlessAt[] harmless) => harmless.Length == 0 ? sound
         : ((1 - StatedProbabilities.HarmlessResistance) * sound) + (StatedProbabilities.HarmlessResistance * harmless.Sum(at => at.Weight));
 
-    /// <summary>Likelihood of an earth ratio over leaks at two places, or twice the same: the battery's volts fall along the wire's ohms, and harmless
-    /// resistance on one side of a leak moves the reading to the other end.</summary>
+    /// <summary>Likelihood of an earth ratio over leaks at two places, or twice the same.</summary>
     private double RatioAtLeaks(CaseEvidence.Item item, Place first, Place second)
     {
         Observation.EarthRatio seen = (Observation.EarthRatio)item.Seen;
+        return AlongOhms(first, second, item.Epoch).Sum(at =>
+            at.Probability * (first == second ? PlaceTestModel.RatioLikelihood(seen, at.Near) : PlaceTestModel.RatioAtLeakPair(seen, at.Near, at.Far)));
+    }
+
+    /// <summary>Where leaks at two places, or twice the same, lie along the loop's ohms as it is now: see <see cref="AlongOhms(Place, Place, int)"/>.</summary>
+    public (double Probability, double Near, double Far)[] AlongOhms(Place first, Place second) => AlongOhms(first, second, _never);
+
+    /// <summary>Where leaks lie along the loop's ohms, as shares of them, with probabilities: a battery's volts fall along ohms and not along metres, and
+    /// harmless resistance before, between or beyond them moves both.</summary>
+    private (double Probability, double Near, double Far)[] AlongOhms(Place first, Place second, int epoch)
+    {
         double length = _physics.LengthMetres, near = Math.Min(first.AtMetres, second.AtMetres), far = Math.Max(first.AtMetres, second.AtMetres);
-        double plain = Ratio(near / length, far / length);
-        HarmlessAlong there = Along(item.Epoch);
+        HarmlessAlong there = Along(epoch);
         if (!(there.Share > 0.01))
         {
-            return plain;
+            return [(1, near / length, far / length)];
         }
 
-        (double part, double belowNear, double belowFar) = (there.Part, there.Before[Grid.IndexAt(near)], there.Before[Grid.IndexAt(far)]);
-        double rest = 1 - part;
-        double moved = (belowNear * Ratio(part + (rest * near / length), part + (rest * far / length)))
-            + ((belowFar - belowNear) * Ratio(rest * near / length, part + (rest * far / length)))
-            + ((1 - belowFar) * Ratio(rest * near / length, rest * far / length));
-        return ((1 - there.Share) * plain) + (there.Share * moved);
-
-        double Ratio(double one, double other) => first == second ? PlaceTestModel.RatioLikelihood(seen, one) : PlaceTestModel.RatioAtLeakPair(seen, one, other);
+        double rest = 1 - there.Part, before = there.Before[Grid.IndexAt(near)], notBeyond = there.Before[Grid.IndexAt(far)];
+        double nearAlong = rest * near / length, farAlong = rest * far / length;
+        return
+        [
+            (1 - there.Share, near / length, far / length),
+            (there.Share * before, there.Part + nearAlong, there.Part + farAlong),
+            (there.Share * (notBeyond - before), nearAlong, there.Part + farAlong),
+            (there.Share * (1 - notBeyond), nearAlong, farAlong),
+        ];
     }
 
     /// <summary>Where harmless resistance lies that is there in an epoch.</summary>

@@ -251,9 +251,10 @@ internal sealed partial class Planner
             switch (atom.Kind)
             {
                 case CauseKind.Leak or CauseKind.LeakPair:
-                    (double mean, double deviation) = atom.OtherSpread.Length == 0 ? (Share(atom.Place), 0.012 + ShareDeviation(atom.Place))
-                        : ((Share(atom.Place) + Share(atom.OtherPlace)) / 2, 0.015 + (0.25 * Math.Abs(Share(atom.Place) - Share(atom.OtherPlace))));
-                    double[] pointed = Bars(share => (0.97 * Below(share, mean, deviation)) + (0.03 * share));
+                    bool pair = atom.OtherSpread.Length > 0;
+                    (double Probability, double Near, double Far)[] along = _belief.AlongOhms(atom.Place, pair ? atom.OtherPlace : atom.Place);
+                    double[] pointed = Bars(share => along.Sum(at => at.Probability * ((0.97 * Below(share, (at.Near + at.Far) / 2,
+                        pair ? 0.015 + (0.25 * (at.Far - at.Near)) : 0.012 + ShareDeviation(atom.Place))) + (0.03 * share))));
                     Fill(i, 1, pointed, pointed);
                     break;
 

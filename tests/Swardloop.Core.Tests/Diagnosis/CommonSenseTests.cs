@@ -124,4 +124,16 @@ public sealed class CommonSenseTests
 
         Assert.Equal(StepKind.MowerCheck, Advisor.Advise(@case, CausePriors.Default, TestContext.Current.CancellationToken).Next[0].Step.Kind);
     }
+
+    [Theory]
+    [InlineData(StepKind.ReplaceBattery, false)]
+    [InlineData(StepKind.RecodeStation, true)]
+    public void A_mower_that_could_not_be_started_may_start_once_it_was_charged(StepKind repair, bool cannot)
+    {
+        CaseHistory history = new(DiagnosisScene.Case(
+            Yard, new Observation.NotDone(new(StepKind.MowerStart)), new Observation.RepairDone(repair, null, null, null, null), new Observation.MowerCheck(false)));
+
+        Assert.Equal(cannot, history.MowerCannotBeStarted);
+        Assert.Equal(cannot, history.CouldNotRunMower(Person.Owner));
+    }
 }
