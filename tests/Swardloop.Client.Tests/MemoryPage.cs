@@ -142,7 +142,14 @@ internal sealed partial class MemoryPage : IDevicePage
 
     public Dictionary<string, string> Drafts { get; } = [];
 
-    public Task<string?> DraftAsync(string form) => Task.FromResult(Drafts.GetValueOrDefault(form));
+    /// <summary>What happens before a draft is read.</summary>
+    public Func<Task> BeforeDraft { get; set; } = () => Task.CompletedTask;
+
+    public async Task<string?> DraftAsync(string form)
+    {
+        await BeforeDraft();
+        return Drafts.GetValueOrDefault(form);
+    }
 
     public Task KeepDraftAsync(string form, string? text)
     {

@@ -16,12 +16,12 @@ public class NewCaseDialogTests
 
         IElement which = dialog.Find("input[type=text]");
         Assert.Null(which.Closest("form"));
-        await OnAsync(dialog, "input[type=text]", input => input.InputAsync(new() { Value = "Sorrel" }));
-        await OnAsync(dialog, "input[type=text]", input => input.KeyDownAsync("Enter"));
+        await dialog.OnAsync("input[type=text]", input => input.InputAsync(new() { Value = "Sorrel" }));
+        await dialog.OnAsync("input[type=text]", input => input.KeyDownAsync("Enter"));
 
         Assert.Empty(scene.Device.Replica.OfKind(RecordKind.Case));
-        await OnAsync(dialog, "textarea", area => area.InputAsync(new() { Value = "stands still at the edge" }));
-        await OnAsync(dialog, "form", form => form.SubmitAsync());
+        await dialog.OnAsync("textarea", area => area.InputAsync(new() { Value = "stands still at the edge" }));
+        await dialog.OnAsync("form", form => form.SubmitAsync());
         RecordState @case = Assert.Single(scene.Device.Replica.OfKind(RecordKind.Case));
         Assert.Equal(yard, @case.Reference("yard"));
         Assert.Equal("stands still at the edge", @case.Text("complaint"));
@@ -34,10 +34,10 @@ public class NewCaseDialogTests
         using Scene scene = new();
         (_, IRenderedComponent<NewCaseDialog> dialog) = await OpenAsync(scene);
 
-        await OnAsync(dialog, "form", form => form.SubmitAsync());
+        await dialog.OnAsync("form", form => form.SubmitAsync());
         Assert.Empty(scene.Device.Replica.OfKind(RecordKind.Case));
         Assert.Contains("Press again", dialog.Markup, StringComparison.Ordinal);
-        await OnAsync(dialog, "form", form => form.SubmitAsync());
+        await dialog.OnAsync("form", form => form.SubmitAsync());
 
         Assert.Single(scene.Device.Replica.OfKind(RecordKind.Case));
     }
@@ -47,19 +47,15 @@ public class NewCaseDialogTests
     {
         using Scene scene = new();
         (_, IRenderedComponent<NewCaseDialog> dialog) = await OpenAsync(scene);
-        await OnAsync(dialog, "textarea", area => area.InputAsync(new() { Value = "stands st" }));
+        await dialog.OnAsync("textarea", area => area.InputAsync(new() { Value = "stands st" }));
 
         IRenderedComponent<NewCaseDialog> again = Render(scene);
 
         Assert.Equal("stands st", again.Find("textarea").GetAttribute("value"));
-        await again.FindAll("button").Single(button => button.TextContent == "Begin anew").ClickAsync(new());
+        await again.OnAsync(() => again.FindAll("button").Single(button => button.TextContent == "Begin anew"), button => button.ClickAsync(new()));
         Assert.Empty(scene.Page.Drafts);
         Assert.Equal("", again.Find("textarea").GetAttribute("value") ?? "");
     }
-
-    // On the page's turn: between finding an element and acting on it nothing is drawn again.
-    private static Task OnAsync(IRenderedComponent<NewCaseDialog> dialog, string selector, Func<IElement, Task> act) =>
-        dialog.InvokeAsync(() => act(dialog.Find(selector)));
 
     private static async Task<(Guid Yard, IRenderedComponent<NewCaseDialog> Dialog)> OpenAsync(Scene scene)
     {

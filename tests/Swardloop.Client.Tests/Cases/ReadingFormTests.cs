@@ -11,6 +11,8 @@ namespace Swardloop.Client.Tests.Cases;
 /// <summary>Readings as people say them and meters show them, at the desk.</summary>
 public class ReadingFormTests
 {
+    private const string Number = "input[inputmode=decimal]";
+
     [Theory]
     [InlineData("96k", 96_000, "= 96 kΩ")]
     [InlineData("0,096k", 96, "= 96 Ω")]
@@ -23,9 +25,9 @@ public class ReadingFormTests
         List<JsonElement> made = [];
         IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.LoopResistance, made);
 
-        await Field(form).InputAsync(new() { Value = typed });
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = typed }));
         Assert.Equal(echo is null ? [] : new[] { echo }, form.FindAll(".echo").Select(each => each.TextContent.Trim()));
-        await form.Find("form").SubmitAsync();
+        await form.OnAsync("form", each => each.SubmitAsync());
 
         Assert.Equal(ohms, Assert.Single(made).GetProperty("ohms").GetDouble());
     }
@@ -37,8 +39,8 @@ public class ReadingFormTests
         List<JsonElement> made = [];
         IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.LoopResistance, made);
 
-        await Field(form).InputAsync(new() { Value = "0.L" });
-        await form.Find("form").SubmitAsync();
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = "0.L" }));
+        await form.OnAsync("form", each => each.SubmitAsync());
 
         Assert.Equal("over-range", Assert.Single(made).GetProperty("value").GetString());
     }
@@ -50,10 +52,10 @@ public class ReadingFormTests
         List<JsonElement> made = [];
         IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.TerminalLook, made);
 
-        await Tick(form, "Ground wet").ChangeAsync(new() { Value = true });
-        await Tick(form, "It could not be done").ChangeAsync(new() { Value = true });
+        await form.OnAsync(() => Tick(form, "Ground wet"), box => box.ChangeAsync(new() { Value = true }));
+        await form.OnAsync(() => Tick(form, "It could not be done"), box => box.ChangeAsync(new() { Value = true }));
         Assert.DoesNotContain("Bright and tight", form.Markup, StringComparison.Ordinal);
-        await form.Find("form").SubmitAsync();
+        await form.OnAsync("form", each => each.SubmitAsync());
 
         JsonElement reading = Assert.Single(made);
         Assert.Equal("not-done", reading.GetProperty("value").GetString());
@@ -69,10 +71,10 @@ public class ReadingFormTests
         using Scene scene = new();
         IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.LoopResistance, []);
 
-        await Field(form).InputAsync(new() { Value = "9x" });
-        await form.Find("form").SubmitAsync();
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = "9x" }));
+        await form.OnAsync("form", each => each.SubmitAsync());
         Assert.NotEmpty(form.FindAll(".fault"));
-        await Field(form).InputAsync(new() { Value = "9" });
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = "9" }));
 
         Assert.Empty(form.FindAll(".fault"));
     }
@@ -86,11 +88,11 @@ public class ReadingFormTests
         List<JsonElement> made = [];
         IRenderedComponent<ReadingForm> form = await OpenAsync(scene, step, made);
 
-        await Field(form).InputAsync(new() { Value = typed });
-        await form.Find("form").SubmitAsync();
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = typed }));
+        await form.OnAsync("form", each => each.SubmitAsync());
         Assert.Empty(made);
         Assert.Contains("Is that right?", form.Find(".doubt").TextContent, StringComparison.Ordinal);
-        await form.Find("form").SubmitAsync();
+        await form.OnAsync("form", each => each.SubmitAsync());
 
         Assert.Single(made);
     }
@@ -101,17 +103,35 @@ public class ReadingFormTests
         using Scene scene = new();
         List<JsonElement> made = [];
         IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.LoopResistance, []);
-        await Field(form).InputAsync(new() { Value = "96" });
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = "96" }));
 
         form = Render(scene, StepKind.LoopResistance, made);
-        Assert.Equal("96", Field(form).GetAttribute("value"));
-        await form.Find("form").SubmitAsync();
+        Assert.Equal("96", form.Find(Number).GetAttribute("value"));
+        await form.OnAsync("form", each => each.SubmitAsync());
 
         Assert.Single(made);
         Assert.Empty(scene.Page.Drafts);
     }
 
-    private static IElement Field(IRenderedComponent<ReadingForm> form) => form.Find("input[inputmode=decimal]");
+    [Fact]
+    public async Task What_is_typed_again_never_gives_way_to_what_was_typed_before()
+    {
+        using Scene scene = new();
+        IRenderedComponent<ReadingForm> form = await OpenAsync(scene, StepKind.LoopResistance, []);
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = "96" }));
+        TaskCompletionSource isRead = new();
+        scene.Page.BeforeDraft = () => isRead.Task;
+
+        form = Render(scene, StepKind.LoopResistance, []);
+        Assert.Empty(form.FindAll("input")); // nothing to type into that the draft, read late, would replace
+        await form.InvokeAsync(isRead.SetResult);
+        form.WaitForElement(Number);
+        Assert.Equal("96", form.Find(Number).GetAttribute("value"));
+        await form.OnAsync(Number, input => input.InputAsync(new() { Value = "97" }));
+
+        scene.Page.BeforeDraft = () => Task.CompletedTask;
+        Assert.Equal("97", Render(scene, StepKind.LoopResistance, []).Find(Number).GetAttribute("value"));
+    }
 
     private static async Task<IRenderedComponent<ReadingForm>> OpenAsync(Scene scene, StepKind step, List<JsonElement> made)
     {

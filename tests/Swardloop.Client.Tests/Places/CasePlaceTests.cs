@@ -15,10 +15,10 @@ public class CasePlaceTests
         IRenderedComponent<CasePlace> place = await OpenAsync(scene);
         await place.WaitForAssertionAsync(() => place.Find(".step"), Patience);
 
-        while (place.FindAll(".cautions input").FirstOrDefault(box => !box.HasAttribute("checked")) is { } box)
+        while (place.FindAll(".cautions input").Any(box => !box.HasAttribute("checked")))
         {
             Assert.Empty(place.FindAll(".how"));
-            await box.ChangeAsync(new() { Value = true });
+            await place.OnAsync(".cautions input:not([checked])", box => box.ChangeAsync(new() { Value = true }));
         }
 
         Assert.NotEmpty(place.FindAll(".how li"));

@@ -47,7 +47,7 @@ public class ListPlacesTests
         Assert.Contains("Closed", cases.Find("tbody tr").TextContent, StringComparison.Ordinal);
 
         IRenderedComponent<RemovedPlace> removed = scene.Browser.Render<RemovedPlace>();
-        await removed.InvokeAsync(() => removed.Find("tbody button").ClickAsync(new()));
+        await removed.OnAsync("tbody button", button => button.ClickAsync(new()));
 
         // On the page's turn: what is sent and heard meanwhile changes the records.
         await scene.OnPageAsync(() =>
@@ -90,17 +90,17 @@ public class ListPlacesTests
         Assert.Equal(["Thimble Court"], await ChosenAsync(cases, "closed"));
         Assert.Equal(["Sorrel Corner"], await ChosenAsync(cases, "not-closed"));
         Assert.Empty(await ChosenAsync(cases, "Wren"));
-        await cases.Find("input[type=search]").InputAsync(new() { Value = "hazel" });
+        await cases.OnAsync("input[type=search]", input => input.InputAsync(new() { Value = "hazel" }));
         Assert.Equal(["Sorrel Corner"], await ChosenAsync(cases, "Robin"));
-        await cases.Find("input[type=search]").InputAsync(new() { Value = "nobody" });
+        await cases.OnAsync("input[type=search]", input => input.InputAsync(new() { Value = "nobody" }));
         Assert.Empty(cases.FindAll("tbody tr"));
 
         // Chooses a value in whichever choice has it, or the first that has the value named second.
         static async Task<IReadOnlyList<string>> ChosenAsync<T>(IRenderedComponent<T> place, string value, string? beside = null)
             where T : Microsoft.AspNetCore.Components.IComponent
         {
-            AngleSharp.Dom.IElement choice = place.FindAll("select").First(select => select.QuerySelector($"option[value='{beside ?? value}']") is not null);
-            await choice.ChangeAsync(new() { Value = value });
+            await place.OnAsync(
+                () => place.FindAll("select").First(select => select.QuerySelector($"option[value='{beside ?? value}']") is not null), choice => choice.ChangeAsync(new() { Value = value }));
             return [.. place.FindAll("tbody .title").Select(each => each.TextContent)];
         }
     }
@@ -146,7 +146,7 @@ public class ListPlacesTests
         Assert.Contains("Hazel Thimble 01632 960 018", sheet.TextContent, StringComparison.Ordinal);
         Assert.Contains("Fen Lane 3, Marsh Hill", sheet.TextContent, StringComparison.Ordinal);
         Assert.Contains("Date and signature", sheet.TextContent, StringComparison.Ordinal);
-        await place.InvokeAsync(() => place.Find(".print-button").ClickAsync(new()));
+        await place.OnAsync(".print-button", button => button.ClickAsync(new()));
         Assert.Equal(1, scene.Page.Prints);
     }
 }

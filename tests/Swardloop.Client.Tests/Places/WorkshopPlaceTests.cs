@@ -21,7 +21,7 @@ public class WorkshopPlaceTests
         IRenderedComponent<SessionList> list = scene.Browser.Render<SessionList>();
         await list.WaitForAssertionAsync(() => Assert.Equal(2, list.FindAll("li").Count), Patience);
         Assert.Contains("a lost telephone", list.Find("li:nth-child(2)").TextContent, StringComparison.Ordinal);
-        await list.Find("li button").ClickAsync(new());
+        await list.OnAsync("li button", button => button.ClickAsync(new()));
         await list.WaitForAssertionAsync(() => Assert.Single(list.FindAll("li")), Patience);
         Assert.True(Assert.Single(scene.Workshop.Sessions).IsThis);
     }
@@ -37,13 +37,13 @@ public class WorkshopPlaceTests
             [new($"{owner}/name", RecordKind.Owner, "name", "", "Odo Quillfeather", false, false), new("k/found", RecordKind.Case, "found", "", "three turns of tape", true, false), new("k/note", RecordKind.Case, "note", "", "knock twice", true, true)], 2, 1);
 
         IRenderedComponent<ForgetOwner> place = scene.Browser.Render<ForgetOwner>();
-        await place.Find("select").ChangeAsync(new() { Value = owner.ToString() });
+        await place.OnAsync("select", select => select.ChangeAsync(new() { Value = owner.ToString() }));
         await place.WaitForAssertionAsync(() => Assert.Equal(3, place.FindAll("li").Count), Patience);
         Assert.Equal(2, place.FindAll("li input").Count);
-        await place.FindAll("li input")[0].ChangeAsync(new() { Value = false });
+        await place.OnAsync("li input", box => box.ChangeAsync(new() { Value = false }));
         Assert.True(place.Find("button").HasAttribute("disabled"));
-        await place.Find("input[autocomplete=off]").InputAsync(new() { Value = "Odo Quillfeather" });
-        await place.Find("button").ClickAsync(new());
+        await place.OnAsync("input[autocomplete=off]", input => input.InputAsync(new() { Value = "Odo Quillfeather" }));
+        await place.OnAsync("button", button => button.ClickAsync(new()));
 
         await place.WaitForAssertionAsync(() => Assert.Contains("workshop.rescued-1.db", place.Find("[role=status]").TextContent, StringComparison.Ordinal), Patience);
         (string forgotten, ForgetRequest asked) = Assert.Single(scene.Workshop.Forgotten);

@@ -15,15 +15,15 @@ public class FieldEditorTests
         using Scene scene = new();
         (Guid owner, IRenderedComponent<FieldEditor> field) = await OpenAsync(scene);
 
-        await Input(field).InputAsync(new() { Value = "0123 4" });
+        await field.OnAsync("input", input => input.InputAsync(new() { Value = "0123 4" }));
         await scene.ChangeAsync(owner, RecordKind.Owner, ("phone", Json.Text("0999")));
 
         Assert.Equal("0123 4", Input(field).GetAttribute("value"));
         Assert.Contains("0999", field.Find(".typed").TextContent, StringComparison.Ordinal);
-        await Input(field).ChangeAsync(new() { Value = "0123 45" }); // left: nothing is decided by that
+        await field.OnAsync("input", input => input.ChangeAsync(new() { Value = "0123 45" })); // left: nothing is decided by that
         Assert.Equal("0999", scene.Device.Replica[owner]!.Text("phone"));
 
-        await field.FindAll(".typed button")[0].ClickAsync(new());
+        await field.OnAsync(() => field.FindAll(".typed button")[0], button => button.ClickAsync(new()));
         Assert.Equal("0123 4", scene.Device.Replica[owner]!.Text("phone"));
         Assert.Empty(field.FindAll(".typed"));
         Assert.Empty(scene.Page.Drafts);
@@ -35,9 +35,9 @@ public class FieldEditorTests
         using Scene scene = new();
         (Guid owner, IRenderedComponent<FieldEditor> field) = await OpenAsync(scene);
 
-        await Input(field).InputAsync(new() { Value = "0123 4" });
+        await field.OnAsync("input", input => input.InputAsync(new() { Value = "0123 4" }));
         await scene.ChangeAsync(owner, RecordKind.Owner, ("phone", Json.Text("0999")));
-        await field.FindAll(".typed button")[1].ClickAsync(new());
+        await field.OnAsync(() => field.FindAll(".typed button")[1], button => button.ClickAsync(new()));
 
         Assert.Equal("0999", Input(field).GetAttribute("value"));
         Assert.Equal("0999", scene.Device.Replica[owner]!.Text("phone"));
@@ -49,12 +49,12 @@ public class FieldEditorTests
     {
         using Scene scene = new();
         (Guid owner, IRenderedComponent<FieldEditor> field) = await OpenAsync(scene);
-        await Input(field).InputAsync(new() { Value = "0123 4" });
+        await field.OnAsync("input", input => input.InputAsync(new() { Value = "0123 4" }));
 
         IRenderedComponent<FieldEditor> again = Render(scene, owner);
 
         Assert.Equal("0123 4", Input(again).GetAttribute("value"));
-        await again.FindAll(".typed button")[0].ClickAsync(new());
+        await again.OnAsync(() => again.FindAll(".typed button")[0], button => button.ClickAsync(new()));
         Assert.Equal("0123 4", scene.Device.Replica[owner]!.Text("phone"));
     }
 
@@ -64,8 +64,8 @@ public class FieldEditorTests
         using Scene scene = new();
         (Guid owner, IRenderedComponent<FieldEditor> field) = await OpenAsync(scene);
 
-        await Input(field).InputAsync(new() { Value = "0123" });
-        await Input(field).ChangeAsync(new() { Value = "0123" });
+        await field.OnAsync("input", input => input.InputAsync(new() { Value = "0123" }));
+        await field.OnAsync("input", input => input.ChangeAsync(new() { Value = "0123" }));
 
         Assert.Equal("0123", scene.Device.Replica[owner]!.Text("phone"));
         Assert.Empty(field.FindAll(".typed"));
@@ -93,7 +93,7 @@ public class FieldEditorTests
                 {
                     case 0 or 1:
                         typed = $"0{random.Next(1000, 9999)}";
-                        await Input(field).InputAsync(new() { Value = typed });
+                        await field.OnAsync("input", input => input.InputAsync(new() { Value = typed }));
                         break;
                     case 2:
                         await scene.ChangeAsync(owner, RecordKind.Owner, ("phone", Json.Text($"9{random.Next(1000, 9999)}")));
@@ -102,13 +102,13 @@ public class FieldEditorTests
                         field.Instance.Dispose();
                         field = Render(scene, owner);
                         break;
-                    case 4 when field.FindAll(".typed button") is { Count: 2 } choices:
+                    case 4 when field.FindAll(".typed button").Count == 2:
                         bool isMine = random.Next(2) == 0;
-                        await choices[isMine ? 0 : 1].ClickAsync(new());
+                        await field.OnAsync(() => field.FindAll(".typed button")[isMine ? 0 : 1], button => button.ClickAsync(new()));
                         typed = null;
                         break;
                     case 5 when typed is not null:
-                        await Input(field).ChangeAsync(new() { Value = typed });
+                        await field.OnAsync("input", input => input.ChangeAsync(new() { Value = typed }));
                         break;
                 }
 
