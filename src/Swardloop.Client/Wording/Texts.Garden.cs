@@ -83,18 +83,15 @@ public sealed partial class Texts
 
     public string Forth(string length) => Of($"{length} on, towards B", $"{length} weiter, nach B");
 
-    public string NoPosition(string why) => why switch
-    {
-        "denied" => Of("This device may not tell its position. Allow it in the browser, or touch the strip.", "Dieses Gerät darf seinen Standort nicht sagen. Im Browser erlauben oder das Band berühren."),
-        "late" => Of("No position within 20 s. Under an open sky it goes faster; or touch the strip.", "Kein Standort in 20 s. Unter freiem Himmel geht es schneller; oder das Band berühren."),
-        _ => Of("This device has no position to tell. Touch the strip.", "Dieses Gerät kennt keinen Standort. Das Band berühren."),
-    };
+    public string NoPosition(string why) => NoPosition(why, Of("touch the strip", "das Band berühren"));
 
-    public string NoPositionOnPlan(string why) => why switch
+    public string NoPositionOnPlan(string why) => NoPosition(why, Of("touch the place on the plan", "den Ort auf dem Plan antippen"));
+
+    private string NoPosition(string why, string instead) => why switch
     {
-        "denied" => Of("This device may not tell its position. Allow it in the browser, or touch the place on the plan.", "Dieses Gerät darf seinen Standort nicht sagen. Im Browser erlauben oder den Ort auf dem Plan antippen."),
-        "late" => Of("No position within 20 s. Under an open sky it goes faster; or touch the place on the plan.", "Kein Standort in 20 s. Unter freiem Himmel geht es schneller; oder den Ort auf dem Plan antippen."),
-        _ => Of("This device has no position to tell. Touch the place on the plan.", "Dieses Gerät kennt keinen Standort. Den Ort auf dem Plan antippen."),
+        "denied" => Of($"This device may not tell its position. Allow it in the browser, or {instead}.", $"Dieses Gerät darf seinen Standort nicht sagen. Im Browser erlauben oder {instead}."),
+        "late" => Of($"No position within 20 s. Under an open sky it goes faster; or {instead}.", $"Kein Standort in 20 s. Unter freiem Himmel geht es schneller; oder {instead}."),
+        _ => Of($"This device has no position to tell. {Speech.Capital(instead)}.", $"Dieses Gerät kennt keinen Standort. {Speech.Capital(instead)}."),
     };
 
     public string TooCoarse(string accuracy) => Of($"The position is only known to {accuracy}: too coarse for a place on the wire. Touch the strip.", $"Der Standort ist nur auf {accuracy} bekannt: zu grob für einen Ort am Draht. Das Band berühren.");
