@@ -3,17 +3,19 @@ namespace Swardloop.Cli;
 /// <summary>A file that an option names, to be written.</summary>
 internal static class OutputFile
 {
-    /// <summary>Refuses to write over a file that the same call reads.</summary>
+    /// <summary>Refuses to write over a file that the same call reads; asked before anything is computed or written.</summary>
     /// <param name="call">The call.</param>
-    /// <param name="option">What names the file to be written.</param>
-    /// <param name="path">That file.</param>
+    /// <param name="options">What names files to be written, where it is given.</param>
     /// <param name="read">What is read; "-" is no file, null nothing.</param>
-    /// <exception cref="WrongInputException">It is the same file.</exception>
-    public static void RefuseRead(Invocation call, string option, string path, string? read)
+    /// <exception cref="WrongInputException">One of them is a file that is read.</exception>
+    public static void RefuseRead(Invocation call, IEnumerable<string> options, params string?[] read)
     {
-        if (read is not (null or "-") && IsSame(path, read))
+        foreach (string option in options)
         {
-            throw call.Wrong(option, "is the file itself that is read, which would be overwritten", "another file");
+            if (call.Value(option) is { } path && Array.Exists(read, file => file is not (null or "-") && IsSame(path, file)))
+            {
+                throw call.Wrong(option, "is the file itself that is read, which would be overwritten", "another file");
+            }
         }
     }
 
@@ -30,7 +32,13 @@ internal static class OutputFile
         }
     }
 
-    private static string Real(string path) => File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? Path.GetFullPath(path);
+    // The whole path first: a relative link named without a folder is not followed. Folders may be links as well.
+    private static string Real(string path)
+    {
+        string full = Path.GetFullPath(path);
+        full = File.ResolveLinkTarget(full, returnFinalTarget: true)?.FullName ?? full;
+        return Path.GetDirectoryName(full) is { } folder ? Path.Join(Real(folder), Path.GetFileName(full)) : full;
+    }
 
     /// <summary>Writes it, over what was there.</summary>
     /// <param name="path">Where.</param>

@@ -68,6 +68,33 @@ public sealed class ImportExportTests : IDisposable
     public void Import_refuses_in_one_line(string expected, params string[] options) =>
         Assert.Equal(expected, CliRun.WithInput("[]", ["import", "-", .. options]).RefusedLine());
 
+    // Directly, through a link to the file and through a link to its folder.
+    [Theory]
+    [InlineData("own/m.yard.json")]
+    [InlineData("link.json")]
+    [InlineData("folder/m.yard.json")]
+    public void Nothing_is_written_over_what_is_read(string output)
+    {
+        Directory.CreateDirectory(At("own"));
+        string yard = At("own/m.yard.json"), other = At("own/t.case.json");
+        File.Copy(Example("thimble-court"), yard);
+        File.WriteAllText(other, "{}");
+        File.CreateSymbolicLink(At("link.json"), "own/m.yard.json");
+        Directory.CreateSymbolicLink(At("folder"), "own");
+        byte[] before = File.ReadAllBytes(yard);
+        const string Refused = "is the file itself that is read, which would be overwritten; allowed: another file";
+
+        Assert.Equal($"swardloop export: --geojson: {Refused}", CliRun.Of("export", yard, "--geojson", At(output), "--local").RefusedLine());
+        Assert.Equal($"swardloop import: --out: {Refused}", CliRun.Of("import", yard, "--out", At(output)).RefusedLine());
+        Assert.Equal($"swardloop sheet: --text: {Refused}", CliRun.Of("sheet", "quote", yard, "--html", At("q.html"), "--text", At(output)).RefusedLine());
+        Assert.Equal($"swardloop reach: --svg: {Refused}", CliRun.Of("reach", yard, "--png", At("r.png"), "--svg", At(output)).RefusedLine());
+        Assert.Equal($"swardloop reach: --svg: {Refused}", CliRun.Of("reach", other, "--case", yard, "--svg", At(output)).RefusedLine());
+
+        // Refused before anything is written, not after half of it.
+        Assert.False(File.Exists(At("q.html")) || File.Exists(At("r.png")));
+        Assert.Equal(before, File.ReadAllBytes(yard));
+    }
+
     [Fact]
     public void A_folder_that_is_not_there_is_refused_in_one_line() =>
         Assert.Equal($"{At("no/where.geojson")}: cannot be written; allowed: a file in a folder that exists and that you may write to",

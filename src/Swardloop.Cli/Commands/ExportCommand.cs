@@ -34,7 +34,7 @@ internal sealed class ExportCommand : ICommand
         }
 
         string path = call.Value("--geojson") ?? throw call.Wrong("--geojson", "is missing", Syntax.Usage);
-        OutputFile.RefuseRead(call, "--geojson", path, call.Positionals[0]);
+        OutputFile.RefuseRead(call, ["--geojson"], call.Positionals[0]);
         Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
         bool local = call.Flag("--local");
         if (yard.Datum is null && !local)

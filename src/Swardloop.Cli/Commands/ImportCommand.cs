@@ -49,6 +49,7 @@ internal sealed class ImportCommand : ICommand
         }
 
         double area = call.Number("--conductor-mm2", YardLimits.Area.Least, YardLimits.Area.Most, "mm²") ?? DefaultConductorSquareMillimetres;
+        OutputFile.RefuseRead(call, ["--out"], call.Positionals[0]);
         InputText file = call.ReadFile();
         ProblemList problems = new(file.Name);
         if (SketchReader.Read(file.Bytes, formatName is null ? SketchReader.FormatOf(file.Bytes) : Formats[formatName], problems) is not Sketch sketch)
@@ -68,7 +69,6 @@ internal sealed class ImportCommand : ICommand
             return new YardResult(made.Value);
         }
 
-        OutputFile.RefuseRead(call, "--out", path, call.Positionals[0]);
         OutputFile.Write(path, made.Value.ToUtf8());
         return new WrittenResult(path, made.Value);
     }

@@ -45,6 +45,7 @@ internal sealed class ReachCommand : ICommand
             ? place
             : throw call.Wrong("--at", $"\"{text}\" is not a place", "x,y in metres, such as 12.5,3"))];
         LoopState? state = StateOf(call);
+        OutputFile.RefuseRead(call, ["--png", "--svg", "--geojson"], call.Positionals[0], call.Value("--case"));
         Yard yard = call.ReadChecked<YardFile>(YardFile.Read).Yard;
         double cell = givenCell ?? LoopReach.DefaultCellMetres(yard.Lawn);
         if (yard.Lawn.AreaSquareMetres / (cell * cell) > MostPlaces)
@@ -120,8 +121,6 @@ internal sealed class ReachCommand : ICommand
 
     private static void Write(Invocation call, string option, string path, byte[] bytes)
     {
-        OutputFile.RefuseRead(call, option, path, call.Positionals[0]);
-        OutputFile.RefuseRead(call, option, path, call.Value("--case"));
         try
         {
             File.WriteAllBytes(path, bytes);

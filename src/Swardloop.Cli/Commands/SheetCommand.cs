@@ -53,6 +53,7 @@ internal sealed class SheetCommand(Func<ServiceCase, CausePriors, Advice> advise
             throw call.Wrong("--round", $"{step} is no multiple of 0.01", "a multiple of 0.01, such as 0.05");
         }
 
+        OutputFile.RefuseRead(call, ["--pdf", "--html", "--text", "--csv"], call.Positionals[1]);
         ServiceCase serviceCase = Read(call);
         SheetSource source = new(serviceCase, language == "de", one => advise(one, CausePriors.Default))
         {
@@ -71,7 +72,6 @@ internal sealed class SheetCommand(Func<ServiceCase, CausePriors, Advice> advise
         {
             if (call.Value(option) is { } path)
             {
-                OutputFile.RefuseRead(call, option, path, call.Positionals[1]);
                 OutputFile.Write(path, make());
                 written.Add(path);
             }
