@@ -186,6 +186,7 @@ public static class ProblemTexts
         ("no wire but the loop: this yard has no guide wires", "kein Draht außer der Schleife: dieser Garten hat keine Leitdrähte"),
         ("nobody knows where the wire lies: a square of its length stands in for it, places are told along the wire only, and reception and the lawn are a guess",
             "niemand weiß, wo der Draht liegt: ein Quadrat seiner Länge steht für ihn, Orte werden nur am Draht entlang genannt, Empfang und Rasen sind geraten"),
+        ("where the wire lies was heard; how far beside the line it may lie is not said", "wo der Draht liegt, wurde gehört; wie weit er neben der Linie liegen mag, steht nicht da"),
         ("where the wire lies was heard: within {} m of the line, 19 times in 20", "wo der Draht liegt, wurde gehört: in 19 von 20 Fällen höchstens {0} m neben der Linie"),
         ("the conductor is not known: taken as any copper wire of 0.5 mm² to 2.5 mm², and what depends on it is as wide as that",
             "der Leiter ist nicht bekannt: gerechnet wird mit jedem Kupferdraht von 0,5 mm² bis 2,5 mm², und was davon abhängt, ist so ungenau"),

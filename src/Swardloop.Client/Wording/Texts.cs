@@ -261,6 +261,7 @@ public sealed partial class Texts
     public string? CourseOf(Yard? yard, Speech say) => yard?.Loop.Course switch
     {
         WireCourse.Unknown => CourseUnknown,
+        WireCourse.Heard when yard.Loop.CourseToleranceMetres == 0 => Of("Where this wire lies was heard; how far beside the line it may lie is not said.", "Wo dieser Draht liegt, wurde gehört; wie weit er neben der Linie liegen mag, steht nicht da."),
         WireCourse.Heard => CourseHeard(say.Length(yard.Loop.CourseToleranceMetres)),
         _ => null,
     };

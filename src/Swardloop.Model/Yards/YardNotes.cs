@@ -27,6 +27,7 @@ internal static class YardNotes
     private static IEnumerable<Problem> Course(Loop loop, string source) => loop.Course switch
     {
         WireCourse.Unknown => [new(source, "loop.course", CourseUnknown, "")],
+        WireCourse.Heard when loop.CourseToleranceMetres == 0 => [new(source, "loop.course", "where the wire lies was heard; how far beside the line it may lie is not said", "")],
         WireCourse.Heard => [new(source, "loop.course", Text($"where the wire lies was heard: within {loop.CourseToleranceMetres:0.#} m of the line, 19 times in 20"), "")],
         _ => [],
     };

@@ -88,6 +88,16 @@ public sealed class UndrawnYardTests
         Assert.DoesNotContain("course", Encoding.UTF8.GetString(YardFile.Create(yard with { Loop = yard.Loop with { Course = WireCourse.Drawn, CourseToleranceMetres = 0 } }).ToUtf8()), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("", "how far beside the line it may lie is not said")]
+    [InlineData(",\"courseToleranceM\":1.4", "within 1.4 m of the line, 19 times in 20")]
+    public void A_heard_course_says_how_far_the_wire_may_lie_beside_it_or_that_it_is_not_said(string tolerance, string said)
+    {
+        Checked<YardFile> read = YardFile.Read(Encoding.UTF8.GetBytes($$"""{"format":"swardloop-yard/1","name":"x","loop":{"path":[[0,0],[9,0],[9,9],[0,0]],"course":"heard"{{tolerance}}},"conductor":"copper-1.5"}"""), "x");
+
+        Assert.EndsWith(said, Assert.Single(read.Value!.Notes, note => note.Place == "loop.course").Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_word_that_is_no_course_is_refused()
     {
