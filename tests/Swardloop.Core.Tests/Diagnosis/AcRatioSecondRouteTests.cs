@@ -54,7 +54,7 @@ public sealed class AcRatioSecondRouteTests
         Assert.InRange(spread, 0.0005, 0.008);
     }
 
-    // A guide wire that hangs on the loop pulls the mean towards the potential of its joint: without it the place would be off by up to a sixth of the wire.
+    // A guide wire that hangs on the loop pulls the mean towards the potential of its joint: without it the place would be off by up to an eighth of the wire.
     [Fact]
     public void Guide_wire_pulls_the_share_as_ngspice_has_it()
     {

@@ -84,16 +84,18 @@ public sealed class SecondCauseTests
         ];
         Advice advice = DiagnosisScene.Advise(Yard, [.. before, new Observation.RepairDone(repair, null, null, null, null), new Observation.MowerCheck(false)]);
 
+        Assert.NotEmpty(advice.Next);
         Assert.DoesNotContain(advice.Next, step => before.Any(seen => seen.Step == step.Step.Kind && step.Step.Place is null or StartPlace.AtWire));
     }
 
     [Fact]
     public void A_new_supply_renews_the_lamp_though_the_mower_does_the_same()
     {
-        CaseHistory history = new(DiagnosisScene.Case(
-            Yard, new Observation.StationLamp(LampState.Off), new Observation.RepairDone(StepKind.ReplaceSupply, null, null, null, null), new Observation.MowerCheck(false)));
+        bool WasSeen(StepKind repair) => new CaseHistory(DiagnosisScene.Case(
+            Yard, new Observation.StationLamp(LampState.Off), new Observation.RepairDone(repair, null, null, null, null), new Observation.MowerCheck(false))).LampWasSeen;
 
-        Assert.False(history.LampWasSeen);
+        Assert.False(WasSeen(StepKind.ReplaceSupply));
+        Assert.True(WasSeen(StepKind.ServiceDrive));
     }
 
     // That nothing is wrong with a mower that does not mow is no oddness that persists: each repair that did not help says so again.
