@@ -132,7 +132,7 @@ public sealed class EditorHand(EditorDocument document)
     {
         PlanPoint from = Line.Count > 0 ? Line[^1] : new(0, 0);
         double angle = bearingDegrees * Math.PI / 180;
-        PlaceAt(new(Math.Round(from.EastMetres + (lengthMetres * Math.Sin(angle)), 2) + 0.0, Math.Round(from.NorthMetres + (lengthMetres * Math.Cos(angle)), 2) + 0.0));
+        PlaceAt(Snapping.Centimetres(new(from.EastMetres + (lengthMetres * Math.Sin(angle)), from.NorthMetres + (lengthMetres * Math.Cos(angle)))));
     }
 
     /// <summary>Puts the next corner of the line, or a joint, at a place.</summary>
@@ -337,7 +337,7 @@ public sealed class EditorHand(EditorDocument document)
         {
             if (Line.Count < HeardCourse.MostPlaces)
             {
-                document.DrawLine(Tool, [.. Line, Hundredths(at)]);
+                document.DrawLine(Tool, [.. Line, Snapping.Centimetres(at)]);
             }
 
             return;
@@ -390,10 +390,8 @@ public sealed class EditorHand(EditorDocument document)
     private static PlanPoint[] WithWire(YardDrawing drawing, IEnumerable<PlanPoint> ends, PlanPoint at, double reachMetres)
     {
         PlanPoint[] near = [.. ends.Concat(drawing.Joints.Select((_, i) => drawing.Corners(new(DrawnKind.Joint, i))[0])).Where(end => end.DistanceTo(at) <= reachMetres)];
-        return near.Length > 0 || drawing.WirePath is not { } wire ? near : [Hundredths(wire.PointAt(wire.NearestTo(at).AtMetres))];
+        return near.Length > 0 || drawing.WirePath is not { } wire ? near : [Snapping.Centimetres(wire.PointAt(wire.NearestTo(at).AtMetres))];
     }
-
-    private static PlanPoint Hundredths(PlanPoint point) => new(Math.Round(point.EastMetres, 2) + 0.0, Math.Round(point.NorthMetres, 2) + 0.0);
 
     // Corners come before legs, the part already chosen before others, joints before the wire they sit on.
     private (DrawnPart Part, int? Corner)? Hit(PlanPoint at, double reachMetres)

@@ -86,5 +86,6 @@ public readonly record struct Snapping(double ReachMetres, double GridMetres)
         return new(a.Through.EastMetres + (along * a.East), a.Through.NorthMetres + (along * a.North));
     }
 
-    private static PlanPoint Centimetres(PlanPoint point) => new(Math.Round(point.EastMetres, 2) + 0.0, Math.Round(point.NorthMetres, 2) + 0.0);
+    /// <summary>A place as drawings keep it: to the centimetre, without minus nothing.</summary>
+    internal static PlanPoint Centimetres(PlanPoint point) => new(Math.Round(point.EastMetres, 2) + 0.0, Math.Round(point.NorthMetres, 2) + 0.0);
 }

@@ -62,9 +62,7 @@ public sealed partial class YardEditor
             _ = Document.Do(Drawing with { Datum = new Datum(Math.Round(here.LatitudeDegrees, 7), Math.Round(here.LongitudeDegrees, 7)) });
         }
 
-        Datum datum = Drawing.Datum!;
-        PlanPoint exact = new LocalPlane(datum.LatitudeDegrees, datum.LongitudeDegrees, datum.BearingDegrees).ToPlan(here.LatitudeDegrees, here.LongitudeDegrees);
-        PlanPoint at = new(Math.Round(exact.EastMetres, 2) + 0.0, Math.Round(exact.NorthMetres, 2) + 0.0);
+        PlanPoint at = Snapping.Centimetres(Drawing.Datum!.ToPlane().ToPlan(here.LatitudeDegrees, here.LongitudeDegrees));
         if (!YardLimits.Coordinate.Holds(at.EastMetres) || !YardLimits.Coordinate.Holds(at.NorthMetres))
         {
             _hereProblem = Words.HeardElsewhere;

@@ -8,7 +8,7 @@ public sealed partial class TrialWorld
     private const int CapacitancePieces = 200;
 
     /// <summary>Volts from each end to a stake: the wire's potential is the drop of one current along it, and its charge to earth adds up to nothing.
-    /// Each tenth of the wire has its own capacitance, 3 % about the mean.</summary>
+    /// Each tenth of the wire has its own capacitance, 3 % about the mean. These yards have no guide wires, which would hang on it too.</summary>
     private Observation.AcRatio AcRatio(Step step)
     {
         const double Hertz = 1000, ToneVolts = 8;

@@ -26,7 +26,7 @@ public sealed record WireSpot(double AtMetres, double OffMetres, double Accuracy
             return null;
         }
 
-        PlanPoint here = new LocalPlane(datum.LatitudeDegrees, datum.LongitudeDegrees, datum.BearingDegrees).ToPlan(latitudeDegrees, longitudeDegrees);
+        PlanPoint here = datum.ToPlane().ToPlan(latitudeDegrees, longitudeDegrees);
         (double at, double off) = yard.Loop.Path.NearestTo(here);
         return new(at, off, accuracyMetres);
     }

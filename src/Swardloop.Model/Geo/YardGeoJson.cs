@@ -18,7 +18,7 @@ public static class YardGeoJson
     /// <param name="yard">A yard with a datum.</param>
     /// <exception cref="ArgumentException">The yard has none.</exception>
     public static byte[] Write(Yard yard) => yard.Datum is Datum datum
-        ? Write(yard, new LocalPlane(datum.LatitudeDegrees, datum.LongitudeDegrees, datum.BearingDegrees), new JsonObject
+        ? Write(yard, datum.ToPlane(), new JsonObject
         {
             ["latitude"] = datum.LatitudeDegrees,
             ["longitude"] = datum.LongitudeDegrees,
@@ -33,13 +33,13 @@ public static class YardGeoJson
     {
         JsonObject tree = YardTree.Full(yard);
         JsonArray guides = tree["guides"]!.AsArray();
-        (string, JsonNode)[] conductor = tree["loop"]!["conductor"] is { } known ? [("conductor", known.DeepClone())] : [("conductor", GeoJsonReader.UnknownConductor)];
         JsonNode loop = tree["loop"]!;
+        JsonNode conductor = loop["conductor"]?.DeepClone() ?? GeoJsonReader.UnknownConductor;
         (string, JsonNode)[] course = yard.Loop.Course == WireCourse.Drawn ? []
             : [.. ((string[])["course", "courseToleranceM", "lengthToleranceM"]).Where(name => loop[name] is not null).Select(name => (name, loop[name]!.DeepClone()))];
         List<JsonNode> features =
         [
-            Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), [.. conductor, .. course]),
+            Feature("loop", "LineString", Line(yard.Loop.Path.Points, plane), [("conductor", conductor), .. course]),
             .. yard.Loop.Joints.Select(joint => Feature("joint", "Point", Position(yard.Loop.Path.PointAt(joint.AtMetres), plane),
                 ("atM", joint.AtMetres), ("style", YardWords.Of(joint.Style)))),
             .. yard.Guides.Select((guide, index) => Feature("guide", "LineString", Line(guide.Path.Points, plane),

@@ -24,8 +24,8 @@ public static class PlaceWords
     /// <exception cref="ArgumentOutOfRangeException">The place is not finite.</exception>
     public static string Describe(Yard yard, double atMetres, Phrasebook? words = null)
     {
-        Finder finder = new(yard, words ?? Phrasebook.English);
-        return finder.Describe(atMetres) + Heard(yard, words);
+        words ??= Phrasebook.English;
+        return new Finder(yard, words).Describe(atMetres) + Heard(yard, words);
     }
 
     /// <summary>Words for a stretch of wire.</summary>
@@ -36,12 +36,12 @@ public static class PlaceWords
     /// <exception cref="ArgumentOutOfRangeException">A place is not finite.</exception>
     public static string DescribeStretch(Yard yard, double fromMetres, double toMetres, Phrasebook? words = null)
     {
-        Finder finder = new(yard, words ?? Phrasebook.English);
-        return finder.DescribeStretch(fromMetres, toMetres) + Heard(yard, words);
+        words ??= Phrasebook.English;
+        return new Finder(yard, words).DescribeStretch(fromMetres, toMetres) + Heard(yard, words);
     }
 
-    private static string Heard(Yard yard, Phrasebook? words) => yard.Loop is { Course: WireCourse.Heard, CourseToleranceMetres: > 0 and var beside }
-        ? (words ?? Phrasebook.English).Say(Phrase.CourseHeard, (words ?? Phrasebook.English).Length(beside)) : "";
+    private static string Heard(Yard yard, Phrasebook words) => yard.Loop is { Course: WireCourse.Heard, CourseToleranceMetres: > 0 and var beside }
+        ? words.Say(Phrase.CourseHeard, words.Length(beside)) : "";
 
     private sealed class Finder(Yard yard, Phrasebook words)
     {
@@ -52,15 +52,16 @@ public static class PlaceWords
         {
             double at = OnWire(atMetres);
             string? here = Exactly(at);
+            bool isJoint = here is not null && at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres;
             if (yard.Loop.Course == WireCourse.Unknown)
             {
                 // Corners and compass of a stand-in would send people astray.
                 string along = words.Say(Phrase.AlongFromA, words.Length(at));
-                return here is null ? along : at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres ? $"{here}, {along}" : here;
+                return isJoint ? $"{here}, {along}" : here ?? along;
             }
 
             string beside = withThings ? Beside(at) : "";
-            if (here is not null && at > Loop.JointReachMetres && at < _path.LengthMetres - Loop.JointReachMetres)
+            if (isJoint)
             {
                 return $"{here}, {FromLandmark(at, withJoint: false)}{beside}";
             }
