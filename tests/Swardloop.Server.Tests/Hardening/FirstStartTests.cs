@@ -37,15 +37,15 @@ public sealed class FirstStartTests
         for (int round = 0; round < rounds; round++)
         {
             string folder = TestPlaces.Sqlite().Folder, file = Path.Combine(folder, SqliteEngine.FileName);
-            bool isSeen = await ServerProcess.StartAndKillAsync(folder, async () =>
+            bool isSeen = await ServerProcess.StartAndKillAsync(folder, async ended =>
             {
                 // From the moment at which anything lies in the folder.
                 while (!Directory.EnumerateFiles(folder, SqliteEngine.FileName + "*").Any())
                 {
-                    await Task.Delay(1, TestContext.Current.CancellationToken);
+                    await Task.Delay(1, ended);
                 }
 
-                await Task.Delay(moments.Next(0, 400), TestContext.Current.CancellationToken);
+                await Task.Delay(moments.Next(0, 400), ended);
             });
             Assert.True(isSeen, "the server ended by itself");
             Assert.False(File.Exists(file) && new FileInfo(file).Length == 0, "a file of zero bytes was left");

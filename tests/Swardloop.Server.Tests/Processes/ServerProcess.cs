@@ -7,6 +7,9 @@ namespace Swardloop.Server.Tests.Processes;
 /// <summary>The server as a process of its own, as a person starts it.</summary>
 internal sealed partial class ServerProcess : IDisposable
 {
+    /// <summary>How the fault begins that says so.</summary>
+    public const string DidNotStart = "The server did not start";
+
     private readonly Process _process;
 
     private ServerProcess(Process process, Uri address, string? code) => (_process, Address, Code) = (process, address, code);
@@ -43,7 +46,7 @@ internal sealed partial class ServerProcess : IDisposable
         }
 
         await process.WaitForExitAsync();
-        throw new InvalidOperationException($"The server did not start: {errors}");
+        throw new InvalidOperationException($"{DidNotStart}: {errors}");
     }
 
     /// <summary>Runs it to its end; for starts that must be refused.</summary>
@@ -60,19 +63,23 @@ internal sealed partial class ServerProcess : IDisposable
     }
 
     /// <summary>Starts it and kills it when something has happened; false when it ended by itself before.</summary>
-    public static Task<bool> StartAndKillAsync(string folder, Func<Task> until) => StartAndKillAsync(Serving(folder), until);
+    public static Task<bool> StartAndKillAsync(string folder, Func<CancellationToken, Task> until) => StartAndKillAsync(Serving(folder), until);
 
-    /// <summary>Starts a command of the program and kills it when something has happened; false when it ended by itself before.</summary>
-    public static async Task<bool> StartAndKillAsync(string[] command, Func<Task> until)
+    /// <summary>Starts a command of the program and kills it when something has happened; false when it ended by itself before: nobody waits any longer then.</summary>
+    public static async Task<bool> StartAndKillAsync(string[] command, Func<CancellationToken, Task> until)
     {
+        using CancellationTokenSource ended = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
         using Process process = Start(command, "");
         Task<string> error = process.StandardError.ReadToEndAsync(), output = process.StandardOutput.ReadToEndAsync();
-        await Task.WhenAny(until(), process.WaitForExitAsync());
+        Task waiting = until(ended.Token);
+        await Task.WhenAny(waiting, process.WaitForExitAsync());
         bool isRunning = !process.HasExited;
         process.Kill();
         await process.WaitForExitAsync();
         await Task.WhenAll(error, output);
-        return isRunning;
+        await ended.CancelAsync();
+        await Task.WhenAny(waiting); // ended or cancelled
+        return waiting.IsFaulted ? throw waiting.Exception! : isRunning;
     }
 
     /// <summary>Ends it at once, kill −9.</summary>

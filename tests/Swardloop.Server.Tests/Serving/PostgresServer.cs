@@ -50,8 +50,8 @@ public sealed class PostgresServer : IAsyncLifetime
     /// <summary>Kills one of the processes that serve connections, kill −9: it ends all the others itself and begins anew.</summary>
     internal void KillOneConnection()
     {
-        using Process? process = Children(Postmaster()).Where(id => CommandOf(id).Contains("workshop workshop", StringComparison.Ordinal)).Select(Find).FirstOrDefault();
-        process?.Kill();
+        using Process process = Children(Postmaster()).Where(id => CommandOf(id).Contains("workshop workshop", StringComparison.Ordinal)).Select(Find).OfType<Process>().First();
+        process.Kill();
     }
 
     private int Postmaster() => int.Parse(File.ReadLines(Path.Combine(Data, "postmaster.pid")).First(), System.Globalization.CultureInfo.InvariantCulture);
