@@ -44,7 +44,7 @@ internal static class Attack
             Console.WriteLine($"Workshop of {BusyWorkshop.Yards:N0} yards and {BusyWorkshop.Cases:N0} cases; the server is a process of its own. {ReadsPerSecond} reads of the bench list a second for {Window.TotalSeconds:F0} s,");
             Console.WriteLine($"from the moment each was due to its last byte, over {Connections} connections; meanwhile {AtOnce} pictures at once, again and again.");
             Console.WriteLine();
-            double quiet = await LineAsync("nobody attacks", () => Task.FromResult(true), isOnce: true);
+            double quiet = await LineAsync("nobody attacks", null);
             double byDesk = await LineAsync($"{claiming.Length} bytes claim {ClaimedPixels:N0} x {ClaimedPixels:N0}, by an account", async () => (await PutAsync(client, photo, claiming)).StatusCode is HttpStatusCode.UnsupportedMediaType or HttpStatusCode.ServiceUnavailable);
             double byLink = await LineAsync("the same, by an owner's link", async () => !await SendAsync(client, link, claiming));
             double opened = await LineAsync($"{opening.Length:N0} bytes open to {OpenedPixels:N0} x {OpenedPixels:N0}, by an account", async () => (await PutAsync(client, photo, opening)).StatusCode is HttpStatusCode.NoContent or HttpStatusCode.ServiceUnavailable);
@@ -56,11 +56,11 @@ internal static class Attack
             Console.WriteLine(isMet ? "Promises kept." : "PROMISES NOT KEPT.");
             return isMet ? 0 : 1;
 
-            async Task<double> LineAsync(string what, Func<Task<bool>> send, bool isOnce = false)
+            async Task<double> LineAsync(string what, Func<Task<bool>>? send)
             {
                 using CancellationTokenSource end = new();
                 int sent = 0;
-                Task attack = isOnce ? Task.CompletedTask : Task.WhenAll(Enumerable.Range(0, AtOnce).Select(_ => Task.Run(async () =>
+                Task attack = send is null ? Task.CompletedTask : Task.WhenAll(Enumerable.Range(0, AtOnce).Select(_ => Task.Run(async () =>
                 {
                     while (!end.IsCancellationRequested)
                     {

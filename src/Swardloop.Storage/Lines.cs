@@ -60,34 +60,35 @@ internal sealed class Lines(WorkshopDatabase database)
         line.HasConflict = @case.Conflicts.Any();
         line.Text = SearchText.Of(line.Complaint, @case.Text("found"), @case.Text("note"), @case.Text("assignedTo"));
         line.StaleSince = version;
-        await CountNewAsync(line, @case, cancellation);
+        CountNew(line, @case, await ObservationsAsync(record => record.Case == @case.Id, cancellation));
     }
 
     private async Task ObservationAsync(StoredRecord stored, DateTimeOffset takenAt, CancellationToken cancellation)
     {
+        // Those of the case are among those of its yard: read once for both.
+        Guid? ofYard = stored.Yard;
+        List<RecordState> all = await ObservationsAsync(record => record.Yard == ofYard, cancellation);
         if (stored.Case is { } ofCase
             && await database.Cases.FindAsync([ofCase], cancellation) is { } line
             && await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == ofCase, cancellation) is { } storedCase)
         {
             line.LastNewsAt = takenAt;
             line.StaleSince = stored.Version;
-            await CountNewAsync(line, Journal.StateOf(storedCase), cancellation);
+            CountNew(line, Journal.StateOf(storedCase), all.Where(one => one.Reference("case") == ofCase));
         }
 
-        if (stored.Yard is { } ofYard && await database.Yards.FindAsync([ofYard], cancellation) is { } yard)
+        if (await database.Yards.FindAsync([ofYard], cancellation) is { } yard)
         {
-            (yard.LastOhms, yard.LastReadAt) = LastReading.Of(await ObservationsAsync(record => record.Yard == ofYard, cancellation));
+            (yard.LastOhms, yard.LastReadAt) = LastReading.Of(all);
         }
     }
 
     /// <summary>Counts the answers that came by the owner's link after anything that a person of the workshop did or looked at.</summary>
-    private async Task CountNewAsync(CaseLine line, RecordState @case, CancellationToken cancellation)
+    private static void CountNew(CaseLine line, RecordState @case, IEnumerable<RecordState> observations)
     {
-        IReadOnlyList<RecordState> all = ObservationOrder.Sort(
-            await ObservationsAsync(record => record.Case == @case.Id, cancellation));
         Guid? looked = @case.Reference("lookedAt");
         int count = 0;
-        foreach (RecordState observation in all)
+        foreach (RecordState observation in ObservationOrder.Sort(observations))
         {
             bool isOwners = observation["reading"].Shown?.By == Author.Owner;
             count = !isOwners || observation.Id == looked ? 0 : count + 1;

@@ -82,16 +82,16 @@ internal sealed class ForgetPlan
     /// <param name="isShown">Whether it is what the record shows now.</param>
     private JsonElement Left(Guid record, RecordKind kind, RecordField field, JsonElement value, bool isShown)
     {
-        bool names = PersonalText.In(field, value).Any(text => Names(text.Text));
-        if (_elsewhere.Contains(record) && !names)
-        {
-            return value;
-        }
-
         // Wholly the person's: guide wires lose their names too, the same in the yard and in its readings.
         if (_whole.Contains(record))
         {
             return Renamed(field, PersonalText.Without(field, value));
+        }
+
+        bool names = PersonalText.In(field, value).Any(text => Names(text.Text));
+        if (_elsewhere.Contains(record) && !names)
+        {
+            return value;
         }
 
         // A yard that is another's now: what it is called and where it lies is theirs.
