@@ -12,7 +12,7 @@ internal sealed partial class Belief
         {
             foreach ((int until, double probability) in EndingsElsewhere(kind))
             {
-                double wire = kind == CauseKind.Unmodelled ? UnmodelledWire(until) : WireIsSound();
+                double wire = kind == CauseKind.Unmodelled ? UnmodelledWire(until) : kind == CauseKind.EndsSwapped ? WireIsSound() * CrossingsWhenSwapped(until) : WireIsSound();
                 double weight = _priors[(int)kind] * wire * share * probability * SymptomsUntil(condition, until);
                 if (until == _never)
                 {
@@ -54,6 +54,21 @@ internal sealed partial class Belief
     {
         const double Sound = StatedProbabilities.UnmodelledReadsSound;
         return (Sound * WireIsSound()) + ((1 - Sound) * AnyWire(until));
+    }
+
+    /// <summary>Likelihood of the crossings seen while the ends were swapped, over that on a sound wire.</summary>
+    private double CrossingsWhenSwapped(int until)
+    {
+        double ratio = 1;
+        foreach (CaseEvidence.Item item in _evidence.PlaceTests)
+        {
+            if (item.Seen is Observation.WireCrossing crossing && item.Epoch <= until)
+            {
+                ratio *= item.Weighted(PlaceTestModel.Crossed(crossing, StatedProbabilities.CrossesWhenSwapped)) / item.Weighted(PlaceTestModel.Crossed(crossing, StatedProbabilities.CrossesElsewhere));
+            }
+        }
+
+        return ratio;
     }
 
     private double AnyWire(int until)
@@ -120,6 +135,36 @@ internal sealed partial class Belief
             }
 
             Faults.Add(group);
+        }
+    }
+
+    /// <summary>A wire fault that comes out once a cause that does not lie along the wire is mended: leaks behind a dead supply. While both were there people
+    /// saw both; what was read of the wire is the wire's.</summary>
+    private void AddBehindElsewhere(CauseKind kind)
+    {
+        if (_never == 0 || Faults.Find(fault => fault.Cause == new Cause(kind)) is not { Atoms.Count: > 0 } alone)
+        {
+            return;
+        }
+
+        foreach (CauseKind companion in Companions)
+        {
+            FaultGroup group = NewGroup(new Cause(kind, companion));
+            foreach ((int until, double probability) in EndingsElsewhere(companion).Where(ending => ending.Until < _never))
+            {
+                double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)companion] * probability;
+                foreach (FaultAtom atom in alone.Atoms)
+                {
+                    Condition condition = atom.Condition;
+                    double by = Symptoms2(condition, _never, Condition.Of(companion), until) / SymptomsUntil(condition, _never);
+                    group.Add(prior * by * atom.Weight, atom.First, atom.Second);
+                }
+            }
+
+            if (group.Weight > 0)
+            {
+                Faults.Add(group);
+            }
         }
     }
 
@@ -195,7 +240,7 @@ internal sealed partial class Belief
                     }
                 }
 
-                likelihood += _physics.Profiles[node].Probability * Math.Exp(log);
+                likelihood += _physics.Profiles[node].WhereItWorked * Math.Exp(log);
             }
 
             return likelihood;

@@ -42,10 +42,11 @@ internal sealed partial class Belief
     }
 
     /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks; without those that a leak beside
-    /// it answers, if there is one.</summary>
-    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool withCapacitance = true)
+    /// it answers, if there is one. Of a contact that comes and goes: <paramref name="open"/> says whether it was open meanwhile.</summary>
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool withCapacitance = true, bool open = false)
     {
         double likelihood = 1;
+        CauseKind? shown = kind != CauseKind.Unsteady ? kind : open ? CauseKind.Open : null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until || item.Epoch < fromEpoch || (besideLeak && IsAboutLeaks(item.Seen)))
@@ -68,7 +69,13 @@ internal sealed partial class Belief
                 case Observation.AcRatio when !besideLeak && kind is CauseKind.SeriesResistance or CauseKind.Open:
                     break; // see Ratios
                 case Observation.AcRatio o when kind == CauseKind.Unsteady:
-                    likelihood *= item.Weighted(UnsteadyContact.AcRatio(o, _physics.MeanPlaceShare, _physics.ShareBeyond(place.AtMetres / _physics.LengthMetres)));
+                    likelihood *= item.Weighted(open
+                        ? AcRatioTest.Density(AcRatioTest.ShareOf(o), _physics.ShareBeyond(place.AtMetres / _physics.LengthMetres), 0.03)
+                        : AcRatioTest.Density(AcRatioTest.ShareOf(o), _physics.MeanPlaceShare, 0.004));
+                    break;
+                case Observation.EndCapacitance when kind == CauseKind.Unsteady && open:
+                    likelihood *= item.Weighted(((1 - OpenContactConducts) * _placeTests.Likelihood(item.Seen, CauseKind.Open, place, false))
+                        + (OpenContactConducts * _placeTests.Likelihood(item.Seen, null, place, false)));
                     break;
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
@@ -87,10 +94,10 @@ internal sealed partial class Belief
 
         if (tones.Length > 0)
         {
-            likelihood *= PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
+            likelihood *= PlaceTestModel.ToneLikelihood(tones, shown, place, wet);
         }
 
-        return echoes.Length > 0 ? likelihood * _placeTests.EchoLikelihood(echoes, kind, place) : likelihood;
+        return echoes.Length > 0 ? likelihood * _placeTests.EchoLikelihood(echoes, shown, place) : likelihood;
 
         CaseEvidence.Item[] From(CaseEvidence.Item[] items) => fromEpoch == 0 ? items : Array.FindAll(items, item => item.Epoch >= fromEpoch);
     }

@@ -17,13 +17,15 @@ internal sealed partial class Belief
     }
 
     private double ComputeSymptoms(Condition first, int firstUntil, Condition second, int secondUntil) =>
-        SymptomsWhere(item => (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy))
+        SymptomsWhere(
+            item => (item.Epoch <= firstUntil ? first : Condition.Healthy).With(item.Epoch <= secondUntil ? second : Condition.Healthy),
+            first.Has(CauseKind.Layout) || second.Has(CauseKind.Layout))
 
             // The complaint came before everything that was done.
             * _symptoms.Complaint.Likelihood(firstUntil >= 0 ? first.With(secondUntil >= 0 ? second : Condition.Healthy) : second);
 
     /// <summary>Likelihood of all symptoms, the complaint apart, when what is wrong at the time of each is given.</summary>
-    private double SymptomsWhere(Func<CaseEvidence.Item, Condition> at)
+    private double SymptomsWhere(Func<CaseEvidence.Item, Condition> at, bool layout = false)
     {
         Span<double> sum = stackalloc double[_physics.Profiles.Count];
         sum.Clear();
@@ -75,7 +77,7 @@ internal sealed partial class Belief
         double likelihood = 0;
         for (int node = 0; node < sum.Length; node++)
         {
-            likelihood += _physics.Profiles[node].Probability * Math.Exp(sum[node]);
+            likelihood += _physics.Profiles[node].Under(layout) * Math.Exp(sum[node]);
         }
 
         return likelihood;

@@ -27,43 +27,52 @@ internal sealed partial class Belief
     /// it was then.</summary>
     public double ContactIsOpen(Person by) => _lastThere == by && _standingUnsteady > 0 ? _openNow / _standingUnsteady : 1 - UnsteadyContact.MadeShare;
 
+    /// <summary>Probability that the wire beyond such a contact counts at 1 kHz though it is open.</summary>
+    public double OpenContactConducts { get; private set; }
+
     private void AddUnsteady()
     {
         FaultGroup group = NewGroup(new Cause(CauseKind.Unsteady));
         double prior = _priors[(int)CauseKind.Unsteady];
         double[] ended = new double[_never];
+        OpenContactConducts = UnsteadyContact.Conducts(_evidence.Ohms);
         if (prior > 0)
         {
             Place[] places = Grid.Places;
             double[] placePrior = Grid.UnsteadyPrior;
             UnsteadyContact.Ground[] grounds = Grounds();
             _lastThere = grounds.Length > 0 ? grounds[^1].By : null;
-            Dictionary<(Int128, int), (double Weather, double Open, double Ohms, double Moment)> known = [];
+            UnsteadyContact.Ground? tested = TestedOn();
+            int last = grounds.Length - 1, testedOn = tested is { } there ? Array.IndexOf(grounds, there) : -1;
+            Dictionary<(Int128, int), (double Weather, double Open, double OpenAtTests, double Ohms, double Moment)> known = [];
             for (int i = 0; i < places.Length; i++)
             {
                 foreach ((int until, double probability) in EndingsAt(places[i]))
                 {
                     Int128 inPath = _seriesOhms.Pattern(places[i].AtMetres, until);
-                    if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double Ohms, double Moment) answers))
+                    if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double OpenAtTests, double Ohms, double Moment) answers))
                     {
-                        (double weather, double open) = OverGrounds(grounds, inPath, until);
+                        (double weather, double open, double openAtTests) = OverGrounds(grounds, last, testedOn, inPath, until);
                         double ohms = UnsteadyOhms(inPath);
-                        answers = (weather, open, ohms, ohms * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
+                        answers = (weather, open, openAtTests, ohms, ohms * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
                         known.Add((inPath, until), answers);
                     }
 
-                    double common = prior * placePrior[i] * probability * Found(until) * FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until) * (until == _never ? 1 : _soundAfter[until]);
-                    double byWeather = common * WithTheWeather * answers.Weather, byMoment = common * (1 - WithTheWeather) * answers.Moment;
+                    double common = prior * placePrior[i] * probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
+                    double whileMade = FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until), whileOpen = tested is not null ? FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until, open: true) : whileMade;
+                    double whileEither = (UnsteadyContact.MadeShare * whileMade) + ((1 - UnsteadyContact.MadeShare) * whileOpen);
+                    double byWeather = common * WithTheWeather * (((answers.Weather - answers.OpenAtTests) * whileMade) + (answers.OpenAtTests * whileOpen)), byMoment = common * (1 - WithTheWeather) * answers.Moment * whileEither;
                     if (until == _never)
                     {
                         group.Add(byWeather + byMoment, new Part(CauseKind.Unsteady, places[i], i, SizeSpread.At(0)));
-                        _openNow += (common * WithTheWeather * answers.Open) + (byMoment * (1 - UnsteadyContact.MadeShare));
+                        double openNow = last == testedOn ? answers.OpenAtTests * whileOpen : answers.Open * whileEither;
+                        _openNow += (common * WithTheWeather * openNow) + (byMoment * (1 - UnsteadyContact.MadeShare));
                         _standingUnsteady += byWeather + byMoment;
                     }
                     else
                     {
                         group.End(byWeather + byMoment, until);
-                        ended[until] += common * answers.Ohms;
+                        ended[until] += common * answers.Ohms * whileEither;
                     }
                 }
             }
@@ -74,15 +83,19 @@ internal sealed partial class Belief
         AddBehindMended(Condition.Of(CauseKind.Unsteady), CauseKind.Unsteady, ended);
     }
 
+    /// <summary>The ground on which tests were made that show an open contact and not one that is made; of several, the one of most. Null: none was made.</summary>
+    private UnsteadyContact.Ground? TestedOn() => _evidence.PlaceTests.Where(item => item.Seen is Observation.AcRatio or Observation.EndCapacitance or Observation.ToneTrace or Observation.Reflection)
+        .GroupBy(item => UnsteadyContact.GroundOf(item.Seen)).OrderByDescending(group => group.Count()).ThenBy(group => group.Key.By).ThenBy(group => group.Key.Weather).Select(group => (UnsteadyContact.Ground?)group.Key).FirstOrDefault();
+
     /// <summary>The grounds that were met, the latest last.</summary>
     private UnsteadyContact.Ground[] Grounds() =>
         [.. _evidence.Ohms.Select(reading => (reading.Index, reading.Ground)).Concat(_evidence.Symptoms.SelectMany(row => row).Select(item => (item.Index, Ground: UnsteadyContact.GroundOf(item.Seen))))
             .Where(met => !met.Ground.IsMoment).OrderBy(met => met.Index).GroupBy(met => met.Ground).OrderBy(group => group.Max(met => met.Index)).Select(group => group.Key).TakeLast(MostGrounds)];
 
-    /// <summary>Likelihood of readings and symptoms of a contact that goes with the weather, and the part of it in which it is open on the last ground.</summary>
-    private (double All, double Open) OverGrounds(UnsteadyContact.Ground[] grounds, Int128 inPath, int until)
+    /// <summary>Likelihood of readings and symptoms of a contact that goes with the weather, and the parts of it in which it is open on two of the grounds.</summary>
+    private (double All, double OpenOnOne, double OpenOnOther) OverGrounds(UnsteadyContact.Ground[] grounds, int one, int other, Int128 inPath, int until)
     {
-        double all = 0, open = 0;
+        double all = 0, openOnOne = 0, openOnOther = 0;
         for (int assignment = 0; assignment < 1 << grounds.Length; assignment++)
         {
             double share = 1;
@@ -101,12 +114,14 @@ internal sealed partial class Belief
 
             double likelihood = share * OverSizes(pattern, IsOpen, until, assignment);
             all += likelihood;
-            open += grounds.Length > 0 ? ((assignment & (1 << (grounds.Length - 1))) != 0 ? likelihood : 0) : (1 - UnsteadyContact.MadeShare) * likelihood;
+            openOnOne += OpenShare(one) * likelihood;
+            openOnOther += OpenShare(other) * likelihood;
 
+            double OpenShare(int ground) => ground < 0 ? 1 - UnsteadyContact.MadeShare : (assignment & (1 << ground)) != 0 ? 1 : 0;
             bool IsOpen(UnsteadyContact.Ground ground) => Array.IndexOf(grounds, ground) is >= 0 and var g && (assignment & (1 << g)) != 0;
         }
 
-        return (all, open);
+        return (all, openOnOne, openOnOther);
     }
 
     /// <summary>Readings and symptoms over every size of the open contact.</summary>

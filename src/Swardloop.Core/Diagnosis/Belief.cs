@@ -20,6 +20,8 @@ internal sealed partial class Belief
         CauseKind.Charging, CauseKind.Layout, CauseKind.Unmodelled,
     ];
 
+    private static readonly CauseKind[] BehindElsewhere = [CauseKind.LeakPair, CauseKind.Unsteady, CauseKind.ShortCircuit, CauseKind.Guide];
+
     /// <summary>Hypotheses of less than this share of the weight move nothing that is shown or planned.</summary>
     private const double NegligibleShare = 1e-13;
 
@@ -103,6 +105,11 @@ internal sealed partial class Belief
         {
             AddPairsOfWireFaults(pairGrid);
             AddPairsElsewhere();
+            foreach (CauseKind kind in BehindElsewhere)
+            {
+                AddBehindElsewhere(kind);
+            }
+
             AddLeaksBesideMended(CauseKind.SeriesResistance, _seriesSizes, _seriesOhms, leakGrid);
             AddLeaksBesideMended(CauseKind.Open, _breakSizes, _breakOhms, leakGrid);
         }
@@ -166,10 +173,10 @@ internal sealed partial class Belief
     }
 
     /// <summary>Probability that a healthy loop falls short of its lawn.</summary>
-    private static double CoverRisk(YardPhysics physics) => FailsToCover(physics, 0);
+    private static double CoverRisk(YardPhysics physics) => physics.Profiles.Sum(node => node.Probability * physics.FallsShort(0, node.ReachFactor));
 
-    private static double FailsToCover(YardPhysics physics, double extraOhms) =>
-        physics.Profiles.Sum(node => node.Probability / (1 + Math.Exp(physics.LogMarginMidLawn(extraOhms, node.ReachFactor) / 0.1)));
+    /// <summary>Probability that a resistance leaves part of a lawn without signal that had it before.</summary>
+    private static double FailsToCover(YardPhysics physics, double extraOhms) => physics.Profiles.Sum(node => node.WhereItWorked * physics.FallsShort(extraOhms, node.ReachFactor));
 
     private double[] SinglePriors(CausePriors priors)
     {

@@ -31,6 +31,7 @@ public sealed class CaseHistory
         SignalMayBeThere = MaySignal();
         Lamp = Since(AfterRenewalOf(StepKind.StationLamp)).OfType<Observation.StationLamp>().LastOrDefault()?.State;
         MowerStaysAtStart = StaysAtStart();
+        SignalWasHeard = Since(AfterRenewal).Any(seen => seen is Observation.MowerStart { Outcome: StartOutcome.Runs or StartOutcome.Outside });
         MowerCannotBeStarted = Since(AfterMowerServed).Any(seen => seen is Observation.NotDone { Asked.Kind: StepKind.MowerStart });
         AnotherMowerRuns = Since(AfterRenewalOf(StepKind.SubstituteMower)).OfType<Observation.SubstituteMower>().LastOrDefault() is { Runs: true };
         NothingOnTestLoop = Since(AfterRenewalOf(StepKind.SubstituteLoop)).OfType<Observation.SubstituteLoop>().LastOrDefault() is { Runs: false };
@@ -105,6 +106,9 @@ public sealed class CaseHistory
 
     /// <summary>Whether a mower that was started said no signal, and nowhere ran.</summary>
     public bool MowerStaysAtStart { get; }
+
+    /// <summary>Whether a mower that was started heard the wire.</summary>
+    public bool SignalWasHeard { get; }
 
     /// <summary>Whether somebody tried to start the mower and could not.</summary>
     public bool MowerCannotBeStarted { get; }

@@ -29,7 +29,7 @@ internal static class CommonSense
         bool runs = NeedsRunningMower(step.Kind);
         return NeedsSignal(step.Kind) && !history.SignalMayBeThere ? "no signal can be there"
             : !runs && step.Kind != StepKind.MowerStart ? null
-            : runs && !history.LampWasSeen && serviceCase.Yard.Station.HasContinuityLamp ? "the lamp is looked at before a mower is sent out"
+            : runs && !history.LampWasSeen && !history.SignalWasHeard && serviceCase.Yard.Station.HasContinuityLamp ? "the lamp is looked at before a mower is sent out"
             : history.MowerStaysAtStart && (runs || step.Place == StartPlace.MidLawn) ? "what is not heard beside the wire is not heard far from it"
             : !history.ChargeWasChecked && (history.MowerCannotBeStarted || now.Charging > ChargeIsDoubted) ? "a flat mower tells nothing"
             : history.CouldNotRunMower(step.By) ? "the mower could not be started"

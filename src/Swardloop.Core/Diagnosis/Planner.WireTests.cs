@@ -203,7 +203,7 @@ internal sealed partial class Planner
     private void AddCapacitance()
     {
         const int Bins = 20;
-        if (!Doers(StepKind.EndCapacitance).Any() || Asked(seen => seen is Observation.EndCapacitance) || Weight(CauseKind.Open) < 0.02)
+        if (!Doers(StepKind.EndCapacitance).Any() || Asked(seen => seen is Observation.EndCapacitance) || Weight(CauseKind.Open) + (_belief.ContactIsOpen(Person.Technician) * Weight(CauseKind.Unsteady)) < 0.02)
         {
             return;
         }
@@ -213,11 +213,15 @@ internal sealed partial class Planner
             new(StepKind.EndCapacitance), Bins + 1,
             (outcome, atom) =>
             {
-                return atom.PlaceOf(CauseKind.Open) is not { } place
-                    ? (outcome == Bins ? 0.95 : 0.05 / Bins)
-                    : outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, Share(place), 0.005 + floor + ShareDeviation(place) + (atom.Wet ? PlaceTestModel.WetShare(atom.Ohms) / 4 : 0));
+                double open = atom.Kind == CauseKind.Unsteady ? (1 - _belief.OpenContactConducts) * _belief.ContactIsOpen(Person.Technician) : 1;
+                return (atom.Kind == CauseKind.Unsteady ? atom.Place : atom.PlaceOf(CauseKind.Open)) is not { } place
+                    ? Whole(outcome)
+                    : (open * (outcome == Bins ? 0.02 : 0.98 * ShareBin(outcome, Bins, Share(place), 0.005 + floor + ShareDeviation(place) + (atom.Wet ? PlaceTestModel.WetShare(atom.Ohms) / 4 : 0))))
+                        + ((1 - open) * Whole(outcome));
             },
-            outcome => outcome == Bins ? 0.95 : 0.05 / Bins);
+            Whole);
+
+        static double Whole(int outcome) => outcome == Bins ? 0.95 : 0.05 / Bins;
     }
 
     /// <summary>From where on an earth ratio says something about leaks: after the fault in series that drowned it, where there was one.</summary>

@@ -49,7 +49,7 @@ internal static class StatedProbabilities
     public const double HarmlessResistance = 0.07;
 
     /// <summary>Of bad supplies, the share that still reads well with nothing to feed and sags under load.</summary>
-    public const double SupplyIsTired = 0.15;
+    public const double SupplyIsTired = 0.25;
 
     /// <summary>Whoever remakes the ends, lays the wire anew or changes the station plugs them the wrong way round this often.</summary>
     public const double SwappedByRepair = 0.03;
@@ -132,6 +132,9 @@ internal static class StatedProbabilities
     public const double CrossesAwayFromLeaks = 0.06;
     public const double CrossesAllAlongMetal = 0.2;
     public const double CrossesAtLeak = 0.1;
+
+    /// <summary>A mower whose wire ends are swapped takes the outside for the lawn, wherever it starts at all.</summary>
+    public const double CrossesWhenSwapped = 0.6;
 
     /// <summary>How much likelier another loop's signal disturbs beside the loops that the yard's file knows of than in any yard: hardly any is
     /// unknown, and one of other coding hardly ever disturbs.</summary>

@@ -107,7 +107,7 @@ internal sealed class SymptomModel(YardPhysics physics)
     {
         if (condition.Has(CauseKind.Supply) && condition.Tired && !condition.Has(CauseKind.NoMains))
         {
-            return [0.25, 0.35, 0.35, 0.05];
+            return [0.5, 0.2, 0.25, 0.05];
         }
 
         if (condition.Has(CauseKind.NoMains) || condition.Has(CauseKind.Supply))
@@ -189,12 +189,14 @@ internal sealed class SymptomModel(YardPhysics physics)
         }
 
         ReachDistance reach = physics.Reach(condition.ExtraOhms, reachFactor);
-        double spread = 0.2 + (0.12 * reach.Metres);
-        double turnsBack = (0.9 * Normal(seen.DistanceMetres, reach.Metres, spread)) + (0.1 * Flat);
+
+        // Nobody reads less than nothing: what lies below belongs to what lies above.
+        double spread = 0.35 + (0.1 * reach.Metres), above = NormalDistribution.Cumulative(reach.Metres / spread);
+        double turnsBack = (0.9 * Normal(seen.DistanceMetres, reach.Metres, spread) / above) + (0.1 * Flat);
         if (condition.Has(CauseKind.EndsSwapped))
         {
-            // It believes itself outside and does not leave the wire, if it starts at all.
-            return (seen.AtLeast ? 0.05 : (0.7 * nothing) + (0.25 * Flat), Flat);
+            // It believes itself outside. Some do not leave the wire; others are pushed or drive on, and hear it as far as ever.
+            return (seen.AtLeast ? (reach.CoversEverything ? 0.4 : 0.05) : (0.4 * nothing) + (0.2 * Flat), Flat);
         }
 
         if (reach.CoversEverything && (condition.Has(CauseKind.Drive) || condition.Has(CauseKind.Crosstalk) || condition.Has(CauseKind.Unmodelled)))

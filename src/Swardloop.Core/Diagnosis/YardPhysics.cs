@@ -11,6 +11,12 @@ internal sealed class YardPhysics
     /// <summary>The inference's map needs no finer grain than this share of the lawn's size: the profile's own uncertainty is larger.</summary>
     private const double MapCells = 1500;
 
+    /// <summary>A yard that has anything else wrong than its layout once worked: where the healthy loop would fall short of the lawn, so much less likely. Judgement, no source.</summary>
+    private const double WorkedBefore = 0.85;
+
+    /// <summary>What a layout weighs where the healthy loop covers the lawn, against one where it does not: places the file does not know of. Judgement, no source.</summary>
+    private const double LayoutAnyhow = 0.01;
+
     private static readonly double[] NodeOffsets = [-2, -1, 0, 1, 2];
 
     private readonly ReachProfile _profile;
@@ -32,7 +38,13 @@ internal sealed class YardPhysics
         _weakestField = Math.Max(reach.FieldQuantile(0.01), 1e-9);
         double logDeviation = Math.Sqrt(Math.Pow(yard.Mower.ReachRelativeDeviation, 2) + Math.Pow(0.5 * yard.Station.SourceRelativeDeviation, 2));
         double[] weights = [.. NodeOffsets.Select(offset => Math.Exp(-offset * offset / 2))];
-        Profiles = [.. NodeOffsets.Zip(weights, (offset, weight) => new ProfileNode(weight / weights.Sum(), Math.Exp(offset * logDeviation)))];
+        double[] factors = [.. NodeOffsets.Select(offset => Math.Exp(offset * logDeviation))];
+        double[] falls = [.. factors.Select(factor => FallsShort(0, factor))];
+        double all = weights.Sum(), works = weights.Zip(falls, Works).Sum(), fallShort = weights.Zip(falls, Short).Sum();
+        Profiles = [.. weights.Select((weight, i) => new ProfileNode(weight / all, Works(weight, falls[i]) / works, Short(weight, falls[i]) / fallShort, factors[i]))];
+
+        static double Works(double weight, double falls) => weight * (1 - (WorkedBefore * falls));
+        static double Short(double weight, double falls) => weight * (LayoutAnyhow + falls);
     }
 
     public Yard Yard { get; }
@@ -72,6 +84,9 @@ internal sealed class YardPhysics
     public double LogMarginMidLawn(double extraOhms, double reachFactor) =>
         double.IsInfinity(extraOhms) ? double.NegativeInfinity : Math.Log(_weakestField / RequiredField(extraOhms, reachFactor));
 
+    /// <summary>Probability that a resistance leaves the weakest place of the lawn without signal.</summary>
+    public double FallsShort(double extraOhms, double reachFactor) => 1 / (1 + Math.Exp(LogMarginMidLawn(extraOhms, reachFactor) / 0.1));
+
     /// <summary>The same half a metre from a long wire: g = x/(2π(x² + h²)), references B1.</summary>
     public double LogMarginAtWire(double extraOhms, double reachFactor)
     {
@@ -95,6 +110,12 @@ internal sealed class YardPhysics
 }
 
 /// <summary>One value of the mower's true reach constant.</summary>
-/// <param name="Probability">Its probability.</param>
+/// <param name="Probability">Its probability before anything is known of the yard.</param>
+/// <param name="WhereItWorked">Its probability in a yard whose layout is sound: its healthy loop covered the lawn.</param>
+/// <param name="WhereItFallsShort">Its probability in a yard whose layout is too wide.</param>
 /// <param name="ReachFactor">True reach constant over the profile's.</param>
-internal readonly record struct ProfileNode(double Probability, double ReachFactor);
+internal readonly record struct ProfileNode(double Probability, double WhereItWorked, double WhereItFallsShort, double ReachFactor)
+{
+    /// <summary>Its probability under a condition.</summary>
+    public double Under(bool layout) => layout ? WhereItFallsShort : WhereItWorked;
+}

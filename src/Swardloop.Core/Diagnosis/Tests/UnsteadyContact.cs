@@ -12,7 +12,17 @@ internal static class UnsteadyContact
     /// <summary>Of the contacts that are open for as long as the weather lasts, the share that is a clean break; the rest is a resistance of any size.</summary>
     public const double BrokenShare = 0.4;
 
-    private const double OpenWhenWet = 0.6, OpenInFrost = 0.6, OpenWhenDry = 0.35, OpenAnyhow = 0.45, OpenInAcRatio = 0.3;
+    /// <summary>Probability that an open contact's resistance is so low that at 1 kHz the wire beyond still counts.</summary>
+    /// <param name="readings">All readings: those that met it open say it.</param>
+    public static double Conducts(IEnumerable<OhmsReading> readings)
+    {
+        // Half of the resistances lie below the impedance of some tens of nanofarads, about 10 kΩ.
+        const double HalfOhms = 10e3, NotRead = 0.5, AsGoodAsBroken = 0.05;
+        return readings.Where(reading => !(reading.Ohms < (3 * reading.NominalOhms) + 20))
+            .Select(reading => reading.Ohms is { } ohms ? Math.Max(AsGoodAsBroken, 1 / (1 + (ohms / HalfOhms))) : AsGoodAsBroken).DefaultIfEmpty(NotRead).Average();
+    }
+
+    private const double OpenWhenWet = 0.6, OpenInFrost = 0.6, OpenWhenDry = 0.35, OpenAnyhow = 0.45;
 
     /// <summary>Probability that a contact that goes with the weather is open on some ground: most are bad when wet or in frost, some when dry.</summary>
     public static double OpenShare(Ground ground) =>
@@ -20,13 +30,6 @@ internal static class UnsteadyContact
 
     /// <summary>The ground that an observation was made on.</summary>
     public static Ground GroundOf(Observation seen) => new(seen.By, seen.Conditions & (Conditions.Wet | Conditions.Dry | Conditions.Frost), seen.Conditions.HasFlag(Conditions.Moved) || seen is Observation.Wiggle);
-
-    /// <summary>Density of an AC ratio's share across such a contact: as on a sound wire, or as over a fault at its place.</summary>
-    /// <param name="seen">The reading.</param>
-    /// <param name="soundShare">Share that a sound wire shows.</param>
-    /// <param name="openShare">Share that a break at its place shows.</param>
-    public static double AcRatio(Observation.AcRatio seen, double soundShare, double openShare) =>
-        ((1 - OpenInAcRatio) * AcRatioTest.Density(AcRatioTest.ShareOf(seen), soundShare, 0.004)) + (OpenInAcRatio * AcRatioTest.Density(AcRatioTest.ShareOf(seen), openShare, 0.03));
 
     /// <summary>Who met the wire in what weather: for so long a contact that goes with the weather stays as it is.</summary>
     /// <param name="By">Who.</param>

@@ -1,0 +1,87 @@
+using Swardloop.Core.Diagnosis;
+using Swardloop.Core.Yards;
+
+namespace Swardloop.Core.Tests.Diagnosis;
+
+/// <summary>Answers that part causes which look alike: swapped ends from leaks, a contact that comes and goes from a break, a layout from anything else,
+/// a tired supply from a dead station.</summary>
+public sealed class WhatPartsCausesTests
+{
+    private static readonly Yard Yard = DiagnosisScene.Rectangle(10, 12, new Joint(14, JointStyle.Twisted));
+
+    private static readonly Yard Fenced = Yard with { Metal = [new("fence", new([new(10.4, 1), new(10.4, 11)]), 200)] };
+
+    // The mower takes the outside for the lawn: it crosses wherever it is tried, and hears the wire as far as ever.
+    [Fact]
+    public void Crossing_everywhere_of_a_mower_that_hears_well_is_swapped_ends_rather_than_leaks()
+    {
+        double Odds(params Observation[] more)
+        {
+            Advice advice = DiagnosisScene.Advise(Fenced, [new Observation.StationLamp(LampState.Normal), .. more]);
+            return advice.Probability(CauseKind.EndsSwapped) / advice.Probability(CauseKind.LeakPair);
+        }
+
+        Observation hears = new Observation.MowerReach(4, true), outside = new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.Outside);
+        double before = Odds(hears, outside), fence = Odds(hears, outside, new Observation.WireCrossing(true, 16, true)), hedge = Odds(hears, outside, new Observation.WireCrossing(true, 40, false));
+
+        Assert.True(before > 1, $"{before}");
+        Assert.InRange(fence / before, 0.4, 1.2);
+        Assert.InRange(hedge / before, 2, 12);
+    }
+
+    [Fact]
+    public void A_capacitance_that_parts_the_wire_does_not_acquit_a_contact_that_was_open_meanwhile()
+    {
+        Observation[] seen =
+        [
+            new Observation.StationLamp(LampState.Normal), new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.Runs), new Observation.StationLamp(LampState.Alarm) { By = Person.Technician },
+            DiagnosisScene.Loop(8e6) with { By = Person.Technician },
+        ];
+        double Odds(params Observation[] more)
+        {
+            Advice advice = DiagnosisScene.Advise(Yard, [.. seen, .. more]);
+            return advice.Probability(CauseKind.Unsteady) / advice.Probability(CauseKind.Open);
+        }
+
+        double before = Odds(), parted = Odds(new Observation.EndCapacitance(11e-9 * 14 / 44, 11e-9 * 30 / 44)), whole = Odds(new Observation.EndCapacitance(11e-9, 11e-9));
+        Assert.InRange(parted / before, 0.3, 1.5);
+        Assert.True(whole > 3 * before, $"{before} then {whole}");
+    }
+
+    // Whatever else is wrong, the healthy loop once covered the lawn: a mower that hears in the middle has no layout that is too wide.
+    [Fact]
+    public void A_mower_that_covers_the_lawn_has_no_layout_that_is_too_wide()
+    {
+        Yard wide = DiagnosisScene.Rectangle(19, 24);
+        Observation[] seen = [new Observation.StationLamp(LampState.Normal), DiagnosisScene.Loop(1.8), new Observation.SubstituteMower(false)];
+        double none = DiagnosisScene.Advise(wide, seen).Probability(CauseKind.Layout);
+        double covers = DiagnosisScene.Advise(wide, [.. seen, new Observation.MowerReach(9, true)]).Probability(CauseKind.Layout);
+        double falls = DiagnosisScene.Advise(wide, [.. seen, new Observation.MowerReach(4.5, false)]).Probability(CauseKind.Layout);
+
+        Assert.True(covers < none / 3 && falls > 3 * none, $"{none} {covers} {falls}");
+    }
+
+    [Fact]
+    public void A_supply_that_reads_well_alone_and_sags_under_load_is_the_supply()
+    {
+        Observation lamp = new Observation.StationLamp(LampState.Off), outlet = new Observation.OutletCheck(true), alone = new Observation.SupplyVoltage(28.6, 28), loaded = new Observation.SupplyVoltage(9, 28, true);
+        Advice before = DiagnosisScene.Advise(Yard, lamp, outlet, alone), after = DiagnosisScene.Advise(Yard, lamp, outlet, alone, loaded);
+
+        Assert.True(before.Probability(CauseKind.Supply) is > 0.05 and < 0.5, $"{before.Probability(CauseKind.Supply)}");
+        Assert.True(after.Probability(CauseKind.Supply) > 0.8, $"{after.Probability(CauseKind.Supply)}");
+        Assert.DoesNotContain(before.Next.Take(1), step => step.Step.Kind == StepKind.ReplaceStation);
+    }
+
+    [Fact]
+    public void Leaks_come_out_behind_a_mended_supply()
+    {
+        Observation[] seen =
+        [
+            new Observation.StationLamp(LampState.Off), new Observation.OutletCheck(true), new Observation.SupplyVoltage(5.8, 28, true), new Observation.RepairDone(StepKind.ReplaceSupply, null, null, null, null),
+            new Observation.MowerCheck(false), new Observation.StationLamp(LampState.Normal), DiagnosisScene.Loop(0.9), new Observation.WireCrossing(true, 16, true), new Observation.EarthResistance(2400),
+        ];
+        Advice advice = DiagnosisScene.Advise(Fenced, seen);
+
+        Assert.Equal(new Cause(CauseKind.LeakPair), advice.Causes.MaxBy(cause => cause.Probability)!.Cause);
+    }
+}
