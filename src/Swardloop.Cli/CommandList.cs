@@ -8,7 +8,7 @@ internal static class CommandList
 {
     /// <summary>Every name, in the order that help shows.</summary>
     public static IReadOnlyList<string> Names { get; } =
-        ["advise", "learn", "budget", "reach", "run", "forecast", "sheet", "calibrate", "survey", "plan", "import", "export", "steps", "trial",
+        ["advise", "learn", "budget", "reach", "run", "forecast", "sheet", "calibrate", "survey", "plan", "import", "export", "steps", "trial", "practice",
             .. ServerSyntax.Commands.Select(command => command.Name)];
 
     /// <summary>The command of that name, or null.</summary>
@@ -22,6 +22,7 @@ internal static class CommandList
         "export" => new ExportCommand(),
         "learn" => new LearnCommand(Advisor.Advise),
         "plan" => new PlanCommand(),
+        "practice" => new PracticeCommand(),
         "reach" => new ReachCommand(),
         "run" => new RunCommand(),
         "sheet" => new SheetCommand((serviceCase, priors) => Advisor.Advise(serviceCase, priors)),

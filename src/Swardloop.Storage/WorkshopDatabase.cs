@@ -36,6 +36,9 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
     /// <summary>Who is signed in where.</summary>
     public DbSet<Session> Sessions => Set<Session>();
 
+    /// <summary>Practice yards of the workshop's people.</summary>
+    public DbSet<PracticeRun> Practice => Set<PracticeRun>();
+
     /// <summary>Keys that protect cookies; here, so that every server of the workshop has them.</summary>
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
@@ -109,6 +112,13 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
             session.Property(one => one.Device).HasMaxLength(200);
             session.HasIndex(one => one.Account);
             session.HasOne<Account>().WithMany().HasForeignKey(one => one.Account).IsRequired();
+        });
+        builder.Entity<PracticeRun>(run =>
+        {
+            run.Property(one => one.Id).ValueGeneratedNever();
+            run.Property(one => one.Level).HasMaxLength(20);
+            run.HasIndex(one => one.Account);
+            run.HasOne<Account>().WithMany().HasForeignKey(one => one.Account).IsRequired();
         });
         builder.Entity<StoredPhoto>(photo =>
         {

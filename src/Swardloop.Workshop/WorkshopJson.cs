@@ -47,4 +47,10 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(ForgetPreview))]
 [JsonSerializable(typeof(ForgetRequest))]
 [JsonSerializable(typeof(ForgetReport))]
+[JsonSerializable(typeof(NewPractice))]
+[JsonSerializable(typeof(PracticeStep))]
+[JsonSerializable(typeof(PracticeState))]
+[JsonSerializable(typeof(PracticeEnd))]
+[JsonSerializable(typeof(PracticeWay))]
+[JsonSerializable(typeof(IReadOnlyList<PracticeEntry>))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

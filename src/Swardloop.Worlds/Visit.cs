@@ -9,6 +9,7 @@ internal sealed class Visit
     private static readonly string[] Parameters = ["atM", "fromM", "toM", "place", "from", "nearMetal", "loaded", "hertz", "spacingM", "testVolts", "guide", "wire"];
     private static readonly string[] Metres = ["atM", "fromM", "toM"];
     private static readonly string[] Keys = ["step", "by", .. Parameters];
+    private readonly List<Entry> _log = [];
     private readonly List<Trouble> _left;
     private readonly Dictionary<string, int> _asked = [];
     private readonly HashSet<string> _sinceRepair = [];
@@ -63,6 +64,9 @@ internal sealed class Visit
     /// <summary>Money by step.</summary>
     public SortedDictionary<string, double> Money { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>What was done, in order.</summary>
+    public IReadOnlyList<Entry> Log => _log;
+
     /// <summary>What is still wrong.</summary>
     public IReadOnlyList<Trouble> Left => _left;
 
@@ -76,13 +80,14 @@ internal sealed class Visit
     public JsonObject Do(JsonObject step)
     {
         string name = Tariff.Name(step);
-        double cost = Tariff.Price(Scene, step);
+        double work = Tariff.Price(Scene, step), travel = 0;
         if (!Tariff.Owners(step) && !OnSite)
         {
-            cost += Scene.Travel;
+            travel = Scene.Travel;
             Case["onSite"] = true;
         }
 
+        double cost = work + travel;
         Cost += cost;
         Money[name] = Money.GetValueOrDefault(name) + cost;
         Steps++;
@@ -98,7 +103,10 @@ internal sealed class Visit
             seen = Answer(step);
         }
 
-        return Note(step, seen);
+        Note(step, seen);
+        double minutes = (Tariff.Of(Scene, step)?.Minutes ?? 5) * (Tariff.Owners(step) ? 2 : 1);
+        _log.Add(new((JsonObject)step.DeepClone(), (JsonObject)seen.DeepClone(), work, travel, minutes, [.. _left]));
+        return seen;
     }
 
     private JsonObject Note(JsonObject step, JsonObject seen)
@@ -210,4 +218,13 @@ internal sealed class Visit
 
     private static string Key(JsonObject step) =>
         string.Join('|', Keys.Select(parameter => step[parameter]?.ToJsonString() ?? ""));
+
+    /// <summary>One step done.</summary>
+    /// <param name="Step">As asked for.</param>
+    /// <param name="Seen">What came of it.</param>
+    /// <param name="Money">Its minutes and parts in money, travel apart.</param>
+    /// <param name="Travel">Money for the way there, once.</param>
+    /// <param name="Minutes">Of whoever does it.</param>
+    /// <param name="Left">What is wrong after it.</param>
+    internal sealed record Entry(JsonObject Step, JsonObject Seen, double Money, double Travel, double Minutes, IReadOnlyList<Trouble> Left);
 }

@@ -62,6 +62,9 @@ internal sealed record World(string Name, string Why)
         ("layout", 4), ("crosstalk", 4), ("receiver", 3), ("drive", 4), ("charging", 2.5), ("unmodelled", 2), ("unsteady", 3), ("short", 1.5),
     ];
 
+    /// <summary>One fault, every step possible, no odd answers: where people begin to practise. Not among the worlds that judge the advice.</summary>
+    public static World Steady { get; } = new("steady", "nothing: for practice") { SecondShare = 0, HarmlessShare = 0, NotDone = (0, 0), Odd = (0, 0), ProfileOff = 0.02 };
+
     /// <summary>All, in the order in which they are told.</summary>
     public static IReadOnlyList<World> All { get; } =
     [
@@ -89,4 +92,7 @@ internal sealed record World(string Name, string Why)
         new("shorts", "the current goes round every island") { Odds = [("short", 6), ("series-resistance", 2), ("open", 1), ("leak-pair", 1), ("drive", 1)] },
         new("lit-dead-station", "a lit lamp is a live station") { LitDead = 0.8, Odds = [("station", 2), ("supply", 1), ("series-resistance", 1), ("receiver", 1)] },
     ];
+
+    /// <summary>The world of that name; null when there is none.</summary>
+    public static World? Find(string name) => name == Steady.Name ? Steady : All.FirstOrDefault(world => world.Name == name);
 }

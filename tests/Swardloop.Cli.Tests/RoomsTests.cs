@@ -21,12 +21,13 @@ public sealed class RoomsTests
         ["Documents"] = ["Model", "Pictures"],
         ["Planning"] = ["Model"],
         ["Trial"] = ["Model"],
+        ["Practice"] = ["Workshop", "Worlds"],
         ["Storage"] = ["Workshop"],
         ["Storage.Sqlite"] = ["Storage"],
         ["Storage.Postgres"] = ["Storage"],
         ["Client"] = ["Drawing", "Workshop"],
-        ["Cli"] = ["Documents", "Model", "Pictures", "Planning", "Trial", "Worlds"],
-        ["Server"] = ["Cli", "Client", "Storage.Sqlite", "Storage.Postgres"],
+        ["Cli"] = ["Documents", "Model", "Pictures", "Planning", "Practice", "Trial", "Worlds"],
+        ["Server"] = ["Cli", "Client", "Practice", "Storage.Sqlite", "Storage.Postgres"],
     };
 
     // What the core does not do: time, chance, culture, files and networks arrive as arguments or not at all.

@@ -39,7 +39,7 @@ internal static class WorldTrial
         new DialogueResult(Judge.Play(process is null ? InProcess : process.Answer, Scene.Of(Named(call, "--world", name), seed, yard)));
 
     private static World Named(Invocation call, string option, string name) =>
-        World.All.FirstOrDefault(world => world.Name == name) ?? throw call.Wrong(option, $"\"{name}\" is no world", Names);
+        World.Find(name) ?? throw call.Wrong(option, $"\"{name}\" is no world", Names);
 
     private static void Tell(TextWriter error, World world, int done, int yards)
     {

@@ -12,7 +12,7 @@ namespace Swardloop.Client.Device;
 /// <summary>The server, as the page calls it.</summary>
 /// <param name="http">Reaches it.</param>
 /// <param name="clock">The device's clock, to be compared with the server's.</param>
-public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
+public sealed partial class WorkshopServer(HttpClient http, TimeProvider clock)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
 
@@ -136,6 +136,13 @@ public sealed class WorkshopServer(HttpClient http, TimeProvider clock)
         ByteArrayContent content = new(Encoding.UTF8.GetBytes(json));
         content.Headers.ContentType = new MediaTypeHeaderValue("application/json");
         return content;
+    }
+
+    private async Task<T> PostAsync<T>(string path, JsonTypeInfo<T> type)
+    {
+        using HttpRequestMessage request = new(HttpMethod.Post, path);
+        using HttpResponseMessage answer = await AnswerAsync(request).ConfigureAwait(true);
+        return await ReadAsync(answer, type).ConfigureAwait(true);
     }
 
     private async Task<string> PostForTextAsync(string path)

@@ -11,6 +11,7 @@ using Swardloop.Server.Input;
 using Swardloop.Server.Keeping;
 using Swardloop.Server.OwnersPage;
 using Swardloop.Server.Photos;
+using Swardloop.Server.Practising;
 using Swardloop.Server.Records;
 using Swardloop.Server.Search;
 using Swardloop.Storage;
@@ -83,6 +84,7 @@ internal static class WorkshopApp
         services.AddSingleton<ComputingQueue>();
         services.AddSingleton<BenchReader>();
         services.AddSingleton<WorkshopPriors>();
+        services.AddScoped<PracticeBook>();
         services.AddAccounts(mark.IsDemo);
         services.AddOwnersPage();
         services.AddOpenApi("v1", api => api.AddOperationTransformer<ApiExamples>());
@@ -115,6 +117,7 @@ internal static class WorkshopApp
         api.MapEvents();
         api.MapPhotos();
         api.MapKeeping();
+        api.MapPractice();
         // Reading only: an address that knows another method or media type has to say so itself.
         api.MapGet("{*path}", Faults.NoSuchCall).AllowAnonymous().ExcludeFromDescription().WithOrder(int.MaxValue);
         app.MapGet("/health", HealthAsync).AllowAnonymous().ExcludeFromDescription();

@@ -337,6 +337,66 @@ namespace Swardloop.Storage.Postgres.Migrations
                     b.ToTable("Owners");
                 });
 
+            modelBuilder.Entity("Swardloop.Storage.PracticeRun", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("uuid");
+
+                    b.Property<double?>("CardMoney")
+                        .HasColumnType("double precision");
+
+                    b.Property<bool?>("Cured")
+                        .HasColumnType("boolean");
+
+                    b.Property<DateTimeOffset?>("EndedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Engine")
+                        .HasColumnType("text");
+
+                    b.Property<double?>("EngineMoney")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("KnownMoney")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Level")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<double>("Minutes")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("Money")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("Score")
+                        .HasColumnType("double precision");
+
+                    b.Property<long>("Seed")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTimeOffset>("StartedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("StepCount")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Steps")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Account");
+
+                    b.ToTable("Practice");
+                });
+
             modelBuilder.Entity("Swardloop.Storage.Session", b =>
                 {
                     b.Property<Guid>("Id")
@@ -604,6 +664,15 @@ namespace Swardloop.Storage.Postgres.Migrations
                     b.HasOne("Swardloop.Storage.Account", null)
                         .WithMany()
                         .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Swardloop.Storage.PracticeRun", b =>
+                {
+                    b.HasOne("Swardloop.Storage.Account", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

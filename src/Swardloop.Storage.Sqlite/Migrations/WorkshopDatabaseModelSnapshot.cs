@@ -328,6 +328,66 @@ namespace Swardloop.Storage.Sqlite.Migrations
                     b.ToTable("Owners");
                 });
 
+            modelBuilder.Entity("Swardloop.Storage.PracticeRun", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("CardMoney")
+                        .HasColumnType("REAL");
+
+                    b.Property<bool?>("Cured")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTimeOffset?>("EndedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Engine")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("EngineMoney")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("KnownMoney")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Level")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Minutes")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("Money")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("Score")
+                        .HasColumnType("REAL");
+
+                    b.Property<long>("Seed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTimeOffset>("StartedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("StepCount")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Steps")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Account");
+
+                    b.ToTable("Practice");
+                });
+
             modelBuilder.Entity("Swardloop.Storage.Session", b =>
                 {
                     b.Property<Guid>("Id")
@@ -595,6 +655,15 @@ namespace Swardloop.Storage.Sqlite.Migrations
                     b.HasOne("Swardloop.Storage.Account", null)
                         .WithMany()
                         .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Swardloop.Storage.PracticeRun", b =>
+                {
+                    b.HasOne("Swardloop.Storage.Account", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -29,6 +29,7 @@ public static class Backup
         List<Account> accounts = await database.Users.AsNoTracking().OrderBy(account => account.Id).ToListAsync(cancellation);
         ILookup<Guid, KeptPasskey> passkeys = (await database.UserPasskeys.AsNoTracking().ToListAsync(cancellation))
             .OrderBy(passkey => passkey.Data.CreatedAt).ToLookup(passkey => passkey.UserId, passkey => new KeptPasskey(passkey.CredentialId, passkey.Data));
+        ILookup<Guid, PracticeRun> practice = (await database.Practice.AsNoTracking().OrderBy(run => run.Id).ToListAsync(cancellation)).ToLookup(run => run.Account);
         List<Guid> photos = await database.Photos.Select(photo => photo.Photo).ToListAsync(cancellation);
         Dictionary<string, string> hashes = new(StringComparer.Ordinal);
         using ZipArchive zip = new(file, ZipArchiveMode.Create, leaveOpen: true, Encoding.UTF8);
@@ -49,7 +50,7 @@ public static class Backup
                     stream,
                     new KeptAccount(
                         account.Id, account.DisplayName, account.Email ?? "", account.Role, account.MustChangePassword, account.LockoutEnd, account.PasswordHash,
-                        [.. passkeys[account.Id]], account.PasswordUntil),
+                        [.. passkeys[account.Id]], account.PasswordUntil, [.. practice[account.Id]]),
                     KeepingJson.Default.KeptAccount);
                 stream.WriteByte((byte)'\n');
             }

@@ -125,6 +125,12 @@ public static class Restoring
             });
             database.UserPasskeys.AddRange((kept.Passkeys ?? []).Select(passkey =>
                 new IdentityUserPasskey<Guid> { UserId = kept.Id, CredentialId = passkey.CredentialId, Data = passkey.Data }));
+            foreach (PracticeRun run in kept.Practice ?? [])
+            {
+                run.Account = kept.Id;
+                database.Practice.Add(run);
+            }
+
             await SaveAsync(database, Backup.AccountsName, line, cancellation);
         }
     }

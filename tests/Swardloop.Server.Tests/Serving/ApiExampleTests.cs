@@ -63,6 +63,11 @@ public sealed partial class ApiExampleTests
                 made[(string)example["response"]!["id"]!] = (string)body!["id"]!;
             }
 
+            if (call == "POST /api/practice")
+            {
+                made[(string)example["response"]!["run"]!["id"]!] = (string)body!["run"]!["id"]!;
+            }
+
             if (Environment.GetEnvironmentVariable("SWARDLOOP_APPROVE") == "1")
             {
                 string? text = body?.ToJsonString();
