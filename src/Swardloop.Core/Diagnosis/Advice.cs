@@ -75,7 +75,11 @@ public sealed record StepReason(
     IReadOnlyList<Cause> TellsApart,
     double? PlaceNarrowsFromMetres,
     double? PlaceNarrowsToMetres,
-    double SavesMoney);
+    double SavesMoney)
+{
+    /// <summary>Whether it was asked before, and that answer does not fit the rest.</summary>
+    public bool AsksAgain { get; init; }
+}
 
 /// <summary>A reading that contradicts the others.</summary>
 /// <param name="Observation">Its index in the case.</param>

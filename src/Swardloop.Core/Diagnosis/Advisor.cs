@@ -108,7 +108,7 @@ public static class Advisor
             double now = costs.Money(repeat) + (visits ? serviceCase.Rates.TravelPerVisit : 0);
             double least = steps.Count > 0 ? steps[0].ExpectedCostToFinish : Known(planner.EstimatedCost);
             steps.RemoveAll(step => step.Step.Kind == repeat.Kind);
-            steps.Insert(0, new(repeat, costs.Minutes(repeat), now, least, new(0, [], null, null, 0)));
+            steps.Insert(0, new(repeat, costs.Minutes(repeat), now, least, new(0, [], null, null, 0) { AsksAgain = true }));
         }
 
         return steps;

@@ -61,7 +61,7 @@ internal sealed partial class Belief
                     double common = prior * placePrior[i] * probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
                     double whileMade = FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until), whileOpen = tested is not null ? FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until, open: true) : whileMade;
                     double whileEither = (UnsteadyContact.MadeShare * whileMade) + ((1 - UnsteadyContact.MadeShare) * whileOpen);
-                    double byWeather = common * WithTheWeather * (((answers.Weather - answers.OpenAtTests) * whileMade) + (answers.OpenAtTests * whileOpen)), byMoment = common * (1 - WithTheWeather) * answers.Moment * whileEither;
+                    double byWeather = common * WithTheWeather * ((Math.Max(0, answers.Weather - answers.OpenAtTests) * whileMade) + (answers.OpenAtTests * whileOpen)), byMoment = common * (1 - WithTheWeather) * answers.Moment * whileEither;
                     if (until == _never)
                     {
                         group.Add(byWeather + byMoment, new Part(CauseKind.Unsteady, places[i], i, SizeSpread.At(0)));

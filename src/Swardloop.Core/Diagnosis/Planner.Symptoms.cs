@@ -149,13 +149,36 @@ internal sealed partial class Planner
         return ((1 - open) * Over(outcome, made)) + (open * Over(outcome, made.With(Condition.Of(CauseKind.Open, double.PositiveInfinity))));
     }
 
+    /// <summary>The owner's one answer to a question, as an index among its outcomes, where it fits badly with what is believed now and a technician may look
+    /// for himself; −1: there is none.</summary>
+    private int DoubtedAnswer(Observation[] outcomes, Person by)
+    {
+        const double Odd = 0.15, Doubted = 0.35;
+        if (by != Person.Technician || !_onSite)
+        {
+            return -1;
+        }
+
+        Observation[] answers = [.. _history.Since(_history.AfterRenewalOf(outcomes[0].Step)).Where(seen => seen.Step == outcomes[0].Step && seen is Observation.NotDone == false
+            && (seen as Observation.MowerStart)?.Place == (outcomes[0] as Observation.MowerStart)?.Place)];
+        if (answers is not [Observation.MowerStart or Observation.StationLamp or Observation.OutletCheck] || answers[0].By != Person.Owner)
+        {
+            return -1;
+        }
+
+        int index = Array.FindIndex(outcomes, outcome => outcome is not Observation.NotDone && SymptomModel.ValueOf(outcome) == SymptomModel.ValueOf(answers[0]));
+        Dictionary<Condition, double> known = index < 0 ? [] : SymptomsOf(outcomes[index]);
+        return index >= 0 && _plan.Atoms.Where(atom => Symptom(outcomes[index], known, atom.Condition) < Odd).Sum(atom => atom.Weight) > Doubted ? index : -1;
+    }
+
     private void AddSymptomTests()
     {
         foreach (Observation[] outcomes in SymptomOutcomes())
         {
             foreach (Person by in Doers(outcomes[0].Step))
             {
-                if (IsAnswered(outcomes[0]))
+                int before = IsAnswered(outcomes[0]) ? DoubtedAnswer(outcomes, by) : -1;
+                if (before < 0 && IsAnswered(outcomes[0]))
                 {
                     continue;
                 }
@@ -165,6 +188,16 @@ internal sealed partial class Planner
                 Dictionary<Condition, double>[] known = [.. told.Select(SymptomsOf)];
                 double[][] table = TableOf(told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy));
                 Normalise(table, table[0].Length);
+                if (before >= 0)
+                {
+                    // What was odd about the first answer and is the yard's will be there again: see PersistentAnswers.
+                    for (int o = 0; o < table.Length; o++)
+                    {
+                        double again = o == before ? PersistentAnswers.YardShare : 0;
+                        table[o] = [.. table[o].Select(anew => again + ((1 - PersistentAnswers.YardShare) * anew))];
+                    }
+                }
+
                 AddTest(step, table, null, 0);
             }
         }

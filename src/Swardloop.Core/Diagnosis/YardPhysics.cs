@@ -12,7 +12,10 @@ internal sealed class YardPhysics
     private const double MapCells = 1500;
 
     /// <summary>A yard that has anything else wrong than its layout once worked: where the healthy loop would fall short of the lawn, so much less likely. Judgement, no source.</summary>
-    private const double WorkedBefore = 0.85;
+    private const double WorkedBefore = 0.95;
+
+    /// <summary>How often a station or mower is stronger than filed by just what the lawn needs, and by how much more then (natural logarithm). Judgement, no source.</summary>
+    private const double StrongerThanFiled = 0.05, CoversBy = 0.22;
 
     /// <summary>What a layout weighs where the healthy loop covers the lawn, against one where it does not: places the file does not know of. Judgement, no source.</summary>
     private const double LayoutAnyhow = 0.01;
@@ -37,11 +40,18 @@ internal sealed class YardPhysics
         _profile = reach.Profile;
         _weakestField = Math.Max(reach.FieldQuantile(0.01), 1e-9);
         double logDeviation = Math.Sqrt(Math.Pow(yard.Mower.ReachRelativeDeviation, 2) + Math.Pow(0.5 * yard.Station.SourceRelativeDeviation, 2));
-        double[] weights = [.. NodeOffsets.Select(offset => Math.Exp(-offset * offset / 2))];
-        double[] factors = [.. NodeOffsets.Select(offset => Math.Exp(offset * logDeviation))];
-        double[] falls = [.. factors.Select(factor => FallsShort(0, factor))];
-        double all = weights.Sum(), works = weights.Zip(falls, Works).Sum(), fallShort = weights.Zip(falls, Short).Sum();
-        Profiles = [.. weights.Select((weight, i) => new ProfileNode(weight / all, Works(weight, falls[i]) / works, Short(weight, falls[i]) / fallShort, factors[i]))];
+        List<(double Weight, double Factor)> nodes = [.. NodeOffsets.Select(offset => (Math.Exp(-offset * offset / 2), Math.Exp(offset * logDeviation)))];
+
+        // Where the filed station and mower could not cover the lawn and it was mown all the same, they are stronger than filed.
+        double covers = Math.Exp(CoversBy - LogMarginMidLawn(0, 1));
+        if (covers > 1)
+        {
+            nodes.Add((StrongerThanFiled * nodes.Sum(node => node.Weight), covers));
+        }
+
+        double[] falls = [.. nodes.Select(node => FallsShort(0, node.Factor))];
+        double all = nodes.Sum(node => node.Weight), works = nodes.Zip(falls, (node, fall) => Works(node.Weight, fall)).Sum(), fallShort = nodes.Zip(falls, (node, fall) => Short(node.Weight, fall)).Sum();
+        Profiles = [.. nodes.Select((node, i) => new ProfileNode(node.Weight / all, Works(node.Weight, falls[i]) / works, Short(node.Weight, falls[i]) / fallShort, node.Factor))];
 
         static double Works(double weight, double falls) => weight * (1 - (WorkedBefore * falls));
         static double Short(double weight, double falls) => weight * (LayoutAnyhow + falls);

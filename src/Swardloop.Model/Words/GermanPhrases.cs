@@ -89,6 +89,7 @@ internal static class GermanPhrases
         [Phrase.WhyNarrows] = "engt die Stelle von {0} auf etwa {1} ein",
         [Phrase.WhySaves] = "spart etwa {0} gegenüber dem besten Weg ohne ihn",
         [Phrase.WhyBestWayOn] = "der billigste Weg von hier aus",
+        [Phrase.WhyAsksAgain] = "noch einmal gefragt, weil die erste Antwort nicht zum Übrigen passt",
         [Phrase.ClauseAnd] = "{0}; {1}",
         [Phrase.Or] = "{0} / {1}",
 

@@ -205,6 +205,7 @@ public sealed class Phrasebook
         [Phrase.WhyNarrows] = "narrows the place from {0} to about {1}",
         [Phrase.WhySaves] = "saves about {0} against the best way on without it",
         [Phrase.WhyBestWayOn] = "cheapest way on from here",
+        [Phrase.WhyAsksAgain] = "asked again, as the first answer does not fit the rest",
         [Phrase.ClauseAnd] = "{0}; {1}",
         [Phrase.Or] = "{0} / {1}",
 

@@ -15,7 +15,7 @@ public static class WhyWords
     public static string Say(StepReason reason, string currency, Phrasebook? words = null)
     {
         words ??= Phrasebook.English;
-        List<string> clauses = [];
+        List<string> clauses = reason.AsksAgain ? [words[Phrase.WhyAsksAgain]] : [];
         if (reason.CureProbability > 0)
         {
             clauses.Add(words.Say(Phrase.WhyCures, words.Percent(reason.CureProbability)));

@@ -11,6 +11,8 @@ public sealed class WhatPartsCausesTests
 
     private static readonly Yard Fenced = Yard with { Metal = [new("fence", new([new(10.4, 1), new(10.4, 11)]), 200)] };
 
+    private static readonly double[] NeedlesAt = [29.6, 17.9, 11.3, 10.1, 12.4];
+
     // The mower takes the outside for the lawn: it crosses wherever it is tried, and hears the wire as far as ever.
     [Fact]
     public void Crossing_everywhere_of_a_mower_that_hears_well_is_swapped_ends_rather_than_leaks()
@@ -83,5 +85,40 @@ public sealed class WhatPartsCausesTests
         Advice advice = DiagnosisScene.Advise(Fenced, seen);
 
         Assert.Equal(new Cause(CauseKind.LeakPair), advice.Causes.MaxBy(cause => cause.Probability)!.Cause);
+    }
+
+    // A mower that runs on a test loop, over a wire that reads well, was heard badly by somebody: a technician who stands there looks for himself, once.
+    [Fact]
+    public void An_owners_answer_that_fits_nothing_is_asked_again_on_site_once()
+    {
+        Yard yard = DiagnosisScene.Rectangle(32, 32, new Joint(20, JointStyle.Gel));
+        Observation start = new Observation.MowerStart(StartPlace.AtWire, StartOutcome.NoSignal) { By = Person.Owner };
+        Observation Done(StepKind repair) => new Observation.RepairDone(repair, null, null, null, repair == StepKind.RemakeTerminals ? "nothing" : null) { By = Person.Technician };
+        Observation[] seen =
+        [
+            new Observation.StationLamp(LampState.Normal) { By = Person.Owner }, new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.NoSignal), start, DiagnosisScene.Loop(2.5), new Observation.SubstituteLoop(true) { By = Person.Technician }, new Observation.EarthResistance(null),
+            Done(StepKind.CleanContacts), Done(StepKind.RecodeStation), new Observation.MowerCheck(false), Done(StepKind.RemakeTerminals), Done(StepKind.AskMaker), new Observation.MowerCheck(false),
+        ];
+        string Again(params Observation[] all) => string.Join("; ", Advisor.Advise(
+            DiagnosisScene.Case(yard, all) with { Complaint = "comes halfway and turns", Can = new() { Without = StepSet.Of([StepKind.SubstituteMower]) } }, CausePriors.Default, TestContext.Current.CancellationToken).Next
+            .Where(step => step.Reason.AsksAgain).Select(step => $"{step.Step.Kind} {step.Step.Place} {step.Step.By}"));
+
+        Assert.Equal("MowerStart AtWire Technician", Again(seen));
+        Assert.Equal("", Again([.. seen, start with { By = Person.Technician }]));
+        Assert.Equal("", Again([seen[0], start, DiagnosisScene.Loop(2.5)]));
+    }
+
+    // Half a dozen needles through a wire that somebody opens and closes: every weight stays zero or more.
+    [Fact]
+    public void Many_readings_over_a_contact_leave_no_weight_below_zero()
+    {
+        Observation[] seen =
+        [
+            new Observation.StationLamp(LampState.Normal), new Observation.MowerReach(5.6, false), DiagnosisScene.Loop(11.2) with { By = Person.Technician }, new Observation.AcRatio(0.9, 0.1, 1000),
+            .. NeedlesAt.Select(at => new Observation.PinProbe(at, at > 10.7 ? 10.6 : 0.5, at > 10.7 ? 0.7 : 10.8, 0.4)),
+        ];
+        Belief belief = DiagnosisScene.Believe(Yard, [], seen);
+
+        Assert.All(belief.Faults, fault => Assert.True(fault.Weight >= 0 && fault.Atoms.All(atom => atom.Weight >= 0), $"{fault.Cause}: {fault.Weight}"));
     }
 }
