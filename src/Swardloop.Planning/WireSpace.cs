@@ -14,8 +14,15 @@ internal sealed class WireSpace
     private const int ArcPieces = 12;
     private const double SimplifyMetres = 0.005;
 
-    /// <summary>Less between two wires is the rounded tip of one corner, not two wires too near to each other (m²).</summary>
-    private const double LeastBetweenSquareMetres = 0.04;
+    /// <summary>Less between two wires, as a share of the disc's radius squared, is the rounded tip of one corner, not two wires too near to each other: 1 − π/4 for a right angle;
+    /// two bends that touch leave √3 − π/2 on each side.</summary>
+    private const double LeastBetweenShare = 0.25;
+
+    /// <summary>A disc this much smaller is sure to fit where the disc did, for all rounding of arcs (0.2 %).</summary>
+    private const double FitShare = 0.99;
+
+    /// <summary>What is taken back at one place may make another thin; three rounds do for lawns as people have them.</summary>
+    private const int MostRounds = 3;
 
     private WireSpace(Geometry lawn, List<Polygon> parts, List<(PlanPoint Place, double SquareMetres)> dropped) => (Lawn, Parts, Dropped) = (lawn, parts, dropped);
 
@@ -56,13 +63,14 @@ internal sealed class WireSpace
         return new(lawn, parts, dropped);
     }
 
-    /// <summary>Takes ground back on both sides of a thin gap, as where a bed comes near to the edge, until the wires on its two sides are as far apart as wires must be.</summary>
+    /// <summary>Takes ground back on both sides of a thin gap, as where a bed comes near to the edge, until the wires on its two sides are as far apart as wires must be;
+    /// and on both sides of a neck.</summary>
     private static Geometry WithoutThinGaps(Geometry open, double disc)
     {
-        for (int round = 0; round < 3; round++)
+        for (int round = 0; round < MostRounds; round++)
         {
             Geometry thin = open.Buffer(disc, ArcPieces).Buffer(-disc, ArcPieces).Difference(open);
-            Geometry[] between = [.. Polygons(thin).Where(piece => piece.Area > LeastBetweenSquareMetres)];
+            Geometry[] between = [.. Polygons(thin).Where(piece => piece.Area > LeastBetweenShare * disc * disc), .. Necks(open, disc)];
             if (between.Length == 0)
             {
                 break;
@@ -72,6 +80,24 @@ internal sealed class WireSpace
         }
 
         return open;
+    }
+
+    /// <summary>Where discs in two rooms overlap though none fits between the rooms: opening by a disc leaves such a neck, narrower than the disc, and wires on its two sides would
+    /// be too near to each other.</summary>
+    private static IEnumerable<Geometry> Necks(Geometry open, double disc)
+    {
+        double fits = FitShare * disc;
+        Geometry[] rooms = [.. Polygons(open.Buffer(-fits, ArcPieces)).Select(core => core.Buffer(fits, ArcPieces))];
+        for (int i = 0; i < rooms.Length; i++)
+        {
+            for (int j = i + 1; j < rooms.Length; j++)
+            {
+                if (rooms[i].EnvelopeInternal.Intersects(rooms[j].EnvelopeInternal) && rooms[i].Intersection(rooms[j]) is { IsEmpty: false } neck)
+                {
+                    yield return neck;
+                }
+            }
+        }
     }
 
     private static Geometry Opened(Geometry ground, double disc) => ground.Buffer(-disc, ArcPieces).Buffer(disc, ArcPieces);

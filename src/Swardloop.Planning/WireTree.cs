@@ -67,19 +67,26 @@ internal sealed class WireTree
         return new([.. reached.Select(i => rings[i])], [.. taken.Where(run => group[run.From] == group[0])
             .Select(run => run with { From = Array.IndexOf(reached, run.From), To = Array.IndexOf(reached, run.To) })]);
 
-        // The nearest places of two rings; when that run crosses paving, the best of those that leave from elsewhere.
+        // The nearest places of two rings; when that run crosses paving or leaves the lawn, the best of those that leave from elsewhere.
         (WireRun Run, double Weight)? Shortest(List<WireRing> of, int i, int j)
         {
+            // A run from an island to another part would cross the wire round its own.
+            bool sameParts = of[i].Part == of[j].Part;
+            if (!sameParts && (of[i].IsIsland || of[j].IsIsland))
+            {
+                return null;
+            }
+
             Coordinate[] nearest = DistanceOp.NearestPoints(of[i].Line, of[j].Line);
             (WireRun Run, double Weight)? best = Weighed(i, nearest[0], j, nearest[1]);
-            bool paved = best is { } first && first.Weight > first.Run.Metres;
+            bool isSought = best is { } first ? first.Weight > first.Run.Metres : !sameParts;
             (int from, int to) = of[i].Metres < of[j].Metres ? (i, j) : (j, i);
-            for (double along = 0; paved && along < of[from].Metres; along += 0.25)
+            for (double along = 0; isSought && along < of[from].Metres; along += 0.25)
             {
                 Coordinate start = of[from].PlaceAt(along);
                 foreach (Coordinate end in Opposite(start, of[to]))
                 {
-                    if (Weighed(from, start, to, end) is { } other && other.Weight < best!.Value.Weight && MeetsOnlyItsEnds(other.Run, from, to))
+                    if (!(start.Distance(end) >= best?.Weight) && Weighed(from, start, to, end) is { } other && !(other.Weight >= best?.Weight) && MeetsOnlyItsEnds(other.Run, from, to))
                     {
                         best = other;
                     }
@@ -116,7 +123,7 @@ internal sealed class WireTree
             Coordinate inside = new(run.Start.X + (0.001 * (run.End.X - run.Start.X)), run.Start.Y + (0.001 * (run.End.Y - run.Start.Y)));
             Coordinate before = new(run.End.X - (0.001 * (run.End.X - run.Start.X)), run.End.Y - (0.001 * (run.End.Y - run.Start.Y)));
             LineString open = factory.CreateLineString([inside, before]);
-            return rings[from].Part == rings[to].Part && rings.TrueForAll(ring => !open.Intersects(ring.Line)) && widened[rings[from].Part].Value.Covers(open);
+            return rings.TrueForAll(ring => !open.Intersects(ring.Line)) && (rings[from].Part != rings[to].Part || widened[rings[from].Part].Value.Covers(open));
         }
     }
 

@@ -74,7 +74,10 @@ internal static class YardNotes
 
         PieceTree outer = new(rings[0], closed: true);
         bool outerTurnsLeft = Lawn.SignedArea(rings[0]) > 0;
-        foreach (PlanPoint[] ring in rings.Skip(1).Where(ring => Lawn.SignedArea(ring) > 0 == outerTurnsLeft && outer.Holds(ring[1].Towards(ring[2], 0.5))))
+
+        // A ring that lies on the outer one all along is another turn of it, no island.
+        foreach (PlanPoint[] ring in rings.Skip(1).Where(ring => Lawn.SignedArea(ring) > 0 == outerTurnsLeft
+            && Array.Exists(ring, corner => outer.DistanceTo(corner) > CrossingSearch.RunMetres && outer.Holds(corner))))
         {
             yield return new(source, "loop.path",
                 Text($"the island at ({ring[0].EastMetres:0.00}, {ring[0].NorthMetres:0.00}) is wound the same way as the lawn: its field does not turn over, and the mower takes it for lawn"),

@@ -10,28 +10,43 @@ namespace Swardloop.Model.Tests.Planning;
 
 public sealed class LoopPlannerTests
 {
-    /// <summary>All 200 lawns that the issue asks for run with SWARDLOOP_LONG=1.</summary>
-    private static readonly int Lawns = Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1" ? 200 : 10;
+    private static readonly bool IsLong = Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1";
+
+    /// <summary>All 200 lawns that the issue asks for run with SWARDLOOP_LONG=1; else some, with those on which the planner once failed: a pocket behind a neck, runs that crossed
+    /// wire, bends that touch, a second turn taken for an island.</summary>
+    private static readonly int[] Lawns = IsLong ? [.. Enumerable.Range(1, 200)] : [1, 2, 3, 4, 5, 6, 8, 10, 11, 49, 67, 84, 85, 173];
 
     [Fact]
     public void Random_lawns_get_valid_yards_with_full_reception_and_wires_apart()
     {
-        for (int seed = 1; seed <= Lawns; seed++)
+        // Every lawn is looked at, so that one run names all that fail.
+        List<string> wrong = [];
+        foreach (int seed in Lawns)
         {
-            LawnFile file = new RandomLawn(seed).File;
-            IReadOnlyList<PlannedLoop> plans = Plan(file);
-            Assert.True(plans.Count is 1 or 2 or 3, $"lawn {seed}: {plans.Count} plans");
-            Assert.True(plans[0].IsFull, $"lawn {seed}: {plans[0].WeakestMarginDecibels} dB with {plans[0].Turns} turns");
-            foreach (PlannedLoop plan in plans)
+            if (Record.Exception(() => AssertValid(seed)) is { } failure)
             {
-                var read = YardFile.Read(plan.Yard.ToUtf8(), "plan");
-                Assert.True(read.IsGood, $"lawn {seed}: {string.Join("\n", read.Lines())}");
-                Assert.DoesNotContain(read.Value.Notes, note => note.Message.Contains("island", StringComparison.OrdinalIgnoreCase));
+                wrong.Add(failure.Message);
             }
-
-            AssertMargin(plans[0], seed);
-            AssertApart(plans[0], file.Rules, seed);
         }
+
+        Assert.True(wrong.Count == 0, string.Join("\n", wrong));
+    }
+
+    private static void AssertValid(int seed)
+    {
+        LawnFile file = new RandomLawn(seed).File;
+        IReadOnlyList<PlannedLoop> plans = Plan(file);
+        Assert.True(plans.Count is 1 or 2 or 3, $"lawn {seed}: {plans.Count} plans");
+        Assert.True(plans[0].IsFull, $"lawn {seed}: {plans[0].WeakestMarginDecibels} dB with {plans[0].Turns} turns");
+        foreach (PlannedLoop plan in plans)
+        {
+            var read = YardFile.Read(plan.Yard.ToUtf8(), "plan");
+            Assert.True(read.IsGood, $"lawn {seed}: {string.Join("\n", read.Lines())}");
+            Assert.True(!read.Value.Notes.Any(note => note.Message.Contains("island", StringComparison.OrdinalIgnoreCase)), $"lawn {seed}: {string.Join("\n", read.Value.Notes)}");
+        }
+
+        AssertMargin(plans[0], seed);
+        AssertApart(plans[0], file.Rules, seed);
     }
 
     // Lower bound, computed apart: each ring's edges moved by the inset and met at square corners, less what rounding a square corner can save, (2 − π/2) r, and twice a
@@ -40,7 +55,7 @@ public sealed class LoopPlannerTests
     public void The_wire_is_within_three_percent_of_a_lower_bound()
     {
         int tried = 0;
-        for (int seed = 2; seed <= Lawns; seed += 2)
+        foreach (int seed in Lawns.Where(seed => seed % 2 == 0))
         {
             RandomLawn lawn = new(seed);
             LawnFile file = lawn.File;

@@ -113,6 +113,20 @@ public sealed class YardGeometryTests
         Assert.Equal(notes, read.Value!.Notes.Count);
     }
 
+    // Another turn in the same slit lies on the lawn's own edge all along, begun at any corner.
+    [Theory]
+    [InlineData("[0,0],[20,0],[20,20],[0,20],[0,0],[20,0],[20,20],[0,20],[0,0]")]
+    [InlineData("[0,0],[0,20],[20,20],[20,0],[0,0],[0,20],[20,20],[20,0],[0,0]")]
+    [InlineData("[20,0],[20,20],[0,20],[0,0],[20,0],[20,20],[0,20],[0,0],[20,0]")]
+    [InlineData("[20,20],[0,20],[0,0],[20,0],[20,20],[0,20],[0,0],[20,0],[20,20]")]
+    public void A_second_turn_is_no_island(string path)
+    {
+        var read = YardReadingTests.Read($$"""{ "format": "swardloop-yard/1", "name": "Turns", "loop": { "path": [{{path}}], "conductor": { "material": "copper", "awg": 18 } } }""");
+
+        Assert.Empty(read.Lines());
+        Assert.Empty(read.Value!.Notes);
+    }
+
     [Fact]
     public void Two_thousand_corners_that_wind_and_lie_on_each_other_are_answered_with_little_work()
     {
