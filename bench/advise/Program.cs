@@ -27,6 +27,17 @@ foreach (int joints in new[] { 0, 4, 16 })
 }
 
 Console.WriteLine();
+Console.WriteLine("The first advice for a wire of 300 m beside things of metal, as many and as crooked as a file may hold:");
+Console.WriteLine("things  corners of each  ms");
+foreach ((int things, int corners) in ((int, int)[])[(1, 10), (100, 10), (100, 2000)])
+{
+    byte[] text = Case(300, 8, 0, things * corners, Metal(300, things, corners));
+    long start = Stopwatch.GetTimestamp();
+    Advise(text, new());
+    Console.WriteLine($"{things,6}  {corners,15}  {Stopwatch.GetElapsedTime(start).TotalMilliseconds,6:F0}");
+}
+
+Console.WriteLine();
 Console.WriteLine("Stream of 1,000 cases on yards of their own, one after the other:");
 Console.WriteLine("cases  managed heap MB  allocated in all MB");
 YardShelf shelf = new();
@@ -76,7 +87,7 @@ static void Advise(byte[] text, YardShelf shelf)
 }
 
 // A series resistance somewhere: lamp, mower, loop, a joint opened, a tone and a look; sizes and places differ from case to case.
-static byte[] Case(int length, int joints, int number, int yardNumber = 0)
+static byte[] Case(int length, int joints, int number, int yardNumber = 0, string metal = "")
 {
     double east = Math.Round(length / 5.0), north = (length / 2.0) - east;
     double fault = 60 + (number * 37 % 900), at = length * (0.1 + (number * 0.137 % 0.8));
@@ -84,7 +95,8 @@ static byte[] Case(int length, int joints, int number, int yardNumber = 0)
     return Encoding.UTF8.GetBytes($$"""
         {"format":"swardloop-case/1","complaint":"stops",
          "yard":{"format":"swardloop-yard/1","name":"Bench {{yardNumber}}","loop":{"path":[[0,0],[{{east}},0],[{{east}},{{north}}],[0,{{north}}],[0,0]],
-           "conductor":{"material":"copper","areaMm2":0.75},"joints":[{{jointList}}] } },
+           "conductor":{"material":"copper","areaMm2":0.75},"joints":[{{jointList}}] },
+           "metal":[{{metal}}] },
          "observations":[
            {"test":"station-lamp","value":"normal","by":"owner"},
            {"test":"mower-start","place":"mid-lawn","value":"no-signal","by":"owner"},
@@ -93,4 +105,12 @@ static byte[] Case(int length, int joints, int number, int yardNumber = 0)
            {"test":"split-resistance","atM":{{at:F1}},"leadOhms":0.4,"ohmsA":{{fault:F1}},"ohmsB":{{0.4 + ((length - at) * 0.024):F1}}},
            {"test":"look","fromM":{{at * 0.5:F1}},"toM":{{at * 0.8:F1}},"value":"nothing"}]}
         """);
+}
+
+// Fences that wander 1 to 2 m beside the wire's south side, one after the other.
+static string Metal(int length, int things, int corners)
+{
+    double each = Math.Round(length / 5.0) / things;
+    return string.Join(',', Enumerable.Range(0, things).Select(thing => $$"""{"kind":"fence","path":[{{string.Join(',', Enumerable.Range(0, corners).Select(corner =>
+        FormattableString.Invariant($"[{each * (thing + (corner / (double)corners)):F4},{-1.5 + (0.5 * Math.Sin(corner)):F4}]")))}}]}"""));
 }

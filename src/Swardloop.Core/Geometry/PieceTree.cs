@@ -14,7 +14,7 @@ public sealed class PieceTree
 
     private readonly PlanPoint[] _points;   // piece i runs from point i to point i + 1
     private readonly int[] _corners;        // index of each point among the corners handed in
-    private readonly Box[] _boxes;          // node k has children 2k and 2k + 1; piece i is node _leaves + i
+    private readonly PlanBox[] _boxes;          // node k has children 2k and 2k + 1; piece i is node _leaves + i
     private readonly int _leaves;
 
     /// <summary>Makes the tree.</summary>
@@ -48,20 +48,20 @@ public sealed class PieceTree
         IsClosed = closed;
         Count = Math.Max(0, count - 1);
         _leaves = (int)System.Numerics.BitOperations.RoundUpToPowerOf2((uint)Math.Max(1, Count));
-        _boxes = new Box[2 * _leaves];
+        _boxes = new PlanBox[2 * _leaves];
         for (int leaf = _leaves + Count; leaf < _boxes.Length; leaf++)
         {
-            _boxes[leaf] = Box.Empty;
+            _boxes[leaf] = PlanBox.Empty;
         }
 
         for (int i = 0; i < Count; i++)
         {
-            _boxes[_leaves + i] = Box.Round(_points[i], _points[i + 1]);
+            _boxes[_leaves + i] = PlanBox.Round(_points[i], _points[i + 1]);
         }
 
         for (int node = _leaves - 1; node >= 1; node--)
         {
-            _boxes[node] = Box.Union(_boxes[2 * node], _boxes[(2 * node) + 1]);
+            _boxes[node] = PlanBox.Union(_boxes[2 * node], _boxes[(2 * node) + 1]);
         }
     }
 
@@ -136,7 +136,7 @@ public sealed class PieceTree
 
     private bool OddEastOf(int node, PlanPoint point)
     {
-        Box box = _boxes[node];
+        PlanBox box = _boxes[node];
         if (!(box.MostEast > point.EastMetres && box.LeastNorth <= point.NorthMetres && box.MostNorth >= point.NorthMetres))
         {
             return false;
@@ -164,31 +164,6 @@ public sealed class PieceTree
             ? AnyNear(2 * node, point, square, fits) || AnyNear((2 * node) + 1, point, square, fits)
             : WirePath.NearestOnPiece(_points[node - _leaves], _points[node - _leaves + 1], point).SquaredDistance <= square
                 && fits(node - _leaves);
-    }
-
-    private readonly record struct Box(double LeastEast, double LeastNorth, double MostEast, double MostNorth)
-    {
-        public static Box Empty { get; } = new(
-            double.PositiveInfinity, double.PositiveInfinity, double.NegativeInfinity, double.NegativeInfinity);
-
-        public static Box Round(PlanPoint a, PlanPoint b) => new(
-            Math.Min(a.EastMetres, b.EastMetres), Math.Min(a.NorthMetres, b.NorthMetres),
-            Math.Max(a.EastMetres, b.EastMetres), Math.Max(a.NorthMetres, b.NorthMetres));
-
-        public static Box Union(Box a, Box b) => new(
-            Math.Min(a.LeastEast, b.LeastEast), Math.Min(a.LeastNorth, b.LeastNorth),
-            Math.Max(a.MostEast, b.MostEast), Math.Max(a.MostNorth, b.MostNorth));
-
-        public bool Touches(in Box other) =>
-            LeastEast <= other.MostEast + TouchMetres && other.LeastEast <= MostEast + TouchMetres
-            && LeastNorth <= other.MostNorth + TouchMetres && other.LeastNorth <= MostNorth + TouchMetres;
-
-        public double SquaredDistanceTo(PlanPoint p)
-        {
-            double east = Math.Max(0, Math.Max(LeastEast - p.EastMetres, p.EastMetres - MostEast));
-            double north = Math.Max(0, Math.Max(LeastNorth - p.NorthMetres, p.NorthMetres - MostNorth));
-            return (east * east) + (north * north);
-        }
     }
 
     private sealed class Walk(PieceTree first, PieceTree second, Func<int, int, bool> pair)

@@ -3,8 +3,11 @@ namespace Swardloop.Core.Geometry;
 /// <summary>A wire laid along straight pieces; places on it are metres <c>s</c> from its start. Immutable.</summary>
 public sealed class WirePath
 {
+    private const int MostCornersLookedAt = 64;
+
     private readonly PlanPoint[] _points;
     private readonly double[] _startMetres;
+    private NearestPiece? _nearest; // made when it is first asked for, of paths so long that it pays
 
     /// <summary>Makes a path; repeated corners (pieces of no length) are allowed and harmless.</summary>
     /// <param name="points">At least two corners, in metres, from start to end.</param>
@@ -66,6 +69,12 @@ public sealed class WirePath
     /// <summary>The nearest place on the wire to a point: metres along it, and the straight distance to it (m).</summary>
     public (double AtMetres, double DistanceMetres) NearestTo(PlanPoint point)
     {
+        if (_points.Length > MostCornersLookedAt)
+        {
+            (int piece, double ofPiece, double nearest) = (_nearest ??= new(_points)).To(point);
+            return (_startMetres[piece] + (ofPiece * (_startMetres[piece + 1] - _startMetres[piece])), Math.Sqrt(nearest));
+        }
+
         double bestSquare = double.PositiveInfinity, bestAt = 0;
         for (int i = 0; i + 1 < _points.Length; i++)
         {

@@ -22,6 +22,28 @@ public sealed class PieceTreeTests
             Assert.Equal(tree.DistanceTo(at) <= 0.5, tree.AnyNear(at, 0.5, _ => true));
         }, threads: 1);
 
+    // On a path of many corners a tree is asked. Corners on a small lattice: ties between pieces are frequent, repeated corners too.
+    [Fact]
+    public void The_nearest_place_on_a_long_path_is_to_the_last_digit_the_first_that_looking_at_every_piece_finds() =>
+        Gen.Select(Gen.OneOf(Point, FinePoint).Array[65, 400], Gen.OneOf(Point, FinePoint).Array[20]).Sample((corners, places) =>
+        {
+            WirePath path = new(corners);
+            foreach (PlanPoint at in places)
+            {
+                double best = double.PositiveInfinity, bestAt = 0;
+                for (int i = 0; i + 1 < corners.Length; i++)
+                {
+                    (double share, double square) = WirePath.NearestOnPiece(corners[i], corners[i + 1], at);
+                    if (square < best)
+                    {
+                        (best, bestAt) = (square, path.CornerMetres[i] + (share * (path.CornerMetres[i + 1] - path.CornerMetres[i])));
+                    }
+                }
+
+                Assert.Equal((bestAt, Math.Sqrt(best)), path.NearestTo(at));
+            }
+        }, iter: 300, threads: 1);
+
     [Fact]
     public void Every_pair_of_crossing_pieces_is_found_and_no_other() =>
         Gen.Select(FinePoint.Array[2, 40], Gen.Bool).Sample((line, closed) =>
