@@ -6,6 +6,28 @@ namespace Swardloop.Browser.Tests;
 /// <summary>What tests do on an owner's page: a few fields, each kept when it is left.</summary>
 internal static class OwnerPage
 {
+    /// <summary>Ticks whatever stands before a step's instructions, by touch or mouse, in the garden for the visit first.</summary>
+    public static async Task HeedAsync(IPage page, bool byTouch = true)
+    {
+        const string Mark = "[...document.querySelectorAll('h1, .cautions')].map(part => part.textContent).join('|') + document.querySelectorAll('.cautions input:not(:checked)').length";
+        await UntilAsync(page, "document.querySelector('.cautions input:not(:checked), .how, .garden-asked')");
+        while (await page.Locator(".cautions input:not(:checked)").CountAsync() > 0)
+        {
+            string before = await page.EvaluateAsync<string>($"() => {Mark}");
+            ILocator box = page.Locator(".cautions input:not(:checked)").First;
+            await (byTouch ? box.TapAsync() : box.ClickAsync());
+            await UntilAsync(page, $"{Mark} !== {System.Text.Json.JsonSerializer.Serialize(before)}");
+        }
+    }
+
+    /// <summary>Ticks in the garden what holds for the whole visit, and waits for the step.</summary>
+    public static async Task OpenVisitAsync(IPage page, bool byTouch = true)
+    {
+        ILocator box = page.Locator(".garden-opening input");
+        await (byTouch ? box.TapAsync() : box.ClickAsync());
+        await Expect(page.Locator(".garden-rest").First).ToBeVisibleAsync();
+    }
+
     /// <summary>Opens an owner within the running program.</summary>
     public static async Task OpenAsync(IPage page, ServedApp app, Guid owner, string name)
     {

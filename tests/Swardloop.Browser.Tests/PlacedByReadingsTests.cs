@@ -101,6 +101,7 @@ public sealed partial class PlacedByReadingsTests(ServedApp app)
         await page.GotoAsync($"{app.Root}/case/{@case}/garden");
         ILocator step = page.Locator("#garden-step");
         await Expect(step).ToBeVisibleAsync();
+        await OwnerPage.OpenVisitAsync(page);
         if (await step.InnerTextAsync() != Title)
         {
             await page.GetByRole(AriaRole.Button, new() { Name = "Can't be done now" }).First.TapAsync();
@@ -108,10 +109,7 @@ public sealed partial class PlacedByReadingsTests(ServedApp app)
         }
 
         await Expect(step).ToHaveTextAsync(Title);
-        for (int left = await page.Locator(".cautions input").CountAsync(); left > 0; left--)
-        {
-            await page.Locator(".cautions input:not(:checked)").First.TapAsync();
-        }
+        await OwnerPage.HeedAsync(page);
 
         await Expect(page.Locator(".how")).ToBeVisibleAsync();
         await page.Locator(".garden details.connect summary").TapAsync();

@@ -86,6 +86,8 @@ public sealed class SmallScreenTests(ServedApp app)
         await page.GotoAsync($"{app.Root}/case/{@case}/garden");
         List<string> found = [];
         await Expect(page.Locator("#garden-step")).ToBeVisibleAsync();
+        await LookAsync("Garten, vor dem Besuch");
+        await OwnerPage.OpenVisitAsync(page, byTouch: false);
         await LookAsync("Garten, Vorsicht");
         await page.Locator(".garden-rest button").First.ClickAsync();
         await LookAsync("Garten, geht nicht");
@@ -94,10 +96,7 @@ public sealed class SmallScreenTests(ServedApp app)
         // The loop is measured: its pad is the fullest screen.
         await page.GotoAsync($"{app.Root}/case/{running}/garden");
         await page.Locator(".garden-hand .main").Filter(new() { HasText = "Letzte Messung" }).ClickAsync();
-        while (await page.Locator(".cautions input:not(:checked)").CountAsync() is > 0)
-        {
-            await page.Locator(".cautions input:not(:checked)").First.ClickAsync();
-        }
+        await OwnerPage.HeedAsync(page, byTouch: false);
 
         await Expect(page.Locator(".how")).ToBeVisibleAsync();
         await LookAsync("Garten, Anleitung");

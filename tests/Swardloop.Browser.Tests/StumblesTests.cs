@@ -63,10 +63,7 @@ public sealed class StumblesTests(ServedApp app)
         await page.GotoAsync($"{app.Root}/case/{@case}");
         await page.Locator($"main a[href='case/{@case}/garden']").TapAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Take the last reading" }).TapAsync();
-        while (await page.Locator(".cautions input:not(:checked)").CountAsync() > 0)
-        {
-            await page.Locator(".cautions input:not(:checked)").First.TapAsync();
-        }
+        await OwnerPage.HeedAsync(page);
 
         // The first question answered, the second typed: back and forth, by the page's way and by the browser's.
         ILocator shown = page.Locator(".pad-shown"), heading = page.Locator(".pad h2");
@@ -90,10 +87,7 @@ public sealed class StumblesTests(ServedApp app)
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).TapAsync();
         await Expect(page.Locator(".garden-recorded")).ToHaveCountAsync(0);
         await page.GetByRole(AriaRole.Button, new() { Name = "Take the last reading" }).TapAsync();
-        while (await page.Locator(".cautions input:not(:checked)").CountAsync() > 0)
-        {
-            await page.Locator(".cautions input:not(:checked)").First.TapAsync();
-        }
+        await OwnerPage.HeedAsync(page);
 
         await page.Locator(".garden-hand > .main").TapAsync();
         await KeyAsync("5");

@@ -345,6 +345,32 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Walk_of_several_stretches_is_one_sending_and_an_observation_for_each()
+    {
+        Guid @case = await _workshop.CaseAsync();
+        (_, string path) = await _workshop.LinkAsync(@case, ask: "look");
+        using HttpClient client = _workshop.Client();
+        string once = Once();
+        (string, string)[] walk = [("fromM", "1"), ("toM", "3"), ("fromM-2", "7.5"), ("toM-2", "9"), ("value", "nothing"), ("note", "by the shed")];
+
+        // All of it or nothing.
+        HttpResponseMessage refused = await AnswerAsync(client, path, "look", once, walk);
+        Assert.Contains("refused=look", refused.Headers.Location!.ToString(), StringComparison.Ordinal);
+        Assert.Empty(await _workshop.RecordsAsync(RecordKind.Observation, @case));
+
+        await AnswerAsync(client, path, "look", once, [.. walk, ("value-2", "damage")]);
+        await AnswerAsync(client, path, "look", once, [.. walk, ("value-2", "damage")]); // a second touch of the button
+
+        System.Text.Json.JsonElement[] readings = [.. (await _workshop.RecordsAsync(RecordKind.Observation, @case)).Select(record => record.Value("reading")!.Value).OrderBy(reading => reading.GetProperty("fromM").GetDouble())];
+        Assert.Equal([1, 7.5], readings.Select(reading => reading.GetProperty("fromM").GetDouble()));
+        Assert.Equal([3, 9], readings.Select(reading => reading.GetProperty("toM").GetDouble()));
+        Assert.Equal(["nothing", "damage"], readings.Select(reading => reading.GetProperty("value").GetString()));
+        Assert.Equal("by the shed", readings[0].GetProperty("note").GetString());
+        Assert.False(readings[1].TryGetProperty("note", out _));
+        Assert.DoesNotContain("name=\"step\" value=\"look\"", await client.GetStringAsync(path, Token), StringComparison.Ordinal); // asked once
+    }
+
+    [Fact]
     public async Task Who_has_not_the_tool_is_asked_nothing_that_needs_it_and_the_workshop_hears_why()
     {
         Guid @case = await _workshop.CaseAsync();

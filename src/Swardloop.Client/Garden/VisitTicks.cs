@@ -5,8 +5,8 @@ using Swardloop.Core.Diagnosis;
 
 namespace Swardloop.Client.Garden;
 
-/// <summary>Cautions that hold for a whole visit and were ticked in it: thunder, services located, mower isolated. They are ticked once, stay in sight, and
-/// are asked for again when the visit is over, another person goes on, or a step has undone them.</summary>
+/// <summary>Cautions that hold for a whole visit and were ticked in it: thunder, services located, mower isolated, station unplugged. They are ticked once, stay in
+/// sight, and are asked for again when the visit is over, another person goes on, or a step has undone them.</summary>
 public sealed class VisitTicks
 {
     // A working day; the next day's visit is another.
@@ -17,6 +17,15 @@ public sealed class VisitTicks
     /// <summary>The tick under which a caution holds; null when it has to be ticked.</summary>
     public CautionTick? Holding(Caution caution, DateTimeOffset now, string by) =>
         StepCautions.HoldsForVisit(caution) && _ticks.TryGetValue(caution, out CautionTick? tick) && tick.By == by && (now - tick.At).Duration() < VisitLasts ? tick : null;
+
+    /// <summary>Whether the visit has still to be begun by this person: nothing of what opens a visit holds.</summary>
+    public bool IsUnopened(DateTimeOffset now, string by) => Opening.All(caution => Holding(caution, now, by) is null);
+
+    /// <summary>What is agreed to when a visit begins, gravest first.</summary>
+    public static IReadOnlyList<Caution> Opening { get; } = [.. Enum.GetValues<Caution>().Where(StepCautions.OpensVisit)];
+
+    /// <summary>Takes back what was ticked by mistake.</summary>
+    public void Drop(Caution caution) => _ = _ticks.Remove(caution);
 
     private (double Ohms, DateTimeOffset At, string By)? _leads;
 
@@ -35,7 +44,7 @@ public sealed class VisitTicks
         }
     }
 
-    /// <summary>A step was done: what it has undone is asked for again.</summary>
+    /// <summary>A step was done, or begun and left: what it has undone is asked for again.</summary>
     public void After(StepKind done)
     {
         foreach (Caution caution in _ticks.Keys.Where(caution => StepCautions.Ends(done, caution)).ToArray())

@@ -37,14 +37,34 @@ public sealed partial class Texts
     public string ForThisVisit => Of("This visit:", "Dieser Besuch:");
     public string TickAgain => Of("Ask me again", "Erneut fragen");
 
-    /// <summary>A caution of the visit in a word or three.</summary>
+    public string VisitFirst => Of("Before this visit", "Vor diesem Besuch");
+    public string VisitFirstLong => Of("Read once; it holds for the whole visit and stays in sight.", "Einmal zu lesen; es gilt für den ganzen Besuch und bleibt in Sicht.");
+    public string TickWhatIsMet => Of("Tick what is met. A step that needs the rest asks for it.", "Haken Sie ab, was erfüllt ist. Ein Schritt, der das Übrige braucht, fragt danach.");
+    public string OnToTheStep => Of("Go on", "Weiter");
+    public string ReadAndMet => Of("Read, and met:", "Gelesen und erfüllt:");
+
+    /// <summary>A caution in a few words.</summary>
     public string InAWord(Caution caution) => caution switch
     {
         Caution.NoThunder => Of("no thunder", "kein Gewitter"),
+        Caution.MainsStayClosed => Of("nothing on the mains opened", "nichts am Netz geöffnet"),
+        Caution.DryHandsAtSwitchboard => Of("switchboard dry", "Verteiler trocken"),
+        Caution.ProbesStayOutOfOutlets => Of("no probes in outlets", "Prüfspitzen nie ins Netz"),
+        Caution.ProveWireBeforeCutting => Of("wire proven", "Draht nachgewiesen"),
         Caution.LocateServices => Of("services located", "Leitungen geortet"),
         Caution.NoLiveElectricFence => Of("fence off", "Elektrozaun aus"),
+        Caution.AllDisconnectedForTestVoltage => Of("all off the station, lawn empty", "alles von der Station, Rasen leer"),
+        Caution.StationUnplugged => Of("station unplugged", "Station ausgesteckt"),
+        Caution.RunOnlyInsideLiveLoop => Of("loop works", "Schleife intakt"),
+        Caution.ClearOfRunningMower => Of("lawn clear, stop in reach", "Rasen frei, Stopp in Reichweite"),
         Caution.MowerIsolated => Of("mower isolated", "Mäher gesichert"),
-        _ => throw new ArgumentOutOfRangeException(nameof(caution), caution, "Does not hold for a visit."),
+        Caution.CarryBladesAway => Of("blades away from you", "Messer von Ihnen weg"),
+        Caution.MowerBatteryOut => Of("its battery out first", "Akku zuerst heraus"),
+        Caution.ExtraLowVoltageOnly => Of("12 V at most", "höchstens 12 V"),
+        Caution.BatteryCurrentLimited => Of("dry or fused battery", "Batterie trocken oder abgesichert"),
+        Caution.MeterOnVolts => Of("meter on volts", "Messgerät auf Volt"),
+        Caution.SafetyIsolatedSupply => Of("supply of the same kind", "Netzteil gleicher Art"),
+        _ => throw new ArgumentOutOfRangeException(nameof(caution), caution, "Not a caution."),
     };
 
     public string SignWord => Of("Plus or minus", "Plus oder minus");

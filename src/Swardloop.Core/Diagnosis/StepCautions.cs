@@ -20,12 +20,35 @@ public static class StepCautions
     }
 
     /// <summary>Whether a caution is met once a visit and then holds until the visit ends, or until <see cref="Ends"/>.</summary>
-    /// <remarks>What has to be done anew at each step (unplug, prove the meter, keep clear) is agreed to anew.</remarks>
-    public static bool HoldsForVisit(Caution caution) => caution is Caution.NoThunder or Caution.LocateServices or Caution.MowerIsolated or Caution.NoLiveElectricFence;
+    /// <remarks>Facts of the day and the place (thunder, services, fence), rules that ask nothing to be done ("never"), and what stays as it was left:
+    /// a station unplugged, a mower isolated. What has to be done anew each time (prove the wire, limit the battery, clear the lawn) is agreed to anew.</remarks>
+    public static bool HoldsForVisit(Caution caution) => OpensVisit(caution) || caution == Caution.StationUnplugged;
 
-    /// <summary>Whether doing a step ends what a caution of the visit had established: a mower that was run is no longer isolated.</summary>
+    /// <summary>Whether a caution is agreed to when a visit begins, whatever its first step is. Unplugging the station is not: some steps need it on.</summary>
+    public static bool OpensVisit(Caution caution) => caution is Caution.NoThunder or Caution.MainsStayClosed or Caution.ProbesStayOutOfOutlets or Caution.LocateServices
+        or Caution.NoLiveElectricFence or Caution.MowerIsolated;
+
+    /// <summary>Whether doing a step ends what a caution of the visit had established: a mower that was run is no longer isolated; a station whose mains
+    /// side was handled, or that drove the loop for a mower, is plugged in.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>
-    public static bool Ends(StepKind done, Caution caution) => caution == Caution.MowerIsolated && Touches(done).HasFlag(StepTouches.MowerRunning);
+    public static bool Ends(StepKind done, Caution caution) => caution switch
+    {
+        Caution.MowerIsolated => (Touches(done) & StepTouches.MowerRunning) != 0,
+        Caution.StationUnplugged => (Touches(done) & (StepTouches.MowerRunning | StepTouches.Mains)) != 0,
+        _ => false,
+    };
+
+    /// <summary>The danger that a caution is about. Cautions of one danger may be agreed to together; those of two never.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">It belongs to none.</exception>
+    public static Danger Danger(Caution caution) => caution switch
+    {
+        Caution.NoThunder or Caution.LocateServices or Caution.NoLiveElectricFence => Diagnosis.Danger.Ground,
+        Caution.ProveWireBeforeCutting => Diagnosis.Danger.Cutting,
+        Caution.MainsStayClosed or Caution.DryHandsAtSwitchboard or Caution.ProbesStayOutOfOutlets or Caution.AllDisconnectedForTestVoltage or Caution.StationUnplugged
+            or Caution.ExtraLowVoltageOnly or Caution.BatteryCurrentLimited or Caution.MeterOnVolts or Caution.SafetyIsolatedSupply => Diagnosis.Danger.Electricity,
+        Caution.RunOnlyInsideLiveLoop or Caution.ClearOfRunningMower or Caution.MowerIsolated or Caution.CarryBladesAway or Caution.MowerBatteryOut => Diagnosis.Danger.Mower,
+        _ => throw new ArgumentOutOfRangeException(nameof(caution), caution, "Is about no danger."),
+    };
 
     /// <summary>What a person touches in a step. Whoever adds a step has to say.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>

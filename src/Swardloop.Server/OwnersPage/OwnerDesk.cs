@@ -102,6 +102,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             question is not null && read == WireName.Of(question.Kind), answers)
         {
             MostQuestions = Math.Max(1, OwnerQuestions.MostQuestions - Answered(room).Count - Steps(room.Link, "cannot").Count),
+            Walk = question is null ? [] : OwnerWalk.Stretches(question, advice.Density, room.Case),
             Minutes = question is null ? 0 : StepCatalogue.Of(question.Kind).Minutes,
             PromisedOn = DateOnly.TryParseExact(room.CaseRecord.Text("promisedOn"), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day)
                 && day >= DateOnly.FromDateTime(clock.GetLocalNow().DateTime) ? day : null,
@@ -109,12 +110,27 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
         };
     }
 
-    /// <summary>What is wrong with an answer; nothing is kept.</summary>
-    public static IReadOnlyList<Problem> ProblemsOf(OwnerRoom room, Step question, Func<string, string?> given, DateTimeOffset now)
+    /// <summary>What is wrong with an answer to a page's question; nothing is kept.</summary>
+    public static IReadOnlyList<Problem> ProblemsOf(OwnerRoom room, OwnerView view, Func<string, string?> given, DateTimeOffset now)
+    {
+        List<Problem> found = [];
+        for (int i = 0; i < Math.Max(1, view.Walk.Count); i++)
+        {
+            _ = PartOf(view.Walk.Count == 0 ? view.Question! : view.Question! with { FromMetres = view.Walk[i].FromMetres, ToMetres = view.Walk[i].ToMetres }, i, given, now, room, found);
+        }
+
+        return found;
+    }
+
+    /// <summary>What was answered to one stretch of a walk, or to a question that is no walk.</summary>
+    private static JsonObject? PartOf(Step step, int index, Func<string, string?> given, DateTimeOffset now, OwnerRoom room, List<Problem> found)
     {
         ProblemList problems = new("answer");
-        _ = OwnerQuestions.Answer(question, given, now, room.Case.Yard, problems);
-        return problems.Kept;
+        string suffix = OwnerWalk.Suffix(index);
+        // What else was said stands once, with the first stretch.
+        JsonObject? reading = OwnerQuestions.Answer(step, name => name == OwnerQuestions.Note ? index == 0 ? given(name) : null : given(name + suffix), now, room.Case.Yard, problems);
+        found.AddRange(problems.Kept.Select(problem => problem with { Place = problem.Place + suffix }));
+        return reading;
     }
 
     /// <summary>Whether the same question was answered from another page after this one was made.</summary>
@@ -125,7 +141,7 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
     public static bool IsAnsweredMeanwhile(OwnerRoom room, string? stepName, string? lastText, Guid once)
     {
         int known = Guid.TryParse(lastText, out Guid last) ? room.Observations.ToList().FindIndex(one => one.Id == last) : -1;
-        return lastText is not null && room.Observations.Skip(known + 1).Any(one => one.Id != once && one["reading"].Shown is { By: Author.Owner } answer
+        return lastText is not null && room.Observations.Skip(known + 1).Any(one => !Enumerable.Range(0, OwnerWalk.MostStretches).Any(i => OwnerWalk.IdOf(once, i) == one.Id) && one["reading"].Shown is { By: Author.Owner } answer
             && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what && WireName.Of(what.Step) == stepName);
     }
 
@@ -151,59 +167,78 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
             return problems.Kept;
         }
 
-        // The place is the one that stood on the page, which may be older than the case.
-        Step step = new(kind)
+        // The places are those that stood on the page, which may be older than the case.
+        List<Problem> found = [];
+        List<(JsonObject Reading, Guid Once)> parts = [];
+        for (int i = 0; i == 0 || (i < OwnerWalk.MostStretches && kind == StepKind.Look && Metres("fromM" + OwnerWalk.Suffix(i)) is not null); i++)
         {
-            By = Person.Owner,
-            AtMetres = Metres("atM"),
-            FromMetres = Metres("fromM"),
-            ToMetres = Metres("toM"),
-            Guide = given("guide") is { Length: > 0 } guide ? guide : null,
-            Place = given("place") == WireName.Of(StartPlace.AtWire) ? StartPlace.AtWire
-                : given("place") == WireName.Of(StartPlace.MidLawn) ? StartPlace.MidLawn : null,
-        };
-        JsonObject? reading = OwnerQuestions.Answer(step, given, clock.GetUtcNow(), room.Case.Yard, problems);
-        if (reading is null)
-        {
-            return problems.Kept;
-        }
-
-        Dictionary<string, JsonElement> set = new()
-        {
-            ["yard"] = Element(room.Link.Reference("yard")),
-            ["case"] = Element(room.CaseRecord.Id),
-            ["reading"] = JsonSerializer.SerializeToElement(reading),
-        };
-        if (room.Observations.Count > 0)
-        {
-            set["after"] = Element(room.Observations[^1].Id);
-        }
-
-        if (await IsOfThisCaseAsync(room, once, cancellation) is false)
-        {
-            problems.Add("once", "is something else's", "an id of its own");
-            return problems.Kept;
-        }
-
-        // The observation is named after the sending, so that a second touch of the button names the same one. Sent again with another
-        // answer, after going back in the browser, it is a correction.
-        Guid id = once;
-        if (room.Observations.FirstOrDefault(observation => observation.Id == once) is { } earlier)
-        {
-            if (IsSameAnswer(earlier, reading))
+            string suffix = OwnerWalk.Suffix(i);
+            Step step = new(kind)
             {
-                return null;
+                By = Person.Owner,
+                AtMetres = Metres("atM"),
+                FromMetres = Metres("fromM" + suffix),
+                ToMetres = Metres("toM" + suffix),
+                Guide = given("guide") is { Length: > 0 } guide ? guide : null,
+                Place = given("place") == WireName.Of(StartPlace.AtWire) ? StartPlace.AtWire
+                    : given("place") == WireName.Of(StartPlace.MidLawn) ? StartPlace.MidLawn : null,
+            };
+            if (PartOf(step, i, given, clock.GetUtcNow(), room, found) is { } reading)
+            {
+                parts.Add((reading, OwnerWalk.IdOf(once, i)));
+            }
+        }
+
+        if (found.Count > 0)
+        {
+            return found; // all of a walk or nothing
+        }
+
+        Guid? last = room.Observations.Count > 0 ? room.Observations[^1].Id : null;
+        foreach ((JsonObject reading, Guid part) in parts)
+        {
+            if (await IsOfThisCaseAsync(room, part, cancellation) is false)
+            {
+                problems.Add("once", "is something else's", "an id of its own");
+                return problems.Kept;
             }
 
-            id = Guid.CreateVersion7(clock.GetUtcNow());
-            set["corrects"] = Element(once);
+            Dictionary<string, JsonElement> set = new()
+            {
+                ["yard"] = Element(room.Link.Reference("yard")),
+                ["case"] = Element(room.CaseRecord.Id),
+                ["reading"] = JsonSerializer.SerializeToElement(reading),
+            };
+            if (last is not null)
+            {
+                set["after"] = Element(last);
+            }
+
+            // The observation is named after the sending, so that a second touch of the button names the same one. Sent again with another
+            // answer, after going back in the browser, it is a correction.
+            Guid id = part;
+            if (room.Observations.FirstOrDefault(observation => observation.Id == part) is { } earlier)
+            {
+                if (IsSameAnswer(earlier, reading))
+                {
+                    continue;
+                }
+
+                id = Guid.CreateVersion7(clock.GetUtcNow());
+                set["corrects"] = Element(part);
+            }
+
+            Change change = new(id, RecordKind.Observation, id, set, new Dictionary<string, IReadOnlyList<Guid>>(), clock.GetUtcNow());
+            ChangeResult result = await journal.TakeInAsync(change, "", Owner, cancellation);
+            if (result.Status == ChangeStatus.Refused)
+            {
+                return [.. result.Problems.Select(problem => new Problem("answer", problem.Place, problem.Message, problem.Allowed))];
+            }
+
+            last = id;
         }
 
-        Change change = new(id, RecordKind.Observation, id, set, new Dictionary<string, IReadOnlyList<Guid>>(), clock.GetUtcNow());
-        ChangeResult result = await journal.TakeInAsync(change, "", Owner, cancellation);
-        return result.Status == ChangeStatus.Refused
-            ? [.. result.Problems.Select(problem => new Problem("answer", problem.Place, problem.Message, problem.Allowed))]
-            : null;
+        return null;
 
         double? Metres(string name) =>
             double.TryParse(given(name), NumberStyles.Float, CultureInfo.InvariantCulture, out double metres) ? metres : null;
@@ -339,7 +374,8 @@ internal sealed class OwnerDesk(IDbContextFactory<WorkshopDatabase> databases, J
         foreach (RecordState observation in room.Observations.Where(one => one.Id.CompareTo(room.Link.Id) > 0))
         {
             if (observation["reading"].Shown is { By: Author.Owner } answer && ObservationJson.Read(answer.Value, "", null, new("answer")) is { } what
-                and not Observation.NotDone)
+                and not Observation.NotDone
+                && !(what.Step == StepKind.Look && answered.Contains(StepKind.Look))) // a walk is one question, however many stretches it has
             {
                 answered.Add(what.Step);
             }

@@ -29,7 +29,7 @@ internal static class OwnerEndpoints
     private const string FilledPrefix = "f.";
 
     /// <summary>Fields that no person fills in.</summary>
-    private static readonly string[] Unfilled = ["step", "once", "photo-once", "last", "atM", "fromM", "toM", "place"];
+    private static readonly string[] Unfilled = ["step", "once", "photo-once", "last", "atM", "fromM", "toM", "fromM-2", "toM-2", "fromM-3", "toM-3", "place"];
 
     /// <summary>Adds what the page needs.</summary>
     public static void AddOwnersPage(this IServiceCollection services)
@@ -92,7 +92,7 @@ internal static class OwnerEndpoints
             // What could not be taken stands in the address, so that the browser's way back is free; what is wrong with it is found again.
             Dictionary<string, string> filled = request.Query.Where(field => field.Key.StartsWith(FilledPrefix, StringComparison.Ordinal))
                 .ToDictionary(field => field.Key[FilledPrefix.Length..], field => field.Value.ToString());
-            view = view with { Filled = filled, Problems = refused is null ? [] : OwnerDesk.ProblemsOf(room, question, name => filled.GetValueOrDefault(name), clock.GetUtcNow()) };
+            view = view with { Filled = filled, Problems = refused is null ? [] : OwnerDesk.ProblemsOf(room, view, name => filled.GetValueOrDefault(name), clock.GetUtcNow()) };
         }
 
         return Page(view with

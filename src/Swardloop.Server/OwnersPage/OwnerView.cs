@@ -28,6 +28,9 @@ public sealed record OwnerView(
     /// <summary>What is wrong with it.</summary>
     public IReadOnlyList<Problem> Problems { get; init; } = [];
 
+    /// <summary>The stretches of the walk that is asked for (m from A), in its order; empty when the question is no walk.</summary>
+    public IReadOnlyList<(double FromMetres, double ToMetres)> Walk { get; init; } = [];
+
     /// <summary>How many questions there may be, this one and those after it.</summary>
     public int MostQuestions { get; init; }
 

@@ -21,9 +21,9 @@ public static class OwnerSketch
     /// <param name="title">What the drawing shows, for those who cannot see it.</param>
     /// <param name="stationName">What the station is called on the drawing.</param>
     /// <param name="middle">A cross here; null for none.</param>
-    /// <param name="stretch">The wire is drawn thick from here to there (m from A); null for none.</param>
+    /// <param name="stretches">The wire is drawn thick from here to there (m from A); where there are several they are numbered from 1.</param>
     public static string Svg(
-        Yard yard, string title, string stationName, PlanPoint? middle = null, (double FromMetres, double ToMetres)? stretch = null)
+        Yard yard, string title, string stationName, PlanPoint? middle = null, IReadOnlyList<(double FromMetres, double ToMetres)>? stretches = null)
     {
         double turn = (yard.Datum?.BearingDegrees ?? 0) * Math.PI / 180;
         List<PlanPoint> all = [.. yard.Loop.Path.Points.Select(Turned), .. yard.Lawn.Rings.Concat(yard.Lawn.Holes).SelectMany(ring => ring).Select(Turned)];
@@ -43,11 +43,19 @@ public static class OwnerSketch
         svg.Append("\"/><path class=\"wire\" d=\"");
         Polyline(yard.Loop.Path.Points.Select(Turned), close: false);
         svg.Append("\"/>");
-        if (stretch is { } piece)
+        int number = 0;
+        foreach ((double from, double to) in stretches ?? [])
         {
             svg.Append("<path class=\"place\" d=\"");
-            Polyline(Along(yard.Loop.Path, piece.FromMetres, piece.ToMetres).Select(Turned), close: false);
+            Polyline(Along(yard.Loop.Path, from, to).Select(Turned), close: false);
             svg.Append("\"/>");
+            if (stretches!.Count > 1)
+            {
+                // Beside the wire, towards the middle of the plan, where there is room.
+                (double px, double py) = Pixels(Turned(yard.Loop.Path.PointAt((from + to) / 2)));
+                double across = (width / 2) - px, up = (height / 2) - py, far = Math.Max(1, Math.Sqrt((across * across) + (up * up)));
+                svg.Append(CultureInfo.InvariantCulture, $"<text class=\"piece\" x=\"{px + (14 * across / far):0.#}\" y=\"{py + (14 * up / far) + 4:0.#}\" text-anchor=\"middle\">{++number}</text>");
+            }
         }
 
         (double x, double y) = Pixels(Turned(yard.Loop.Path.Points[0]));

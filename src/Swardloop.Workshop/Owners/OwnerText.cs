@@ -74,6 +74,8 @@ public enum OwnerText
     PictureLawn,
     PictureLawnMiddle,
     PictureLawnPlace,
+    PictureLawnPieces,
+    Piece,
     PictureLamp,
     PictureOutlet,
     PictureStation,

@@ -107,6 +107,8 @@ public sealed class OwnerTexts
         (OwnerText.PictureLawn, "Plan of your lawn: {0}", "Plan Ihres Rasens: {0}"),
         (OwnerText.PictureLawnMiddle, "the cross marks the middle, far from every wire", "das Kreuz zeigt die Mitte, weit von jedem Draht"),
         (OwnerText.PictureLawnPlace, "the thick line marks the place", "die dicke Linie zeigt die Stelle"),
+        (OwnerText.PictureLawnPieces, "the thick lines mark the pieces to look at, numbered as you pass them from the station", "die dicken Linien zeigen die Stücke zum Ansehen, gezählt, wie Sie von der Station aus daran vorbeikommen"),
+        (OwnerText.Piece, "Piece {0}: {1}", "Stück {0}: {1}"),
         (OwnerText.PictureLamp, "The lamp on the station, shaded with a hand", "Die Lampe an der Station, mit der Hand abgeschirmt"),
         (OwnerText.PictureOutlet, "A lamp plugged into the station's outlet", "Eine Lampe in der Steckdose der Station"),
         (OwnerText.PictureSupply, "Meter on volts at the power supply's low-voltage plug", "Messgerät auf Volt am Kleinspannungsstecker des Netzteils"),

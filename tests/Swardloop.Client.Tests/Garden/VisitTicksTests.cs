@@ -26,12 +26,27 @@ public sealed class VisitTicksTests
     }
 
     [Fact]
-    public void Mower_that_was_run_is_isolated_again()
+    public void Mower_that_was_run_is_isolated_again_and_the_station_unplugged()
     {
         VisitTicks visit = Ticked();
         visit.After(StepKind.MowerStart);
         Assert.Null(visit.Holding(Caution.MowerIsolated, Now, "Wren"));
+        Assert.Null(visit.Holding(Caution.StationUnplugged, Now, "Wren"));
         Assert.NotNull(visit.Holding(Caution.LocateServices, Now, "Wren"));
+        Assert.False(visit.IsUnopened(Now, "Wren"));
+        Assert.True(visit.IsUnopened(Now, "Robin"));
+    }
+
+    [Fact]
+    public void Station_stays_unplugged_from_one_reading_to_the_next_until_a_step_needs_it_on()
+    {
+        VisitTicks visit = Ticked();
+        visit.After(StepKind.LoopResistance);
+        visit.After(StepKind.SplitResistance);
+        Assert.NotNull(visit.Holding(Caution.StationUnplugged, Now, "Wren"));
+        visit.After(StepKind.StationLamp);
+        Assert.Null(visit.Holding(Caution.StationUnplugged, Now, "Wren"));
+        Assert.NotNull(visit.Holding(Caution.MowerIsolated, Now, "Wren"));
     }
 
     [Fact]

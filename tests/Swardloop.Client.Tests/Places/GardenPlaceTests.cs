@@ -3,6 +3,9 @@ using AngleSharp.Dom;
 using Bunit;
 using Swardloop.Client.Garden;
 using Swardloop.Client.Places;
+using Swardloop.Core.Diagnosis;
+using Swardloop.Model.Cases;
+using Swardloop.Model.Steps;
 using Swardloop.Workshop.Records;
 
 namespace Swardloop.Client.Tests.Places;
@@ -52,22 +55,80 @@ public class GardenPlaceTests
         using Scene scene = new();
         (Guid id, IRenderedComponent<GardenPlace> place) = await OpenAsync(scene);
         Assert.Empty(place.FindAll(".garden-visit"));
-        int first = place.FindAll(".cautions input").Count;
+        // All that opens a visit, under one box.
+        Assert.Single(place.FindAll(".garden-opening .cautions input"));
+        Assert.Equal(VisitTicks.Opening.Count, place.FindAll(".garden-opening .cautions li").Count);
+        await PressAsync(place, () => place.Find(".garden-opening input"));
+        Assert.Empty(place.FindAll(".garden-opening"));
 
         await AnswerAsync(place);
         await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".garden-recorded")), Patience);
         await place.WaitForAssertionAsync(() => place.Find(".garden-visit"), Patience);
 
         Assert.Contains("no thunder", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
-        Assert.DoesNotContain(place.FindAll(".cautions label"), box => box.TextContent.Contains("Thunder", StringComparison.Ordinal));
+        Assert.DoesNotContain(place.FindAll(".cautions"), boxes => boxes.TextContent.Contains("Thunder", StringComparison.Ordinal));
         RecordState observation = scene.Device.Replica.OfKind(RecordKind.Observation).Last(each => each.Reference("case") == id && each.Value("reading")!.Value.TryGetProperty("ticked", out _));
         JsonElement[] ticked = [.. observation.Value("reading")!.Value.GetProperty("ticked").EnumerateArray()];
-        Assert.Equal(first, ticked.Length);
+        // Of all that the step requires, by whom and when: what was ticked for the visit, and what was ticked for it.
+        Assert.Equal(
+            StepCautions.Required(KindOf(observation)).Select(caution => WireName.Of(caution)),
+            ticked.Select(tick => tick.GetProperty("caution").GetString()));
         Assert.All(ticked, tick =>
         {
             Assert.True(DateTimeOffset.TryParse(tick.GetProperty("at").GetString(), System.Globalization.CultureInfo.InvariantCulture, out _));
             Assert.Equal(scene.Device.Me!.Name, tick.GetProperty("by").GetString());
         });
+    }
+
+    [Fact]
+    public async Task What_cannot_be_met_for_the_visit_is_left_out_and_asked_for_by_the_steps_that_need_it()
+    {
+        using Scene scene = new();
+        (_, IRenderedComponent<GardenPlace> place) = await OpenAsync(scene);
+
+        await PressAsync(place, "One of these cannot be met");
+        Assert.Equal(VisitTicks.Opening.Count, place.FindAll(".garden-opening .cautions input").Count);
+        Assert.True(place.FindAll("button").Single(button => button.TextContent == "Go on").HasAttribute("disabled"));
+        for (int box = 0; box < VisitTicks.Opening.Count; box++)
+        {
+            if (VisitTicks.Opening[box] != Caution.NoLiveElectricFence)
+            {
+                await PressAsync(place, () => place.FindAll(".garden-opening .cautions input")[box]);
+            }
+        }
+
+        await PressAsync(place, "Go on");
+        Assert.Empty(place.FindAll(".garden-opening"));
+        await ChooseAsync(place, Caution.NoLiveElectricFence);
+        Assert.Contains("electric fence", place.Find(".cautions").TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("Thunder", place.Find(".cautions").TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("fence", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
+        Assert.Contains("mower isolated", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
+        Assert.Empty(place.FindAll(".how"));
+    }
+
+    [Fact]
+    public async Task Mower_that_was_run_or_may_have_been_is_isolated_again_and_the_station_unplugged_again()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        Guid yard = await scene.AddYardAsync("sorrel-corner.yard.json", "Sorrel Corner");
+        Guid id = await scene.AddCaseAsync(yard, """{ "repair": "remake-terminals" }""");
+        IRenderedComponent<GardenPlace> place = scene.Browser.Render<GardenPlace>(parameters => parameters.Add(each => each.Id, id));
+        await place.WaitForAssertionAsync(() => place.Find(".garden-opening"), Patience);
+        await PressAsync(place, () => place.Find(".garden-opening input"));
+        await ChooseAsync(place, Caution.ClearOfRunningMower);
+        Assert.Single(place.FindAll(".cautions input")); // what runs and what is carried: one danger
+        Assert.True(place.FindAll(".cautions li").Count > 1);
+        await HeedAsync(place);
+        Assert.NotEmpty(place.FindAll(".how"));
+        Assert.Contains("mower isolated", place.Find(".garden-visit").TextContent, StringComparison.Ordinal);
+
+        // Begun, then left for another step: it may have run.
+        await ChooseAsync(place, Caution.MowerIsolated, Caution.ClearOfRunningMower);
+        Assert.Empty(place.FindAll(".garden-opening"));
+        Assert.DoesNotContain("mower isolated", place.FindAll(".garden-visit summary").SingleOrDefault()?.TextContent ?? "", StringComparison.Ordinal);
+        Assert.Contains("Mower off, and its key or battery out", place.Find(".cautions").TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -204,6 +265,9 @@ public class GardenPlaceTests
         Assert.Empty(place.FindAll(".garden-hand .main, .garden-answers, .photo-take"));
     }
 
+    private static StepKind KindOf(RecordState observation) =>
+        WireName.Words<StepKind>().Single(word => word.Key == observation.Value("reading")!.Value.GetProperty("test").GetString()).Value;
+
     private static int Observations(Scene scene, Guid id) => scene.Device.Replica.OfKind(RecordKind.Observation).Count(observation => observation.Reference("case") == id);
 
     /// <summary>Finds something and presses it in one turn: the place may be drawn again at any moment.</summary>
@@ -239,11 +303,30 @@ public class GardenPlaceTests
     private static async Task AnswerAsync(IRenderedComponent<GardenPlace> place)
     {
         await HeedAsync(place);
+        string step = Shown();
         await PressAsync(place, ".garden-hand > .main", null);
-        while (await PressAsync(place, ".garden-answers button", null)
+        while (Shown() == step && (await PressAsync(place, ".garden-answers button", null)
             || (await PressAsync(place, ".pad-keys button", "7")
-                && await PressAsync(place, ".pad-done", null)))
+                && await PressAsync(place, ".pad-done", null))))
         {
+        }
+
+        // What was recorded last, and the step: the next one may need nothing ticked.
+        string Shown() => string.Join('|', place.FindAll("h1, .garden-recorded p").Select(each => each.TextContent));
+    }
+
+    /// <summary>Has a step in hand that requires one caution and not another, from those advised.</summary>
+    private static async Task ChooseAsync(IRenderedComponent<GardenPlace> place, Caution requires, Caution? andNot = null)
+    {
+        HashSet<string> titles =
+        [
+            .. StepCatalogue.All.Select(facts => facts.Kind).Where(kind => StepCautions.Required(kind).Contains(requires) && !(andNot is { } not && StepCautions.Required(kind).Contains(not)))
+                .Select(kind => StepTexts.English[kind].Title),
+        ];
+        if (!titles.Contains(place.Find("h1").TextContent))
+        {
+            await PressAsync(place, "Can't be done now");
+            Assert.True(await PressAsync(place, () => place.FindAll("dialog .choice").First(choice => titles.Contains(choice.QuerySelector("b")!.TextContent))));
         }
     }
 

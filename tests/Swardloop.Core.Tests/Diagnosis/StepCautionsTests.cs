@@ -131,12 +131,31 @@ public sealed class StepCautionsTests
     public void What_is_done_anew_at_each_step_never_holds_for_the_visit()
     {
         Assert.Equal(
-            [Caution.NoThunder, Caution.LocateServices, Caution.NoLiveElectricFence, Caution.MowerIsolated],
+            [
+                Caution.NoThunder, Caution.MainsStayClosed, Caution.ProbesStayOutOfOutlets, Caution.LocateServices, Caution.NoLiveElectricFence, Caution.StationUnplugged,
+                Caution.MowerIsolated,
+            ],
             Enum.GetValues<Caution>().Where(StepCautions.HoldsForVisit));
 
-        // A mower that was run is no longer isolated; nothing else ends.
-        Assert.True(StepCautions.Ends(StepKind.MowerStart, Caution.MowerIsolated));
-        Assert.False(StepCautions.Ends(StepKind.MowerStart, Caution.NoThunder));
-        Assert.False(StepCautions.Ends(StepKind.LoopResistance, Caution.MowerIsolated));
+        // Some steps need the station on: it is unplugged where a step needs that, not at the gate.
+        Assert.Equal(Enum.GetValues<Caution>().Where(StepCautions.HoldsForVisit).Except([Caution.StationUnplugged]), Enum.GetValues<Caution>().Where(StepCautions.OpensVisit));
+    }
+
+    [Fact]
+    public void Mower_that_was_run_is_isolated_and_the_station_that_was_on_is_unplugged_again() => Assert.All(Enum.GetValues<StepKind>(), kind =>
+    {
+        bool runs = With(Caution.ClearOfRunningMower).Contains(kind), isOn = runs || With(Caution.MainsStayClosed).Contains(kind);
+        Assert.Equal(runs, StepCautions.Ends(kind, Caution.MowerIsolated));
+        Assert.Equal(isOn, StepCautions.Ends(kind, Caution.StationUnplugged));
+        Assert.All(Enum.GetValues<Caution>().Except([Caution.MowerIsolated, Caution.StationUnplugged]), caution => Assert.False(StepCautions.Ends(kind, caution)));
+    });
+
+    // One tick stands for few sentences, and for one danger.
+    [Fact]
+    public void What_a_step_asks_anew_of_one_danger_is_five_sentences_at_most_and_cutting_stands_alone()
+    {
+        Assert.All(Enum.GetValues<StepKind>(), kind => Assert.All(
+            StepCautions.Required(kind).Where(caution => !StepCautions.OpensVisit(caution)).GroupBy(StepCautions.Danger), together => Assert.InRange(together.Count(), 1, 5)));
+        Assert.Equal([Caution.ProveWireBeforeCutting], Enum.GetValues<Caution>().Where(caution => StepCautions.Danger(caution) == Danger.Cutting));
     }
 }
