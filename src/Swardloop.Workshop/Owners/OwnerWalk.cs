@@ -13,6 +13,9 @@ public static class OwnerWalk
     // are walks of their own. Common practice, no source.
     private const double LeastChance = 0.05, TimesMean = 3, LongestMetres = 12;
 
+    // This near an end (m) it is the terminals that are likely, and they have a look of their own.
+    private const double TerminalMetres = 1;
+
     // What is seen of a fault lies about it, and a place in words is no better than this (m).
     private const double MarginMetres = 0.4;
 
@@ -32,7 +35,8 @@ public static class OwnerWalk
         foreach ((double start, double end, double chance) in Peaks(density, length).OrderByDescending(peak => peak.Chance))
         {
             (double FromMetres, double ToMetres) stretch = (Math.Max(0, Math.Round(start - MarginMetres, 1)), Math.Min(Math.Round(length, 2), Math.Round(end + MarginMetres, 1)));
-            if (taken.Count < MostStretches && chance >= LeastChance && end - start <= LongestMetres && stretch.ToMetres > stretch.FromMetres
+            if (taken.Count < MostStretches && chance >= LeastChance && end - start <= LongestMetres && start >= TerminalMetres && end <= length - TerminalMetres
+                && stretch.ToMetres > stretch.FromMetres
                 && !taken.Concat(seen).Any(other => other.FromMetres < stretch.ToMetres && other.ToMetres > stretch.FromMetres))
             {
                 taken.Add(stretch);

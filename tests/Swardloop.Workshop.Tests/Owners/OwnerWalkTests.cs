@@ -29,6 +29,7 @@ public class OwnerWalkTests
         Assert.Equal([(24.5, 25.5)], OwnerWalk.Stretches(Look, [new(0, 20, 0.3), new(20, 40, 0.7)], Case()));
         Assert.Equal([(24.5, 25.5)], OwnerWalk.Stretches(Look, [new(0, 10, 0.01), new(10, 10.1, 0.04), new(10.1, 40, 0.1)], Case()));
         Assert.Equal([(24.5, 25.5)], OwnerWalk.Stretches(Look, [], Case()));
+        Assert.Equal([(24.5, 25.5)], OwnerWalk.Stretches(Look, [new(0, 0.2, 0.4), new(0.2, 79.8, 0.2), new(79.8, 80, 0.4)], Case())); // the terminals
         Assert.Empty(OwnerWalk.Stretches(new(StepKind.LoopResistance), Density, Case()));
         Assert.Empty(OwnerWalk.Stretches(Look with { Wire = "G1" }, Density, Case()));
     }
