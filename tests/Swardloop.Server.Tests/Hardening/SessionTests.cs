@@ -38,6 +38,22 @@ public sealed class SessionTests
     }
 
     [Fact]
+    public async Task A_clock_set_back_opens_nothing_to_a_locked_person()
+    {
+        SetClock clock = new();
+        await using Served served = await Served.StartAsync(TestPlaces.Sqlite(), clock);
+        using HttpClient principal = await served.AsAsync(Role.Principal), desk = await served.AsAsync(Role.Desk), again = served.Client();
+        Guid person = (await principal.GetFromJsonAsync("/api/people", WorkshopJson.Default.IReadOnlyListPersonEntry))!.Single(one => one.Role == Role.Desk).Id;
+        Assert.Equal(HttpStatusCode.OK, (await principal.PostAsync($"/api/people/{person}/lock", Served.Json("""{"isLocked":true}"""))).StatusCode);
+        clock.Shift = TimeSpan.FromDays(-2);
+        HttpResponseMessage written = await desk.PostAsync("/api/changes", Served.Json(new ChangeBatch([Made.Owner(Guid.CreateVersion7())]), WorkshopJson.Default.ChangeBatch));
+        Assert.Equal(HttpStatusCode.Unauthorized, written.StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await desk.GetAsync("/api/bench")).StatusCode);
+        Assert.NotEqual(HttpStatusCode.OK, (await Served.SignInAsync(again, "Desk@example.org", Served.Password)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await principal.GetAsync("/api/bench")).StatusCode);
+    }
+
+    [Fact]
     public async Task Sessions_are_listed_by_person_and_device_and_ended_from_another_one_but_never_a_strangers()
     {
         await using Served served = await Served.StartAsync(TestPlaces.Sqlite());
@@ -69,5 +85,13 @@ public sealed class SessionTests
         using HttpClient bare = new(new SocketsHttpHandler { UseCookies = false }) { BaseAddress = served.Address };
         HttpResponseMessage signedIn = await Served.SignInAsync(bare, "Desk@example.org", Served.Password);
         return signedIn.Headers.GetValues("Set-Cookie").Single().Split(';')[0];
+    }
+
+    /// <summary>The machine's clock, set to another time by a person.</summary>
+    private sealed class SetClock : TimeProvider
+    {
+        public TimeSpan Shift { get; set; }
+
+        public override DateTimeOffset GetUtcNow() => base.GetUtcNow() + Shift;
     }
 }

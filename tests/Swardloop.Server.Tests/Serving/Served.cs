@@ -33,11 +33,14 @@ internal sealed class Served : IAsyncDisposable
 
     public IServiceProvider Services => _app.Services;
 
-    public static async Task<Served> StartAsync(WorkshopPlace place, params IPAddress[] proxies)
+    public static Task<Served> StartAsync(WorkshopPlace place, params IPAddress[] proxies) => StartAsync(place, null, proxies);
+
+    /// <summary>With a clock of the test's own; null for the machine's.</summary>
+    public static async Task<Served> StartAsync(WorkshopPlace place, TimeProvider? clock, params IPAddress[] proxies)
     {
         IDatabaseEngine engine = place.Engine();
         WorkshopMark mark = await place.OpenAsync(engine, CancellationToken.None);
-        WebApplication app = WorkshopApp.Build(engine, mark, "http://127.0.0.1:0", proxies: proxies);
+        WebApplication app = WorkshopApp.Build(engine, mark, "http://127.0.0.1:0", clock, proxies);
         await app.StartAsync();
         return new(app, engine, mark);
     }
