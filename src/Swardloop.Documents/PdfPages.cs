@@ -66,6 +66,11 @@ internal sealed class PdfPages : IDisposable
                 break;
             case SheetBlock.Signature signature:
                 Need(60);
+                if (signature.Mark is { } mark)
+                {
+                    Mark(mark);
+                }
+
                 _y += 44;
                 Line(Left, Left + (Room * 0.7f), Ink);
                 Write(_small, signature.By is null ? signature.Label : $"{signature.Label}: {signature.By}", Left, Room, Soft);
@@ -251,6 +256,18 @@ internal sealed class PdfPages : IDisposable
         _y += height + 4;
         Write(_small, picture.Caption, Left, Room, Soft);
         _y += Gap;
+    }
+
+    // Above its line, 132 points wide: as large as a signature on paper.
+    private void Mark(SignatureMark mark)
+    {
+        const float Scale = 0.44f;
+        using SKPaint pen = new() { Color = Ink, StrokeWidth = 1, IsStroke = true, IsAntialias = true, StrokeCap = SKStrokeCap.Round, StrokeJoin = SKStrokeJoin.Round };
+        foreach (IReadOnlyList<(int X, int Y)> stroke in mark.Strokes)
+        {
+            SKPoint[] points = [.. stroke.Append(stroke[^1]).Select(point => new SKPoint(Left + (point.X * Scale), _y + (point.Y * Scale)))];
+            _canvas!.DrawPoints(SKPointMode.Polygon, points, pen);
+        }
     }
 
     private void Line(float from, float to, SKColor colour)

@@ -27,7 +27,7 @@ public sealed class RoomsTests
         ["Storage.Postgres"] = ["Storage"],
         ["Client"] = ["Drawing", "Workshop"],
         ["Cli"] = ["Documents", "Model", "Pictures", "Planning", "Practice", "Trial", "Worlds"],
-        ["Server"] = ["Cli", "Client", "Practice", "Storage.Sqlite", "Storage.Postgres"],
+        ["Server"] = ["Cli", "Client", "Documents", "Practice", "Storage.Sqlite", "Storage.Postgres"],
     };
 
     // What the core does not do: time, chance, culture, files and networks arrive as arguments or not at all.

@@ -80,7 +80,7 @@ internal static class CommonBlocks
     }
 
     /// <summary>A line to sign on.</summary>
-    public static SheetBlock.Signature Signature(SheetSource source) => new(CommonWords.Of(source)[CommonWord.Signed], source.SignedBy);
+    public static SheetBlock.Signature Signature(SheetSource source) => new(CommonWords.Of(source)[CommonWord.Signed], source.SignedBy) { Mark = source.SignedBy is null ? null : source.Mark };
 
     /// <summary>The first letter large.</summary>
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];

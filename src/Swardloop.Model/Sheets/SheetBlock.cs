@@ -30,7 +30,11 @@ public abstract record SheetBlock
     public sealed record Picture(YardPicture Drawing, string Caption) : SheetBlock;
 
     /// <summary>A line to sign on, or the name of who signed and when.</summary>
-    public sealed record Signature(string Label, string? By) : SheetBlock;
+    public sealed record Signature(string Label, string? By) : SheetBlock
+    {
+        /// <summary>What was drawn with a finger; null for none.</summary>
+        public SignatureMark? Mark { get; init; }
+    }
 }
 
 /// <summary>What stands before the points of a list.</summary>

@@ -64,6 +64,12 @@ public static class SheetHtml
                 html.Append($"<figure>{pen.Document(picture.Drawing.Width, picture.Drawing.Height, picture.Caption)}<figcaption>{Safe(picture.Caption)}</figcaption></figure>\n");
                 break;
             case SheetBlock.Signature signature:
+                if (signature.Mark is { } mark)
+                {
+                    html.Append($"<svg viewBox=\"0 0 {SignatureMark.Width} {SignatureMark.Height}\" width=\"{SignatureMark.Width}\" height=\"{SignatureMark.Height}\" role=\"img\" aria-label=\"{Safe(signature.By ?? "")}\">")
+                        .AppendJoin("", mark.Strokes.Select(stroke => $"<polyline points=\"{SignatureMark.Points(stroke)}\" fill=\"none\" stroke=\"#111\" stroke-width=\"2\"/>")).Append("</svg>\n");
+                }
+
                 html.Append($"<p class=\"sign\">{Safe(signature.By is null ? signature.Label : $"{signature.Label}: {signature.By}")}</p>\n");
                 break;
             default:

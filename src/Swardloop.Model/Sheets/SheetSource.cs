@@ -47,6 +47,9 @@ public sealed class SheetSource
     /// <summary>Who signed and when, as it is to be printed; null: a line to sign on.</summary>
     public string? SignedBy { get; init; }
 
+    /// <summary>What was drawn with a finger by whoever signed; null for none.</summary>
+    public SignatureMark? Mark { get; init; }
+
     /// <summary>The yard.</summary>
     public Yard Yard => Case.Yard;
 

@@ -14,6 +14,7 @@ using Swardloop.Server.Photos;
 using Swardloop.Server.Practising;
 using Swardloop.Server.Records;
 using Swardloop.Server.Search;
+using Swardloop.Server.Sheets;
 using Swardloop.Storage;
 using Swardloop.Storage.Keeping;
 using Swardloop.Workshop;
@@ -118,6 +119,7 @@ internal static class WorkshopApp
         api.MapPhotos();
         api.MapKeeping();
         api.MapPractice();
+        api.MapSheets();
         // Reading only: an address that knows another method or media type has to say so itself.
         api.MapGet("{*path}", Faults.NoSuchCall).AllowAnonymous().ExcludeFromDescription().WithOrder(int.MaxValue);
         app.MapGet("/health", HealthAsync).AllowAnonymous().ExcludeFromDescription();

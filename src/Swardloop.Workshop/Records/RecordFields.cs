@@ -56,6 +56,10 @@ public static class RecordFields
                 new("foundCause", FieldType.Text),
                 new("foundAtM", FieldType.Number) { Unit = "m", Most = 1e5 },
                 new("found", FieldType.Text) { MostCharacters = 4000, Personal = true },
+                // The acceptance sheet, signed on the screen: who, when, and the strokes.
+                new("acceptedBy", FieldType.Text) { Personal = true },
+                new("acceptedAt", FieldType.Moment),
+                new("acceptedMark", FieldType.Text) { MostCharacters = 4000, Personal = true },
                 Note, Archived, Forgotten,
             ],
             [RecordKind.Observation] =
@@ -120,6 +124,7 @@ public static class RecordFields
                 new("travelPerVisit", FieldType.Number),
                 new("ownerPatiencePerHour", FieldType.Number),
                 new("currency", FieldType.Text) { MostCharacters = 8 },
+                new("taxPercent", FieldType.Number) { Unit = "%", Most = 100 },
                 new("steps", FieldType.StepPace),
                 new("without", FieldType.Steps) { MostCharacters = 1000 },
                 Note,
