@@ -47,7 +47,7 @@ public sealed class SheetsTests(ServedApp app)
         await dialog.GetByLabel("Acceptance").CheckAsync();
         await Expect(text).ToContainTextAsync("Odo Quillfeather, ");
         await Expect(dialog.GetByRole(AriaRole.Link, new() { Name = "Open in the mail program" })).ToHaveAttributeAsync("href", new System.Text.RegularExpressions.Regex("^mailto:odo%40example.org\\?subject=.*Sheet%20Corner"));
-        IDownload pdf = await page.RunAndWaitForDownloadAsync(() => dialog.GetByRole(AriaRole.Link, new() { Name = "PDF", Exact = true }).ClickAsync());
+        IDownload pdf = await page.RunAndWaitForDownloadAsync(() => dialog.GetByRole(AriaRole.Link, new() { Name = "Save as PDF" }).ClickAsync());
         Assert.Equal("acceptance-sheet-corner.pdf", pdf.SuggestedFilename);
         string kept = await pdf.PathAsync();
         Assert.StartsWith("%PDF-", System.Text.Encoding.Latin1.GetString(await File.ReadAllBytesAsync(kept, TestContext.Current.CancellationToken)), StringComparison.Ordinal);

@@ -85,7 +85,7 @@ public sealed partial class Texts
     public string Paid => Of("Paid", "Bezahlt");
     public string Worth => Of("Worth", "Wert");
     public string TruthChance => Of("Chance of the truth", "Wahrscheinlichkeit der Wahrheit");
-    public string FromTo(string from, string to) => Of($"{from} → {to}", $"{from} → {to}");
+    public string FromTo(string from, string to) => Of($"{from}, then {to}", $"{from}, dann {to}");
     public string Mended => Of("mended", "behoben");
     public string AdviceWouldHave => Of("The advice would have", "Die Empfehlung hätte");
     public string TheSame => Of("the same", "dasselbe");

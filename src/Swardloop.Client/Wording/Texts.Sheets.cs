@@ -19,7 +19,7 @@ public sealed partial class Texts
     public string SheetLanguage => Of("Language of the sheet", "Sprache des Blatts");
     public string SheetAsText => Of("As a message", "Als Nachricht");
     public string MakingSheet => Of("Being made …", "Wird gemacht …");
-    public string SavePdf => Of("PDF", "PDF");
+    public string SavePdf => Of("Save as PDF", "Als PDF sichern");
     public string OpenAsPage => Of("Web page", "Webseite");
     public string OpenInMail => Of("Open in the mail program", "Im Mailprogramm öffnen");
     public string SaveAsMessage => Of("Message file with the PDF (.eml)", "Nachrichtendatei mit dem PDF (.eml)");
