@@ -6,7 +6,7 @@ internal sealed partial class Belief
     /// <summary>Two faults in series at two places.</summary>
     private void AddPairsOfWireFaults(PlaceGrid grid)
     {
-        TwoFaultOhms two = new(_evidence.Ohms, _factorDeviation);
+        TwoFaultOhms two = _twoOhms;
         const double Wet = StatedProbabilities.BreakIsWet, Both = StatedProbabilities.PairPenalty, Harmless = StatedProbabilities.HarmlessResistance;
         double series = _priors[(int)CauseKind.SeriesResistance], open = _priors[(int)CauseKind.Open];
         List<TwoFaults> combinations =

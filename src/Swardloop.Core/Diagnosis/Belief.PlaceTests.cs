@@ -42,11 +42,10 @@ internal sealed partial class Belief
     }
 
     /// <summary>Likelihood of the place tests made while a wire fault was there, earth readings apart for leaks; without those that a leak beside
-    /// it answers, if there is one. Of a contact that comes and goes: <paramref name="open"/> says whether it was open meanwhile.</summary>
-    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool withCapacitance = true, bool open = false)
+    /// it answers, if there is one. Of a contact that comes and goes: <paramref name="open"/> is the probability of each to have met it open.</summary>
+    private double FaultyPlaceTests(CauseKind kind, Place place, bool wet, int until, int fromEpoch = 0, bool besideLeak = false, bool withCapacitance = true, double open = 0)
     {
         double likelihood = 1;
-        CauseKind? shown = kind != CauseKind.Unsteady ? kind : open ? CauseKind.Open : null;
         foreach (CaseEvidence.Item item in _evidence.PlaceTests)
         {
             if (item.Epoch > until || item.Epoch < fromEpoch || (besideLeak && IsAboutLeaks(item.Seen)))
@@ -69,13 +68,12 @@ internal sealed partial class Belief
                 case Observation.AcRatio when !besideLeak && kind is CauseKind.SeriesResistance or CauseKind.Open:
                     break; // see Ratios
                 case Observation.AcRatio o when kind == CauseKind.Unsteady:
-                    likelihood *= item.Weighted(open
-                        ? AcRatioTest.Density(AcRatioTest.ShareOf(o), _physics.ShareBeyond(place.AtMetres / _physics.LengthMetres), 0.03)
-                        : AcRatioTest.Density(AcRatioTest.ShareOf(o), _physics.MeanPlaceShare, 0.004));
+                    likelihood *= item.Weighted((open * AcRatioTest.Density(AcRatioTest.ShareOf(o), _physics.ShareBeyond(place.AtMetres / _physics.LengthMetres), 0.03))
+                        + ((1 - open) * AcRatioTest.Density(AcRatioTest.ShareOf(o), _physics.MeanPlaceShare, 0.004)));
                     break;
-                case Observation.EndCapacitance when kind == CauseKind.Unsteady && open:
-                    likelihood *= item.Weighted(((1 - OpenContactConducts) * _placeTests.Likelihood(item.Seen, CauseKind.Open, place, false))
-                        + (OpenContactConducts * _placeTests.Likelihood(item.Seen, null, place, false)));
+                case Observation.EndCapacitance when kind == CauseKind.Unsteady:
+                    double parts = open * (1 - OpenContactConducts);
+                    likelihood *= item.Weighted((parts * _placeTests.Likelihood(item.Seen, CauseKind.Open, place, false)) + ((1 - parts) * _placeTests.Likelihood(item.Seen, null, place, false)));
                     break;
                 case Observation.EndCapacitance when !withCapacitance && kind == CauseKind.Open:
                     break; // see Capacitances
@@ -94,10 +92,14 @@ internal sealed partial class Belief
 
         if (tones.Length > 0)
         {
-            likelihood *= PlaceTestModel.ToneLikelihood(tones, shown, place, wet);
+            likelihood *= kind == CauseKind.Unsteady
+                ? (open * PlaceTestModel.ToneLikelihood(tones, CauseKind.Open, place, wet)) + ((1 - open) * PlaceTestModel.ToneLikelihood(tones, null, place, wet))
+                : PlaceTestModel.ToneLikelihood(tones, kind, place, wet);
         }
 
-        return echoes.Length > 0 ? likelihood * _placeTests.EchoLikelihood(echoes, shown, place) : likelihood;
+        return echoes.Length == 0 ? likelihood : likelihood * (kind == CauseKind.Unsteady
+            ? (open * _placeTests.EchoLikelihood(echoes, CauseKind.Open, place)) + ((1 - open) * _placeTests.EchoLikelihood(echoes, null, place))
+            : _placeTests.EchoLikelihood(echoes, kind, place));
 
         CaseEvidence.Item[] From(CaseEvidence.Item[] items) => fromEpoch == 0 ? items : Array.FindAll(items, item => item.Epoch >= fromEpoch);
     }

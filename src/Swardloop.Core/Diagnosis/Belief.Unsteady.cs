@@ -20,6 +20,7 @@ internal sealed partial class Belief
     /// <summary>Every so many sizes stand for those about them in symptoms.</summary>
     private const int SizesAlike = 4;
 
+    private readonly Dictionary<Int128, double> _besideHarmless = [];
     private double _openNow, _standingUnsteady;
     private Person? _lastThere;
 
@@ -44,6 +45,7 @@ internal sealed partial class Belief
             _lastThere = grounds.Length > 0 ? grounds[^1].By : null;
             UnsteadyContact.Ground? tested = TestedOn();
             int last = grounds.Length - 1, testedOn = tested is { } there ? Array.IndexOf(grounds, there) : -1;
+            List<(Int128 Pattern, double Share)> harmless = HarmlessPatterns();
             Dictionary<(Int128, int), (double Weather, double Open, double OpenAtTests, double Ohms, double Moment)> known = [];
             for (int i = 0; i < places.Length; i++)
             {
@@ -52,15 +54,15 @@ internal sealed partial class Belief
                     Int128 inPath = _seriesOhms.Pattern(places[i].AtMetres, until);
                     if (!known.TryGetValue((inPath, until), out (double Weather, double Open, double OpenAtTests, double Ohms, double Moment) answers))
                     {
-                        (double weather, double open, double openAtTests) = OverGrounds(grounds, last, testedOn, inPath, until);
+                        (double weather, double open, double openAtTests) = OverGrounds(grounds, last, testedOn, harmless, inPath, until);
                         double ohms = UnsteadyOhms(inPath);
                         answers = (weather, open, openAtTests, ohms, ohms * SymptomsUntil(Condition.Of(CauseKind.Unsteady), until));
                         known.Add((inPath, until), answers);
                     }
 
                     double common = prior * placePrior[i] * probability * Found(until) * (until == _never ? 1 : _soundAfter[until]);
-                    double whileMade = FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until), whileOpen = tested is not null ? FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until, open: true) : whileMade;
-                    double whileEither = (UnsteadyContact.MadeShare * whileMade) + ((1 - UnsteadyContact.MadeShare) * whileOpen);
+                    double whileMade = Tests(UnsteadyContact.ForAMoment), whileOpen = tested is null ? whileMade : Tests(1 - UnsteadyContact.ForAMoment), whileEither = tested is null ? whileMade : Tests(1 - UnsteadyContact.MadeShare);
+                    double Tests(double open) => FaultyPlaceTests(CauseKind.Unsteady, places[i], false, until, open: open);
                     double byWeather = common * WithTheWeather * ((Math.Max(0, answers.Weather - answers.OpenAtTests) * whileMade) + (answers.OpenAtTests * whileOpen)), byMoment = common * (1 - WithTheWeather) * answers.Moment * whileEither;
                     if (until == _never)
                     {
@@ -93,7 +95,7 @@ internal sealed partial class Belief
             .Where(met => !met.Ground.IsMoment).OrderBy(met => met.Index).GroupBy(met => met.Ground).OrderBy(group => group.Max(met => met.Index)).Select(group => group.Key).TakeLast(MostGrounds)];
 
     /// <summary>Likelihood of readings and symptoms of a contact that goes with the weather, and the parts of it in which it is open on two of the grounds.</summary>
-    private (double All, double OpenOnOne, double OpenOnOther) OverGrounds(UnsteadyContact.Ground[] grounds, int one, int other, Int128 inPath, int until)
+    private (double All, double OpenOnOne, double OpenOnOther) OverGrounds(UnsteadyContact.Ground[] grounds, int one, int other, List<(Int128 Pattern, double Share)> harmless, Int128 inPath, int until)
     {
         double all = 0, openOnOne = 0, openOnOther = 0;
         for (int assignment = 0; assignment < 1 << grounds.Length; assignment++)
@@ -112,7 +114,15 @@ internal sealed partial class Belief
                 pattern |= isOpen ? inPath & (Int128.One << i) : 0;
             }
 
-            double likelihood = share * OverSizes(pattern, IsOpen, until, assignment);
+            double likelihood = OverSizes(pattern, IsOpen, until, assignment);
+            if (harmless.Count > 0)
+            {
+                const double Harmless = StatedProbabilities.HarmlessResistance;
+                double beside = OhmsBesideHarmless(harmless, pattern), symptoms = beside > 0 ? SymptomsOverGrounds(IsOpen, Condition.Of(CauseKind.Open, double.PositiveInfinity), until, assignment) : 0;
+                likelihood = ((1 - Harmless) * likelihood) + (Harmless * beside * symptoms);
+            }
+
+            likelihood *= share;
             all += likelihood;
             openOnOne += OpenShare(one) * likelihood;
             openOnOther += OpenShare(other) * likelihood;
@@ -147,6 +157,47 @@ internal sealed partial class Belief
 
         double open = ohms * (assignment == 0 ? symptoms : SymptomsOverGrounds(isOpen, Condition.Of(CauseKind.Open, double.PositiveInfinity), until, assignment));
         return ((1 - UnsteadyContact.BrokenShare) * conducting) + (UnsteadyContact.BrokenShare * open);
+    }
+
+    /// <summary>Which readings resistance that harms nobody may be in the path of, with probabilities; empty where no reading shows any.</summary>
+    private List<(Int128 Pattern, double Share)> HarmlessPatterns()
+    {
+        if (!Array.Exists(_evidence.Ohms, reading => reading.Ohms - reading.NominalOhms is { } extra && extra > (4 * reading.DeviationOhms) + 2 && extra < 1.5 * _mostHarmless))
+        {
+            return [];
+        }
+
+        Dictionary<Int128, double> shares = [];
+        for (int i = 0; i < Grid.Places.Length; i++)
+        {
+            foreach ((int until, double probability) in EndingsAt(Grid.Places[i]))
+            {
+                Int128 pattern = _seriesOhms.Pattern(Grid.Places[i].AtMetres, until);
+                shares[pattern] = shares.GetValueOrDefault(pattern) + (Grid.SeriesPrior[i] * probability * Found(until));
+            }
+        }
+
+        return [.. shares.Where(entry => entry.Value > 1e-4).OrderBy(entry => entry.Key).Select(entry => (entry.Key, entry.Value))];
+    }
+
+    /// <summary>The readings where the contact is open in some of them and resistance that harms nobody shows in others.</summary>
+    private double OhmsBesideHarmless(List<(Int128 Pattern, double Share)> harmless, Int128 open)
+    {
+        if (!_besideHarmless.TryGetValue(open, out double known))
+        {
+            TwoFaultOhms.Range small = new(2, _mostHarmless), dry = TwoFaultOhms.Range.Of(CauseKind.Open, true, _leastOfPair), wet = TwoFaultOhms.Range.Of(CauseKind.Open, false, _leastOfPair),
+                conducts = TwoFaultOhms.Range.Of(CauseKind.SeriesResistance, false, _leastOfPair);
+            foreach ((Int128 pattern, double share) in harmless)
+            {
+                known += share * (open == 0 ? _twoOhms.Of(pattern, 0, small, conducts).Likelihood
+                    : ((1 - UnsteadyContact.BrokenShare) * _twoOhms.Of(pattern, open, small, conducts).Likelihood)
+                        + (UnsteadyContact.BrokenShare / 2 * (_twoOhms.Of(pattern, open, small, dry).Likelihood + _twoOhms.Of(pattern, open, small, wet).Likelihood)));
+            }
+
+            _besideHarmless.Add(open, known);
+        }
+
+        return known;
     }
 
     private double SymptomsOverGrounds(Func<UnsteadyContact.Ground, bool> isOpen, Condition open, int until, int assignment)

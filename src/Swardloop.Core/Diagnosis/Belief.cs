@@ -45,6 +45,7 @@ internal sealed partial class Belief
     private readonly bool _weightsOnly, _withPairs;
     private readonly SizeGrid _seriesSizes, _breakSizes, _leakSizes;
     private readonly OhmsEvidence _seriesOhms, _breakOhms;
+    private readonly TwoFaultOhms _twoOhms;
     private readonly List<PlaceLikelihood> _seriesPlaces;
     private readonly double _coverRisk, _leastOfPair, _mostHarmless, _factorDeviation;
     private double _running;
@@ -81,6 +82,7 @@ internal sealed partial class Belief
         _factorDeviation = Math.Max(physics.Budget.RelativeDeviation, 0.01);
         _seriesOhms = new(evidence.Ohms, _factorDeviation, _seriesSizes);
         _breakOhms = new(evidence.Ohms, _factorDeviation, _breakSizes);
+        _twoOhms = new(evidence.Ohms, _factorDeviation);
         _priors = SinglePriors(priors);
         _leaks = new (double, SizeSpread)[_never + 1];
         (_looksUntil, _echoesUntil, _tonesUntil) = (Until<Observation.Look>(), Until<Observation.Reflection>(), Until<Observation.ToneTrace>());

@@ -22,6 +22,9 @@ internal static class UnsteadyContact
             .Select(reading => reading.Ohms is { } ohms ? Math.Max(AsGoodAsBroken, 1 / (1 + (ohms / HalfOhms))) : AsGoodAsBroken).DefaultIfEmpty(NotRead).Average();
     }
 
+    /// <summary>A contact that goes with the weather is for a moment what it is not otherwise.</summary>
+    public const double ForAMoment = 0.08;
+
     private const double OpenWhenWet = 0.6, OpenInFrost = 0.6, OpenWhenDry = 0.35, OpenAnyhow = 0.45;
 
     /// <summary>Probability that a contact that goes with the weather is open on some ground: most are bad when wet or in frost, some when dry.</summary>
