@@ -23,7 +23,7 @@ public sealed class RandomTypingTests(ServedApp app, ITestOutputHelper output)
         int[] seeds = Seeds();
         output.WriteLine($"SWARDLOOP_SEED={string.Join(", ", seeds.Length > 3 ? seeds[..1] : seeds)}");
         string yardFile = await File.ReadAllTextAsync(Path.Combine(PublishedBuild.Root(), "examples", "sorrel-corner.yard.json"), TestContext.Current.CancellationToken);
-        Guid yard = await app.AddAsync("yard", new { name = "Fescue Weir", file = JsonSerializer.Deserialize<JsonElement>(yardFile) });
+        Guid yard = await app.AddAsync("yard", new { name = "Willowherb Weir", file = JsonSerializer.Deserialize<JsonElement>(yardFile) });
         string folder = Directory.CreateTempSubdirectory("swardloop-").FullName;
         TypingPair pair = new(app, folder);
         try
