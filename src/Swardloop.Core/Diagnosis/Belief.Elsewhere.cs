@@ -155,8 +155,9 @@ internal sealed partial class Belief
                 double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)companion] * probability;
                 foreach (FaultAtom atom in alone.Atoms)
                 {
+                    // So many symptoms may stand against it that nothing is left of either.
                     Condition condition = atom.Condition;
-                    double by = Symptoms2(condition, _never, Condition.Of(companion), until) / SymptomsUntil(condition, _never);
+                    double seen = SymptomsUntil(condition, _never), by = seen > 0 ? Symptoms2(condition, _never, Condition.Of(companion), until) / seen : 0;
                     group.Add(prior * by * atom.Weight, atom.First, atom.Second);
                 }
             }
