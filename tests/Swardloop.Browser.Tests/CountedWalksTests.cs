@@ -240,9 +240,8 @@ public sealed partial class CountedWalksTests(ServedApp app, ITestOutputHelper o
         {
             Assert.True(steps.Count < 12, $"No end: {string.Join(" → ", steps)}");
             await hand.TapAsync(page.Locator("main form button.main"));
-            string step = (await page.Locator("main form input[name=step]").First.GetAttributeAsync("value"))!;
-
-            // The step stands near the top of its page; what is counted below is counted once all of it is there.
+            // Only the page behind the cautions has a form to answer by; what is counted below is counted once all of it is there.
+            string step = (await page.Locator("main form[action*='/answer'] input[name=step]").First.GetAttributeAsync("value"))!;
             await page.WaitForLoadStateAsync(LoadState.DOMContentLoaded);
             StepKind kind = WireName.Words<StepKind>().Single(word => word.Key == step).Value;
             // A walk is asked for once, with all its stretches on one plan; each is answered.
