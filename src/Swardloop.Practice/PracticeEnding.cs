@@ -59,20 +59,7 @@ public static class PracticeEnding
         return visit;
     }
 
-    /// <summary>By which names the causes left are right: all of them, or those that the mower minds, in either order; of two of one kind, the kind alone too.</summary>
-    private static string[] Names(IReadOnlyList<Trouble> left)
-    {
-        HashSet<string> names = [];
-        foreach (IEnumerable<Trouble> set in new[] { left, left.Where(trouble => trouble.Harmful) })
-        {
-            string[] kinds = [.. set.Select(trouble => trouble.Cause)];
-            names.Add(string.Join('+', kinds));
-            names.Add(string.Join('+', kinds.Reverse()));
-            names.UnionWith(kinds.Distinct().Count() == 1 ? [kinds[0]] : []);
-        }
-
-        return [.. names.Where(name => name.Length > 0)];
-    }
+    private static string[] Names(IReadOnlyList<Trouble> left) => [.. Judge.NamesOf(left).Where(name => name.Length > 0)];
 
     private static double Cents(double money) => Math.Round(money, 2);
 }

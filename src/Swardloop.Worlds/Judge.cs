@@ -125,19 +125,27 @@ internal static class Judge
     /// <summary>Right is: every fault, those the mower minds, or what of either is left; of two of one kind, the kind alone too.</summary>
     private static (bool, double) Causes(Scene scene, IReadOnlyList<Trouble> left, JsonObject advice)
     {
-        HashSet<string> right = [];
-        foreach (IEnumerable<Trouble> set in new[] { scene.Troubles, scene.Troubles.Where(t => t.Harmful), left, left.Where(t => t.Harmful) })
-        {
-            string[] kinds = [.. set.Select(trouble => trouble.Cause)];
-            right.Add(string.Join('+', kinds));
-            right.Add(string.Join('+', kinds.Reverse()));
-            right.UnionWith(kinds.Distinct().Count() == 1 ? [kinds[0]] : []);
-        }
-
+        HashSet<string> right = [.. NamesOf(scene.Troubles), .. NamesOf(left)];
         (string Cause, double Probability)[] said = [.. (advice["causes"] as JsonArray ?? []).OfType<JsonObject>().Select(cause => ((string?)cause["cause"] ?? "", (double?)cause["probability"] ?? 0))];
         double given = said.Where(cause => right.Contains(cause.Cause)).Sum(cause => cause.Probability);
         double others = said.Where(cause => !right.Contains(cause.Cause)).Sum(cause => cause.Probability * cause.Probability);
         return (said.Length > 0 && right.Contains(said.MaxBy(cause => cause.Probability).Cause), ((1 - given) * (1 - given)) + others);
+    }
+
+    /// <summary>By which names some troubles are rightly called: all of them, or those that the mower minds, in either order; of two of one kind, the kind alone
+    /// too. Of none the name is empty.</summary>
+    internal static IEnumerable<string> NamesOf(IReadOnlyList<Trouble> troubles)
+    {
+        HashSet<string> names = [];
+        foreach (IEnumerable<Trouble> set in new[] { troubles, troubles.Where(trouble => trouble.Harmful) })
+        {
+            string[] kinds = [.. set.Select(trouble => trouble.Cause)];
+            names.Add(string.Join('+', kinds));
+            names.Add(string.Join('+', kinds.Reverse()));
+            names.UnionWith(kinds.Distinct().Count() == 1 ? [kinds[0]] : []);
+        }
+
+        return names;
     }
 
     private static bool? Holds(Scene scene, JsonObject advice, IReadOnlyList<Trouble> left)

@@ -6,7 +6,6 @@ internal sealed partial class Belief
     /// <summary>Two faults in series at two places.</summary>
     private void AddPairsOfWireFaults(PlaceGrid grid)
     {
-        TwoFaultOhms two = _twoOhms;
         const double Wet = StatedProbabilities.BreakIsWet, Both = StatedProbabilities.PairPenalty, Harmless = StatedProbabilities.HarmlessResistance;
         double series = _priors[(int)CauseKind.SeriesResistance], open = _priors[(int)CauseKind.Open];
         List<TwoFaults> combinations =
@@ -55,14 +54,14 @@ internal sealed partial class Belief
                         continue;
                     }
 
-                    AddPairAtPlaces(group, two, faults, grid.Places[a], grid.Places[b], endings[a], endings[b], placePrior);
+                    AddPairAtPlaces(group, faults, grid.Places[a], grid.Places[b], endings[a], endings[b], placePrior);
                 }
             }
         }
     }
 
     private void AddPairAtPlaces(
-        FaultGroup group, TwoFaultOhms two, TwoFaults faults, Place placeA, Place placeB,
+        FaultGroup group, TwoFaults faults, Place placeA, Place placeB,
         List<(int Until, double Probability)> endingsA, List<(int Until, double Probability)> endingsB, double prior)
     {
         (CauseKind kindA, CauseKind kindB, bool dryA, bool dryB) = (faults.First, faults.Second, faults.FirstIsDry, faults.SecondIsDry);
@@ -71,7 +70,7 @@ internal sealed partial class Belief
         {
             foreach ((int untilB, double probabilityB) in endingsB)
             {
-                TwoFaultOhms.Result result = two.Of(
+                TwoFaultOhms.Result result = _twoOhms.Of(
                     _seriesOhms.Pattern(placeA.AtMetres, untilA), _seriesOhms.Pattern(placeB.AtMetres, untilB),
                     rangeA, TwoFaultOhms.Range.Of(kindB, dryB, _leastOfPair));
                 double weight = prior * probabilityA * probabilityB * result.Likelihood;

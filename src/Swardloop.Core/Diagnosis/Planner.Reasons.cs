@@ -61,12 +61,7 @@ internal sealed partial class Planner
         bool narrows = step.Table.Length > 0 && width > 0 && expectedWidth < 0.9 * width;
         return new(step.Cure, apart, narrows ? width : null, narrows ? expectedWidth : null, saves)
         {
-            AsksAgain = step.Table.Length > 0 && SymptomModel.Covers(step.Step.Kind) && _history.Since(_history.AfterRenewalOf(step.Step.Kind)).Any(seen => seen.Step == step.Step.Kind && seen switch
-            {
-                Observation.MowerStart start => start.Place == step.Step.Place,
-                Observation.SupplyVoltage supply => supply.Loaded == (step.Step.Loaded == true),
-                _ => seen is not Observation.NotDone,
-            }),
+            AsksAgain = step.Table.Length > 0 && SymptomModel.Covers(step.Step.Kind) && AnswersTo(step.Step).Any(),
         };
 
         void AddKinds(double[] target, Func<int, double> likelihood, double mended)

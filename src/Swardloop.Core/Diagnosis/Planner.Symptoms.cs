@@ -21,7 +21,7 @@ internal sealed partial class Planner
         List<TroubleshootingProblem.Test> tests = [];
         foreach (Observation[] outcomes in SymptomOutcomes())
         {
-            Person? doer = IsAnswered(outcomes[0]) ? null : Doers(outcomes[0].Step).Cast<Person?>().FirstOrDefault();
+            Person? doer = AnswersTo(QuestionOf(outcomes[0])).Any() ? null : Doers(outcomes[0].Step).Cast<Person?>().FirstOrDefault();
             if (doer is not { } by || outcomes[0] is Observation.MowerReach)
             {
                 continue;
@@ -151,17 +151,10 @@ internal sealed partial class Planner
 
     /// <summary>The owner's one answer to a question, as an index among its outcomes, where it fits badly with what is believed now and a technician may look
     /// for himself; −1: there is none.</summary>
-    private int DoubtedAnswer(Observation[] outcomes, Person by)
+    private int DoubtedAnswer(Observation[] outcomes, Observation[] answers, Person by)
     {
         const double Odd = 0.15, Doubted = 0.35;
-        if (by != Person.Technician || !_onSite)
-        {
-            return -1;
-        }
-
-        Observation[] answers = [.. _history.Since(_history.AfterRenewalOf(outcomes[0].Step)).Where(seen => seen.Step == outcomes[0].Step && seen is Observation.NotDone == false
-            && (seen as Observation.MowerStart)?.Place == (outcomes[0] as Observation.MowerStart)?.Place)];
-        if (answers is not [Observation.MowerStart or Observation.StationLamp or Observation.OutletCheck] || answers[0].By != Person.Owner)
+        if (by != Person.Technician || !_onSite || answers is not [Observation.MowerStart or Observation.StationLamp or Observation.OutletCheck] || answers[0].By != Person.Owner)
         {
             return -1;
         }
@@ -171,19 +164,27 @@ internal sealed partial class Planner
         return index >= 0 && _plan.Atoms.Where(atom => Symptom(outcomes[index], known, atom.Condition) < Odd).Sum(atom => atom.Weight) > Doubted ? index : -1;
     }
 
+    /// <summary>The question that an outcome answers, whoever is asked.</summary>
+    private static Step QuestionOf(Observation outcome) => new(outcome.Step)
+    {
+        Place = (outcome as Observation.MowerStart)?.Place,
+        Loaded = outcome is Observation.SupplyVoltage { Loaded: true } ? true : null,
+    };
+
     private void AddSymptomTests()
     {
         foreach (Observation[] outcomes in SymptomOutcomes())
         {
             foreach (Person by in Doers(outcomes[0].Step))
             {
-                int before = IsAnswered(outcomes[0]) ? DoubtedAnswer(outcomes, by) : -1;
-                if (before < 0 && IsAnswered(outcomes[0]))
+                Step step = QuestionOf(outcomes[0]) with { By = by };
+                Observation[] answers = [.. AnswersTo(step)];
+                int before = DoubtedAnswer(outcomes, answers, by);
+                if (before < 0 && answers.Length > 0)
                 {
                     continue;
                 }
 
-                Step step = new(outcomes[0].Step) { By = by, Place = (outcomes[0] as Observation.MowerStart)?.Place, Loaded = outcomes[0] is Observation.SupplyVoltage { Loaded: true } ? true : null };
                 Observation[] told = [.. outcomes.Select(outcome => outcome with { By = by })];
                 Dictionary<Condition, double>[] known = [.. told.Select(SymptomsOf)];
                 double[][] table = TableOf(told.Length, (outcome, atom) => Symptom(told[outcome], known[outcome], atom.Condition), outcome => Symptom(told[outcome], Condition.Healthy));

@@ -203,12 +203,12 @@ internal sealed partial class Planner
 
     private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(seen => seen.Wire is null && same(seen));
 
-    /// <summary>Whether anybody answered a question that nothing done since has made new: what was odd about an answer is mostly there still.</summary>
-    private bool IsAnswered(Observation question) => _history.Since(_history.AfterRenewalOf(question.Step)).Any(seen => seen is not Observation.NotDone && question switch
+    /// <summary>The answers to a question that nothing done since has made new: what was odd about an answer is mostly there still.</summary>
+    private IEnumerable<Observation> AnswersTo(Step question) => _history.Since(_history.AfterRenewalOf(question.Kind)).Where(seen => seen is not Observation.NotDone && seen switch
     {
-        Observation.MowerStart start => seen is Observation.MowerStart other && other.Place == start.Place,
-        Observation.SupplyVoltage supply => seen is Observation.SupplyVoltage other && other.Loaded == supply.Loaded,
-        _ => seen.Step == question.Step,
+        Observation.MowerStart start => question.Kind == StepKind.MowerStart && start.Place == question.Place,
+        Observation.SupplyVoltage supply => question.Kind == StepKind.SupplyVoltage && supply.Loaded == (question.Loaded == true),
+        _ => seen.Step == question.Kind,
     });
 
     private bool IsFoolish(Step step) => _history.Refused(step) || StepSafety.Forbids(step, _case) is not null || CommonSense.Speaks(step, _case, _history, _standing) is not null;
