@@ -50,6 +50,14 @@ public sealed class SmallScreenTests(ServedApp app)
             }
         }
 
+        await page.EvaluateAsync("() => Blazor.navigateTo('practice')");
+        await Expect(page.Locator("[aria-labelledby=yours]")).ToBeVisibleAsync();
+        await LookAsync("Übungsgärten");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Beginnen", Exact = true }).ClickAsync();
+        await Expect(page.Locator("[aria-labelledby=next] form select").First).ToBeVisibleAsync();
+        await Expect(page.Locator("[aria-labelledby=next] .number[role=status]")).ToBeVisibleAsync();
+        await LookAsync("Übungsgarten");
+
         await page.EvaluateAsync("() => Blazor.navigateTo('yards')");
         await page.Locator("main a.line").First.ClickAsync();
         await Expect(page.Locator(".sw-heard")).ToBeVisibleAsync();

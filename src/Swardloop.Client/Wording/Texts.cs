@@ -208,6 +208,8 @@ public sealed partial class Texts
     public string Us => Of("we", "wir");
     public string TheOwner => Of("owner", "Besitzer");
     public string WhoDidIt => Of("Who did it", "Wer hat es gemacht");
+
+    public string WhoDoesIt => Of("Who does it", "Wer es macht");
     public string WhatWasDone => Of("What was done", "Was gemacht wurde");
     public string Tests => Of("Tests", "Prüfungen");
     public string Repairs => Of("Repairs", "Reparaturen");
