@@ -47,7 +47,7 @@ internal static class EnglishSteps
         [Caution.ExtraLowVoltageOnly] = "Feed the loop only from a battery of 12 V or less or from the tone generator. Never from a charger or anything on the mains.",
         [Caution.BatteryCurrentLimited] =
             "Use a dry battery, or one with a fuse or series resistor; never a car battery: 12 V across 1 Ω drives 12 A. Connect it only while you read.",
-        [Caution.MeterOnVolts] = "Meter on volts: red lead in V, never in A. The tips must not touch each other while a source is connected.",
+        [Caution.MeterOnVolts] = "Whenever you measure volts: red lead in V, never in A. The tips must not touch each other while a source is connected.",
         [Caution.SafetyIsolatedSupply] =
             "The new supply is of the same kind: safety-isolated, for outdoors where it hangs outdoors, same voltage, AC or DC as before. Nothing else will do.",
     };
@@ -68,6 +68,7 @@ internal static class EnglishSteps
             "Unplug the station's power supply.",
             "Plug another appliance, known to work, into the same outlet.",
             "Note: live when it runs, dead when it does not. A dead outlet is not safe to open.",
+            "Take the appliance out. Plug the power supply back in.",
         ])
         {
             HowForOwner =
@@ -155,8 +156,8 @@ internal static class EnglishSteps
         [
             LampFirst,
             "Ask where it was seen crossing. A road, water or a drop beyond the wire there? Do not try it.",
-            "Let the mower drive straight at the wire there; else beside metal, then away from it.",
-            WalkBehind,
+            "Let the mower drive straight at the wire there. No place known? Try beside metal, then away from it.",
+            WalkBehind + " Goes over? Press stop at once.",
             "Note: respected when it turns, crossed when it goes over. Note the place and whether metal is near.",
         ])
         {
@@ -165,7 +166,7 @@ internal static class EnglishSteps
                 OwnerLampFirst,
                 "Is there a road, water or a drop beyond the wire? Then do not try it there: tell us.",
                 "Let the mower drive towards its edge, where it crossed before. " + WalkBehind,
-                "Does it turn at the wire, or go over it?",
+                "Does it turn at the wire, or go over it? When it goes over, press stop at once.",
                 "Say where you saw it, and whether a fence, shed or other metal is within a step.",
             ],
         },
@@ -206,6 +207,7 @@ internal static class EnglishSteps
             EndsOff,
             "Join the loop's two ends to each other. Carry the mower away from the station, blades away from you.",
             "People and animals off the lawn. Check once more: nothing but wire is connected.",
+            "A guide wire joins the loop in the ground: its end carries the test voltage too. Lay it where nobody and nothing touches it.",
             Stake + " Tester between wire and stake.",
             "Set the tester to 250 V, unless your workshop has set a lower voltage. Hold the test for a minute.",
             "Note the volts and the megohms.",
@@ -384,7 +386,7 @@ internal static class EnglishSteps
             EndsOff,
             "Uncover the joint by hand, with a blunt tool.",
             ProveWire,
-            "Meter on milliamps, in line with a dry battery, or one with a fuse or series resistor, across A and B: note the milliamps.",
+            "Meter on current, highest range first, in line with a dry battery, or one with a fuse or resistor, to A and B: note the milliamps.",
             "Battery off. Red lead back in V. Battery across A and B alone; needles a finger's width either side of the joint: note the millivolts.",
             "Take the battery off. Seal both pricks with gel or sealing tape. Measure the loop, then cover the joint.",
             EndsBack,
@@ -404,7 +406,7 @@ internal static class EnglishSteps
         [
             EndsOff + " Keep them off the ground.",
             "Plus of a dry battery, or one with a fuse, on end A, minus on a stake 10 m or more from the wire. End B stays free.",
-            "Push two stakes a hand deep into the ground over the wire, in line with it: one towards A, one towards B of the place.",
+            "Push two stakes a finger deep, a hand beside the wire so that they do not pierce it: one towards A, one towards B of the place.",
             "Meter on DC volts, lowest range, red on the stake towards B. Battery on, read, battery off, read: only the change counts.",
             "Plus: the earth fault is ahead, towards B. Minus: behind, towards A. Where the sign turns, it is here. No change: nothing.",
             "Note that, the microvolts, and how far apart the stakes were.",
@@ -451,7 +453,7 @@ internal static class EnglishSteps
             [
                 "Look whether the station's lamp is on.",
                 "Switch the mower off. With gloves on, set it on the station until its contacts touch. Then switch it on and step back behind it.",
-                "Watch its display or lamp for two minutes.",
+                "It may start by itself: nobody near it. Watch its display or lamp for two minutes.",
                 "Say: it charges, or it does not.",
             ],
         },
@@ -567,7 +569,7 @@ internal static class EnglishSteps
             "Unplug the station. Mower off, key out, gloves on.",
             "Rub the contacts of mower and station bright, with a glass-fibre pen or fine abrasive paper. No oil.",
             "Bent springs: back into shape. Burnt or broken contacts: replace them.",
-            "Plug in. Set the mower on the station by hand, blades away from you, and see whether it charges.",
+            "Plug in. Set the mower on the station by hand, blades away from you; key in, hands off. See whether it charges.",
         ])
         {
             HowForOwner =
@@ -575,7 +577,7 @@ internal static class EnglishSteps
                 "Pull the station's plug out of the outlet. Switch the mower off and take out its key.",
                 "Rub the metal contacts of mower and station with a dry, rough cloth until they shine. No oil, no water.",
                 "Keep your hands away from its underside. Burnt or broken contacts: leave them to us.",
-                "Put the plug back. Set the mower on the station by hand. Say whether it charges.",
+                "Put the plug back. Set the mower on the station by hand, key in, hands off. Say whether it charges.",
             ],
         },
         [StepKind.ReplaceBattery] = new("Replace the mower's battery",
@@ -596,7 +598,7 @@ internal static class EnglishSteps
         {
             HowForOwner =
             [
-                "Find type and number of mower and station on their labels. Switch the mower off before you touch it.",
+                "Find type and number of mower and station on their labels. Switch the mower off first, and do not turn it over.",
                 "Call the maker's service. Tell them what you told us.",
                 "Open nothing, whatever they say: leave that to us or to them.",
                 "Tell us what they said or did.",

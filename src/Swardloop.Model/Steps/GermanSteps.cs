@@ -14,7 +14,7 @@ internal static class GermanSteps
     private const string OwnerLampFirst = "Sehen Sie zuerst nach der Lampe der Station. Ist sie dunkel oder zeigt sie Alarm? Dann starten Sie den Mäher nicht: sagen Sie es uns.";
 
     private const string ProveWire =
-        "Weisen Sie nach, dass es die Schleife ist: Messgerät erprobt, weder AC noch DC, Durchgang oder Suchton. Im Zweifel nicht schneiden.";
+        "Weisen Sie nach: es ist die Schleife. Messgerät erprobt, weder AC noch DC, Durchgang oder Ton vom Stationsende. Im Zweifel nicht schneiden.";
 
     private const string WalkBehind = "Gehen Sie hinter ihm, mit der Stopptaste in Reichweite.";
 
@@ -37,7 +37,7 @@ internal static class GermanSteps
             "Die Prüfspannung kann einen schmerzhaften Schlag geben und zerstört Elektronik: alle Drähte von der Station, der Mäher weg von ihr, Menschen und Tiere vom Rasen. Entladen Sie den Draht danach.",
         [Caution.StationUnplugged] = "Stecken Sie die Station aus, bevor Sie den Draht anfassen, und nehmen Sie alle Drahtenden ab, bevor Sie messen oder schneiden.",
         [Caution.RunOnlyInsideLiveLoop] =
-            "Lassen Sie den Mäher nur in einer intakten Schleife laufen: nicht bei dunkler Station, Alarm oder unterbrochener Schleife, und nicht, wo hinter dem Draht Straße, Wasser, eine Kante oder Menschen sind.",
+            "Lassen Sie den Mäher nur in einer intakten Schleife laufen: nicht bei dunkler Station, Alarm oder unterbrochener Schleife, und nicht, wo hinter dem Draht Straße, Wasser, eine Absturzkante oder Menschen sind.",
         [Caution.ClearOfRunningMower] =
             "Kinder, andere Menschen und Tiere vom Rasen, solange der Mäher läuft. Bleiben Sie hinter ihm, mit der Stopptaste in Reichweite. Drücken Sie Stopp, bevor Hand oder Fuß in seine Nähe kommt.",
         [Caution.MowerIsolated] = "Mäher aus, Schlüssel oder Akku heraus, bevor Hände oder Füße in seine Nähe kommen. Die Messer sind auch im Stillstand scharf.",
@@ -47,7 +47,7 @@ internal static class GermanSteps
         [Caution.ExtraLowVoltageOnly] = "Speisen Sie die Schleife nur aus einer Batterie bis 12 V oder aus dem Tongenerator. Nie aus einem Ladegerät oder etwas am Netz.",
         [Caution.BatteryCurrentLimited] =
             "Nehmen Sie eine Trockenbatterie oder eine mit Sicherung oder Vorwiderstand, nie eine Autobatterie: 12 V an 1 Ω treiben 12 A. Nur anschließen, während Sie ablesen.",
-        [Caution.MeterOnVolts] = "Messgerät auf Volt: rote Messleitung in V, nie in A. Die Spitzen dürfen sich nicht berühren, solange eine Quelle angeschlossen ist.",
+        [Caution.MeterOnVolts] = "Immer wenn Sie Volt messen: rote Messleitung in V, nie in A. Die Spitzen dürfen sich nicht berühren, solange eine Quelle angeschlossen ist.",
         [Caution.SafetyIsolatedSupply] =
             "Das neue Netzteil ist von derselben Art: mit sicherer Trennung, für draußen, wo es draußen hängt, gleiche Spannung, Wechsel- oder Gleichspannung wie vorher. Nichts anderes.",
     };
@@ -68,6 +68,7 @@ internal static class GermanSteps
             "Stecken Sie das Netzteil der Station aus.",
             "Stecken Sie ein anderes, sicher funktionierendes Gerät in dieselbe Steckdose.",
             "Notieren Sie: Strom da, wenn es läuft; kein Strom, wenn nicht. Auch eine tote Steckdose darf man nicht öffnen.",
+            "Nehmen Sie das Gerät heraus. Stecken Sie das Netzteil wieder ein.",
         ])
         {
             HowForOwner =
@@ -154,18 +155,18 @@ internal static class GermanSteps
         [StepKind.WireCrossing] = new("Sehen, ob er am Draht umkehrt",
         [
             LampFirst,
-            "Fragen Sie, wo er beim Überfahren gesehen wurde. Ist dort hinter dem Draht Straße, Wasser oder eine Kante? Dann nicht versuchen.",
-            "Lassen Sie ihn dort gerade auf den Draht zufahren; sonst neben Metall, dann fern davon.",
-            WalkBehind,
+            "Fragen Sie, wo er beim Überfahren gesehen wurde. Ist dort hinter dem Draht Straße, Wasser oder eine Absturzkante? Dann nicht versuchen.",
+            "Lassen Sie ihn dort gerade auf den Draht zufahren. Keine Stelle bekannt? Erst neben Metall, dann fern davon.",
+            WalkBehind + " Fährt er darüber? Drücken Sie sofort Stopp.",
             "Notieren Sie: beachtet, wenn er umkehrt, überfahren, wenn nicht. Notieren Sie die Stelle und ob Metall nahe ist.",
         ])
         {
             HowForOwner =
             [
                 OwnerLampFirst,
-                "Ist hinter dem Draht Straße, Wasser oder eine Kante? Dann versuchen Sie es dort nicht: sagen Sie es uns.",
+                "Ist hinter dem Draht Straße, Wasser oder eine Absturzkante? Dann versuchen Sie es dort nicht: sagen Sie es uns.",
                 "Lassen Sie den Mäher auf seinen Rand zufahren, wo er ihn vorher überfuhr. " + WalkBehind,
-                "Kehrt er am Draht um, oder fährt er darüber?",
+                "Kehrt er am Draht um, oder fährt er darüber? Fährt er darüber, drücken Sie sofort Stopp.",
                 "Sagen Sie, wo Sie es gesehen haben, und ob ein Zaun, ein Schuppen oder anderes Metall einen Schritt weit entfernt ist.",
             ],
         },
@@ -206,6 +207,7 @@ internal static class GermanSteps
             EndsOff,
             "Verbinden Sie die beiden Enden der Schleife miteinander. Tragen Sie den Mäher von der Station weg, Messer von Ihnen weg.",
             "Menschen und Tiere vom Rasen. Prüfen Sie noch einmal: nur Draht ist angeschlossen.",
+            "Ein Leitdraht trifft im Boden auf die Schleife: auch sein Ende führt die Prüfspannung. Legen Sie es so, dass niemand es berührt.",
             Stake + " Prüfgerät zwischen Draht und Spieß.",
             "Stellen Sie das Prüfgerät auf 250 V, wenn Ihre Werkstatt nicht weniger festgelegt hat. Prüfen Sie eine Minute lang.",
             "Notieren Sie Volt und Megohm.",
@@ -384,7 +386,7 @@ internal static class GermanSteps
             EndsOff,
             "Legen Sie den Verbinder von Hand frei, mit stumpfem Werkzeug.",
             ProveWire,
-            "Messgerät auf Milliampere, in Reihe mit einer Trockenbatterie oder einer mit Sicherung oder Vorwiderstand, an A und B: mA notieren.",
+            "Messgerät auf Strom, größter Bereich zuerst, in Reihe mit Trockenbatterie oder einer mit Sicherung oder Widerstand an A und B: mA notieren.",
             "Batterie ab. Rote Messleitung zurück in V. Batterie allein an A und B; Nadeln fingerbreit vor und hinter dem Verbinder: mV notieren.",
             "Nehmen Sie die Batterie ab. Dichten Sie beide Stiche ab. Messen Sie die Schleife, dann decken Sie den Verbinder zu.",
             EndsBack,
@@ -404,7 +406,7 @@ internal static class GermanSteps
         [
             EndsOff + " Weg vom Boden damit.",
             "Plus einer Trockenbatterie oder einer mit Sicherung an Ende A, Minus an einen Spieß 10 m oder mehr vom Draht. Ende B bleibt frei.",
-            "Drücken Sie zwei Spieße handtief in den Boden über dem Draht, in seiner Richtung: einer nach A, einer nach B hin von der Stelle.",
+            "Zwei Spieße fingertief in den Boden, eine Handbreit neben dem Draht, damit sie ihn nicht treffen: einer nach A, einer nach B hin.",
             "Messgerät auf Gleichspannung, kleinster Bereich, Rot am Spieß nach B hin. Batterie an, ablesen, ab, ablesen: nur die Änderung zählt.",
             "Plus: der Erdschluss liegt nach B hin. Minus: nach A hin. Wo das Vorzeichen wechselt: hier. Keine Änderung: nichts.",
             "Notieren Sie das, die Mikrovolt, und wie weit die Spieße auseinander waren.",
@@ -451,7 +453,7 @@ internal static class GermanSteps
             [
                 "Sehen Sie nach, ob die Lampe der Station leuchtet.",
                 "Schalten Sie den Mäher aus. Setzen Sie ihn mit Handschuhen auf die Station, bis die Kontakte sich berühren. Einschalten, zurücktreten.",
-                "Sehen Sie zwei Minuten auf seine Anzeige oder Lampe.",
+                "Er kann von selbst losfahren: niemand in seiner Nähe. Sehen Sie zwei Minuten auf seine Anzeige oder Lampe.",
                 "Sagen Sie: er lädt, oder er lädt nicht.",
             ],
         },
@@ -567,7 +569,7 @@ internal static class GermanSteps
             "Stecken Sie die Station aus. Mäher aus, Schlüssel heraus, Handschuhe an.",
             "Reiben Sie die Kontakte an Mäher und Station blank, mit Glasfaserstift oder feinem Schleifpapier. Kein Öl.",
             "Biegen Sie verbogene Federn zurück. Ersetzen Sie verbrannte oder gebrochene Kontakte.",
-            "Stecken Sie ein. Setzen Sie den Mäher von Hand auf die Station, Messer von Ihnen weg, und sehen Sie, ob er lädt.",
+            "Stecken Sie ein. Setzen Sie den Mäher auf die Station, Messer von Ihnen weg; Schlüssel hinein, Hände weg. Sehen Sie, ob er lädt.",
         ])
         {
             HowForOwner =
@@ -575,14 +577,14 @@ internal static class GermanSteps
                 "Ziehen Sie den Stecker der Station aus der Steckdose. Schalten Sie den Mäher aus und nehmen Sie den Schlüssel heraus.",
                 "Reiben Sie die Metallkontakte von Mäher und Station mit einem trockenen, rauen Tuch, bis sie glänzen. Kein Öl, kein Wasser.",
                 "Hände weg von der Unterseite. Verbrannte oder gebrochene Kontakte überlassen Sie uns.",
-                "Stecken Sie die Station wieder ein. Setzen Sie den Mäher von Hand auf die Station. Sagen Sie, ob er lädt.",
+                "Stecken Sie die Station wieder ein. Setzen Sie den Mäher darauf, Schlüssel hinein, Hände weg. Sagen Sie, ob er lädt.",
             ],
         },
         [StepKind.ReplaceBattery] = new("Den Akku des Mähers ersetzen",
         [
             "Mäher aus, Schlüssel heraus, auf die Werkbank, Handschuhe an, Messer geschützt.",
             "Akku gebläht, heiß oder undicht? Nicht öffnen, nicht laden. Bringen Sie ihn ins Freie, weg von allem, was brennt.",
-            "Nehmen Sie den alten heraus, wie die Anleitung es zeigt. Neuer: der Typ des Herstellers. Vergleichen Sie die Schilder.",
+            "Nehmen Sie den alten heraus, wie die Anleitung es zeigt. Der neue: vom Typ des Herstellers. Vergleichen Sie die Schilder.",
             "Bringen Sie Dichtungen und Deckel an, bevor der Schlüssel hineinkommt. Laden Sie an der Station und bleiben Sie zehn Minuten dabei.",
             "Geben Sie den alten Akku dort ab, wo es am Ort vorgeschrieben ist.",
         ]),
@@ -596,7 +598,7 @@ internal static class GermanSteps
         {
             HowForOwner =
             [
-                "Suchen Sie Typ und Nummer von Mäher und Station auf den Schildern. Den Mäher vorher ausschalten.",
+                "Suchen Sie Typ und Nummer von Mäher und Station auf den Schildern. Schalten Sie den Mäher vorher aus, drehen Sie ihn nicht um.",
                 "Rufen Sie den Kundendienst des Herstellers an. Sagen Sie ihm, was Sie uns gesagt haben.",
                 "Öffnen Sie nichts, was auch immer man sagt: überlassen Sie das uns oder ihm.",
                 "Sagen Sie uns, was er gesagt oder getan hat.",

@@ -205,6 +205,7 @@ public sealed class CaseReadingTests
     [InlineData("""{ "test": "look", "fromM": 40, "value": "not-done" }""", "observations[0].toM")]
     [InlineData("""{ "test": "station-lamp", "value": "off", "conditions": ["windy"] }""", "observations[0].conditions[0]")]
     [InlineData("""{ "test": "pin-probe", "atM": 4, "wire": "G1", "value": "not-done" }""", "observations[0].wire")]
+    [InlineData("""{ "test": "insulation", "megohms": 20 }""", "observations[0].testVolts")] // asked for, never taken as any voltage
     [InlineData("7", "observations[0]")]
     public void A_wrong_observation_is_one_problem_at_its_place(string observation, string place)
     {
