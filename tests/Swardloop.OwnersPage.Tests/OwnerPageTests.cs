@@ -386,6 +386,79 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
     }
 
     [Theory]
+    [InlineData("en", "With your answers we come with the right parts", "At most 6 questions. This one takes about ", "Measure the wire in the lawn", "Anything else, for example where")]
+    [InlineData("de", "Mit Ihren Antworten kommen wir mit den richtigen Teilen", "Höchstens 6 Fragen. Diese dauert etwa ", "Den Draht im Rasen messen", "Sonst noch etwas, zum Beispiel wo")]
+    public async Task First_page_says_why_how_many_and_how_long_in_an_owners_words(string language, params string[] said)
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync(), ask: "loop-resistance", language: language);
+        using HttpClient client = _workshop.Client();
+
+        string first = Text(await client.GetStringAsync(path, Token)), form = Text(await client.GetStringAsync(path + "?read=loop-resistance", Token));
+
+        Assert.All(said[..3], words => Assert.Contains(words, first, StringComparison.Ordinal));
+        Assert.All(said[2..], words => Assert.Contains(words, form, StringComparison.Ordinal));
+        Assert.DoesNotContain(said[0], form, StringComparison.Ordinal); // said once
+    }
+
+    [Fact]
+    public async Task Each_drawing_of_measuring_the_wire_stands_beside_its_line()
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync(), ask: "loop-resistance");
+        using HttpClient client = _workshop.Client();
+
+        string form = await client.GetStringAsync(path + "?read=loop-resistance", Token);
+
+        Match how = Regex.Match(form, "<ol>.*?</ol>", RegexOptions.Singleline);
+        Assert.Equal(4, Regex.Count(how.Value, "<figure>"));
+        Assert.Equal(4, Regex.Matches(how.Value, "<li>.*?</li>", RegexOptions.Singleline).Count(line => line.Value.Contains("<figure>", StringComparison.Ordinal)));
+        Assert.Equal(4, Regex.Count(form, "<figure>"));
+    }
+
+    [Theory]
+    [InlineData("mower-start", "The mower on the grass, you behind it")]
+    [InlineData("mower-check", "The mower on the grass, you behind it")]
+    [InlineData("mower-reach", "From the wire towards the middle")]
+    public async Task Starting_the_mower_and_its_reach_are_drawn(string step, string words)
+    {
+        (_, string path) = await _workshop.LinkAsync(await _workshop.CaseAsync(), ask: step);
+        using HttpClient client = _workshop.Client();
+
+        string form = await client.GetStringAsync($"{path}?read={step}", Token);
+
+        Assert.Contains("class=\"drawing\"", form, StringComparison.Ordinal);
+        Assert.Contains(words, form, StringComparison.Ordinal);
+        // A cross in the middle only where the mower is to start there, never with "beside the wire".
+        bool isInTheMiddle = step == "mower-check" || form.Contains("name=\"place\" value=\"mid-lawn\"", StringComparison.Ordinal);
+        Assert.Equal(isInTheMiddle, form.Contains("class=\"cross\"", StringComparison.Ordinal));
+        Assert.False(isInTheMiddle && form.Contains("beside the wire", StringComparison.OrdinalIgnoreCase), "a cross in the middle, and words beside the wire");
+    }
+
+    [Theory]
+    [InlineData("en", "d MMM yyyy", "You hear from us by ")]
+    [InlineData("de", "dd.MM.yyyy", "Sie hören bis ")]
+    public async Task End_says_when_somebody_calls_and_dates_stand_as_the_reader_writes_them(string language, string pattern, string says)
+    {
+        Guid @case = await _workshop.CaseAsync();
+        DateTime promised = DateTime.Now.AddDays(3);
+        await _workshop.SetAsync(RecordKind.Case, @case, new { promisedOn = promised.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) });
+        (_, string path) = await _workshop.LinkAsync(@case, language: language);
+        using HttpClient client = _workshop.Client();
+        await AnswerAsync(client, path, "station-lamp", Once(), ("value", "off"));
+        while (AskedStep().Match(await client.GetStringAsync(path, Token)) is { Success: true } step)
+        {
+            await client.PostAsync(path + "/cannot", Form(("step", step.Groups[1].Value)), Token);
+        }
+
+        string end = Text(await client.GetStringAsync(path, Token));
+
+        string Day(DateTime day) => day.ToString(pattern, System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Contains(says + Day(promised), end, StringComparison.Ordinal);
+        DateTime[] sent = [DateTime.Now, DateTime.Now.AddMinutes(-30)]; // the test may run over midnight
+        Assert.Contains(sent, day => Regex.IsMatch(end, Regex.Escape(Day(day)) + @", \d\d:\d\d"));
+        Assert.DoesNotMatch(@"\d{4}-\d\d-\d\d|\d+/\d+/\d{4}", end);
+    }
+
+    [Theory]
     [InlineData("<html><script>1</script></html>")]
     [InlineData("<svg xmlns='http://www.w3.org/2000/svg'/>")]
     [InlineData("GIF89a")]
@@ -402,6 +475,8 @@ public sealed partial class OwnerPageTests : IAsyncLifetime
         Assert.Contains("not a photo we can take", await client.GetStringAsync(sent.Headers.Location, Token), StringComparison.Ordinal);
         Assert.Empty(await _workshop.RecordsAsync(RecordKind.Photo, @case));
     }
+
+    private static string Text(string html) => WebUtility.HtmlDecode(Regex.Replace(html, "<[^>]*>", ""));
 
     private static string Once() => Guid.CreateVersion7().ToString();
 
