@@ -40,6 +40,9 @@ internal sealed class FakeWorkshop : HttpMessageHandler
     /// <summary>Where people are signed in.</summary>
     public List<SessionEntry> Sessions { get; } = [];
 
+    /// <summary>Who was invited.</summary>
+    public List<NewPerson> Invited { get; } = [];
+
     /// <summary>What would go if anybody were forgotten.</summary>
     public ForgetPreview Preview { get; set; } = new([], 0, 0);
 
@@ -72,6 +75,7 @@ internal sealed class FakeWorkshop : HttpMessageHandler
             "api/changes" => Json(Deliver(JsonSerializer.Deserialize(body, WorkshopJson.Default.ChangeBatch)!), WorkshopJson.Default.ChangeResults),
             "api/bench" => Json(new Bench(_version, [], [], [], 0), WorkshopJson.Default.Bench),
             "api/priors" => Text(Encoding.UTF8.GetString(PriorsFile.Empty.ToUtf8())),
+            "api/people" when request.Method == HttpMethod.Post => Invite(JsonSerializer.Deserialize(body, WorkshopJson.Default.NewPerson)!),
             "api/people" => Json<IReadOnlyList<PersonEntry>>([], WorkshopJson.Default.IReadOnlyListPersonEntry),
             "api/sessions" => Json<IReadOnlyList<SessionEntry>>(Sessions, WorkshopJson.Default.IReadOnlyListSessionEntry),
             _ when path.StartsWith("api/sessions/", StringComparison.Ordinal) => EndSession(Guid.Parse(path["api/sessions/".Length..])),
@@ -109,6 +113,14 @@ internal sealed class FakeWorkshop : HttpMessageHandler
         }
 
         return LosesPhotoAnswers ? throw new HttpRequestException("cut off") : new(HttpStatusCode.NoContent);
+    }
+
+    private HttpResponseMessage Invite(NewPerson person)
+    {
+        Invited.Add(person);
+        return Json(
+            new PersonEntry(Guid.CreateVersion7(), person.Name, person.Email, person.Role, IsLocked: false, HasPasskey: false, "otter-sedge-1234", new(2026, 5, 14, 9, 0, 0, TimeSpan.Zero)),
+            WorkshopJson.Default.PersonEntry);
     }
 
     private HttpResponseMessage EndSession(Guid session) => new(Sessions.RemoveAll(one => one.Id == session) > 0 ? HttpStatusCode.NoContent : HttpStatusCode.NotFound);

@@ -1,5 +1,7 @@
 using System.Globalization;
+using System.Text.Json;
 using System.Text.Json.Nodes;
+using Swardloop.Client.Device;
 using Swardloop.Core.Diagnosis;
 using Swardloop.Model.Cases;
 
@@ -18,6 +20,27 @@ public sealed record CautionTick(Caution Caution, DateTimeOffset At, string By)
         ["at"] = At.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture),
         ["by"] = By,
     };
+
+    /// <summary>A reading with what was ticked for it, each caution once.</summary>
+    public static JsonElement Into(JsonElement reading, IEnumerable<CautionTick> ticks)
+    {
+        JsonObject json = JsonObject.Create(reading)!;
+        json["ticked"] = new JsonArray([.. ticks.DistinctBy(tick => tick.Caution).OrderBy(tick => tick.Caution).Select(tick => tick.ToJson())]);
+        return Json.Of(json);
+    }
+
+    /// <summary>What was ticked for a reading; none where nothing was.</summary>
+    public static IReadOnlyList<CautionTick> Of(JsonElement reading)
+    {
+        try
+        {
+            return reading.TryGetProperty("ticked", out JsonElement ticked) ? [.. Read(JsonNode.Parse(ticked.GetRawText()))] : [];
+        }
+        catch (Exception wrong) when (wrong is FormatException or InvalidOperationException)
+        {
+            return []; // written by other hands
+        }
+    }
 
     /// <summary>Ticks that were kept; those of cautions that this build does not have are left out.</summary>
     /// <exception cref="FormatException">A moment is not one.</exception>

@@ -34,7 +34,9 @@ public sealed partial class Texts
     public string Locating => Of("Looking for the position …", "Suche den Standort …");
     public string NoOrigin => Of("This yard's drawing has no place on the map, so no position can be used: touch the strip.", "Der Plan dieses Gartens hat keinen Ort auf der Karte, darum hilft kein Standort: das Band berühren.");
     public string UnitWord => Of("Unit", "Einheit");
-    public string ForThisVisit => Of("This visit:", "Dieser Besuch:");
+
+    /// <summary>The gravest caution that holds, and how many more.</summary>
+    public string ForThisVisit(string first, int more) => more == 0 ? Of($"Holds: {first}", $"Es gilt: {first}") : Of($"Holds: {first}, and {more} more", $"Es gilt: {first}, {more} weitere");
     public string TickAgain => Of("Ask me again", "Erneut fragen");
 
     public string VisitFirst => Of("Before this visit", "Vor diesem Besuch");

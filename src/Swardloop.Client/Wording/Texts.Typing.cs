@@ -19,10 +19,13 @@ public sealed partial class Texts
     public string CaseWasOpened => Of("The case is open.", "Der Fall ist angelegt.");
     public string WasUndone => Of("Undone.", "Rückgängig gemacht.");
     public string WasRecorded => Of("Recorded.", "Eingetragen.");
-    public string PutAwayTitle => Of("Put away", "Abgelegt");
-    public string PutAwayCase => Of("This case was put away: it stands on no list.", "Dieser Fall ist abgelegt: Er steht auf keiner Liste.");
+    public string IsPutAway(string kind) => Of($"{kind} put away: on no list but that of what is put away.", $"{kind} abgelegt: nur noch auf der Liste des Abgelegten.");
+    public string PutAwayHint => Of("Made by mistake, or over. Nothing is erased, and it can be brought back.", "Aus Versehen angelegt oder vorbei. Nichts wird gelöscht, und es lässt sich zurückholen.");
+    public string HangsOnIt(string what) => Of($"It can be put away when nothing hangs on it any more. Now there is: {what}.", $"Ablegen geht, wenn nichts mehr daran hängt. Jetzt gibt es: {what}.");
+    public string WasPutAway => Of("Put away.", "Abgelegt.");
     public string BringBack => Of("Bring it back", "Zurückholen");
     public string PutAway => Of("Put it away", "Ablegen");
+    public string CautionsTicked(int count) => Of(count == 1 ? "1 caution ticked" : $"{count} cautions ticked", count == 1 ? "1 Vorsichtsregel abgehakt" : $"{count} Vorsichtsregeln abgehakt");
     public string ReallyAsk => Of("Is that right? Press again to keep it.", "Stimmt das? Noch einmal drücken sichert es.");
     public string LoopDoubt(string ohms) => Of($"{ohms} is far more than any whole loop has. Over-range (OL) is more likely for a broken one.", $"{ohms} ist viel mehr, als eine intakte Schleife hat. Bei einem Bruch zeigt das Messgerät eher OL.");
     public string DistanceDoubt(string metres, string most) => Of($"{metres} is farther than this lawn is wide: {most} from end to end.", $"{metres} ist weiter, als dieser Rasen reicht: {most} von Ende zu Ende.");

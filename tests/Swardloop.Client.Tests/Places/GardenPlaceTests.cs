@@ -65,7 +65,12 @@ public class GardenPlaceTests
         await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".garden-recorded")), Patience);
         await place.WaitForAssertionAsync(() => place.Find(".garden-visit"), Patience);
 
-        Assert.Contains("no thunder", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
+        // One line, and all of it behind: what the visit and the steps before have settled of what this step needs.
+        int held = place.FindAll(".garden-visit li").Count;
+        Assert.EndsWith($"Holds: no thunder, and {held - 1} more", place.Find(".garden-visit summary").TextContent.Trim(), StringComparison.Ordinal);
+        Caution[] mayHold = [.. Enum.GetValues<Caution>().Where(StepCautions.HoldsForVisit)];
+        Assert.InRange(held, 2, mayHold.Length);
+        Assert.All(place.FindAll(".garden-visit li"), line => Assert.Contains(mayHold, caution => line.TextContent.StartsWith(StepTexts.English[caution], StringComparison.Ordinal)));
         Assert.DoesNotContain(place.FindAll(".cautions"), boxes => boxes.TextContent.Contains("Thunder", StringComparison.Ordinal));
         RecordState observation = scene.Device.Replica.OfKind(RecordKind.Observation).Last(each => each.Reference("case") == id && each.Value("reading")!.Value.TryGetProperty("ticked", out _));
         JsonElement[] ticked = [.. observation.Value("reading")!.Value.GetProperty("ticked").EnumerateArray()];
@@ -102,8 +107,8 @@ public class GardenPlaceTests
         await ChooseAsync(place, Caution.NoLiveElectricFence);
         Assert.Contains("electric fence", place.Find(".cautions").TextContent, StringComparison.Ordinal);
         Assert.DoesNotContain("Thunder", place.Find(".cautions").TextContent, StringComparison.Ordinal);
-        Assert.DoesNotContain("fence", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
-        Assert.Contains("mower isolated", place.Find(".garden-visit summary").TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("fence", place.Find(".garden-visit").TextContent, StringComparison.Ordinal);
+        Assert.Contains(StepTexts.English[Caution.MowerIsolated], place.Find(".garden-visit").TextContent, StringComparison.Ordinal);
         Assert.Empty(place.FindAll(".how"));
     }
 
@@ -122,12 +127,12 @@ public class GardenPlaceTests
         Assert.True(place.FindAll(".cautions li").Count > 1);
         await HeedAsync(place);
         Assert.NotEmpty(place.FindAll(".how"));
-        Assert.Contains("mower isolated", place.Find(".garden-visit").TextContent, StringComparison.Ordinal);
+        Assert.Contains(StepTexts.English[Caution.MowerIsolated], place.Find(".garden-visit").TextContent, StringComparison.Ordinal);
 
         // Begun, then left for another step: it may have run.
         await ChooseAsync(place, Caution.MowerIsolated, Caution.ClearOfRunningMower);
         Assert.Empty(place.FindAll(".garden-opening"));
-        Assert.DoesNotContain("mower isolated", place.FindAll(".garden-visit summary").SingleOrDefault()?.TextContent ?? "", StringComparison.Ordinal);
+        Assert.DoesNotContain(StepTexts.English[Caution.MowerIsolated], place.FindAll(".garden-visit").SingleOrDefault()?.TextContent ?? "", StringComparison.Ordinal);
         Assert.Contains("Mower off, and its key or battery out", place.Find(".cautions").TextContent, StringComparison.Ordinal);
     }
 
@@ -186,6 +191,42 @@ public class GardenPlaceTests
 
         Assert.Equal(chosen, place.Find("h1").TextContent);
         Assert.NotEqual(first, chosen);
+    }
+
+    [Fact]
+    public async Task Place_photo_and_what_else_can_be_done_stand_above_the_cautions()
+    {
+        using Scene scene = new();
+        (_, IRenderedComponent<GardenPlace> place) = await OpenAsync(scene);
+        await PressAsync(place, () => place.Find(".garden-opening input"));
+        await PressAsync(place, "Can't be done now");
+        HashSet<string> placed = [.. place.FindAll("dialog .choice").Where(choice => choice.QuerySelector("span > span:not(.small)") is not null).Select(choice => choice.QuerySelector("b")!.TextContent)];
+        Assert.True(await PressAsync(place, () => place.FindAll("dialog .choice").First(choice => placed.Contains(choice.QuerySelector("b")!.TextContent))));
+
+        string[] order = [.. place.FindAll(".garden > :is(.garden-place, .garden-rest, .cautions)").Select(part => part.ClassName!.Split(' ')[^1])];
+        Assert.Equal(["garden-place", "garden-rest", "cautions"], order);
+        Assert.NotEmpty(place.FindAll(".garden-rest .photo-take"));
+        Assert.Contains("Can't be done now", place.Find(".garden-rest").TextContent, StringComparison.Ordinal);
+        Assert.Contains(place.FindAll(".garden > button"), button => button.TextContent == "One of these cannot be met");
+    }
+
+    [Fact]
+    public async Task Any_entry_is_corrected_from_the_list_not_only_the_last()
+    {
+        using Scene scene = new();
+        (Guid id, IRenderedComponent<GardenPlace> place) = await OpenAsync(scene);
+        await AnswerAsync(place);
+        await place.WaitForAssertionAsync(() => Assert.NotEmpty(place.FindAll(".garden-recorded")), Patience);
+        RecordState first = scene.Device.Replica.OfKind(RecordKind.Observation).Where(each => each.Reference("case") == id).MinBy(each => each.Id)!;
+
+        await PressAsync(place, "All entries");
+        await PressAsync(place, () => place.FindAll("dialog li")[^1].QuerySelectorAll("button").First(button => button.TextContent == "Correct"));
+        place.WaitForElement("dialog form input[inputmode=decimal]");
+        await place.OnAsync("dialog form input[inputmode=decimal]", input => input.InputAsync(new() { Value = "61" }));
+        await place.OnAsync("dialog form", form => form.SubmitAsync());
+
+        await place.WaitForAssertionAsync(
+            () => Assert.Contains(scene.Device.Replica.OfKind(RecordKind.Observation), each => each.Reference("corrects") == first.Id), Patience);
     }
 
     [Fact]

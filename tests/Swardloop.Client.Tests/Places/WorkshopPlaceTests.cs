@@ -27,6 +27,28 @@ public class WorkshopPlaceTests
     }
 
     [Fact]
+    public async Task Somebody_is_invited_by_a_code_told_once_and_nobody_sets_a_password_for_others()
+    {
+        using Scene scene = new();
+        await scene.StartAsync();
+        IRenderedComponent<WorkshopPlace> place = scene.Browser.Render<WorkshopPlace>();
+        await PressAsync("Invite a person");
+        Assert.Empty(place.FindAll("dialog input[type=password]"));
+        await place.OnAsync(() => place.FindAll("dialog form input")[0], input => input.ChangeAsync(new() { Value = "Teasel Sedge" }));
+        await place.OnAsync(() => place.FindAll("dialog form input")[1], input => input.ChangeAsync(new() { Value = "teasel@swardloop.example" }));
+        await place.OnAsync("dialog form", form => form.SubmitAsync());
+
+        await place.WaitForAssertionAsync(() => Assert.Contains("otter-sedge-1234", place.Find("dialog textarea").TextContent, StringComparison.Ordinal), Patience);
+        string invitation = place.Find("dialog textarea").TextContent;
+        Assert.Contains("Teasel Sedge", invitation, StringComparison.Ordinal);
+        Assert.Contains("teasel@swardloop.example", invitation, StringComparison.Ordinal);
+        Assert.Contains("14 May 2026", invitation, StringComparison.Ordinal); // until when it is good
+        Assert.Equal(new NewPerson("Teasel Sedge", "teasel@swardloop.example", Role.Technician), Assert.Single(scene.Workshop.Invited));
+
+        Task PressAsync(string words) => place.OnAsync(() => place.FindAll("button").First(button => button.TextContent.Trim() == words), button => button.ClickAsync(new()));
+    }
+
+    [Fact]
     public async Task Forgetting_shows_every_text_keeps_what_is_unticked_and_reports_what_went()
     {
         using Scene scene = new();
