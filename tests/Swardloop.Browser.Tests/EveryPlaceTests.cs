@@ -22,6 +22,7 @@ public sealed class EveryPlaceTests(ServedApp app)
 
         await page.Keyboard.PressAsync("/");
         ILocator dialog = page.Locator("dialog[open]");
+        await Expect(dialog.Locator("input").First).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("a");
         await Expect(dialog.Locator("a.line")).Not.ToHaveCountAsync(0);
         found.AddRange(await page.ViolationsEverywhereAsync("search"));
@@ -32,6 +33,7 @@ public sealed class EveryPlaceTests(ServedApp app)
         await page.Locator("[aria-labelledby=open-cases] a.line").First.ClickAsync();
         await CaseReadyAsync(page);
         found.AddRange(await page.ViolationsEverywhereAsync("case"));
+        await OwnerPage.KeysWorkAsync(page);
         await page.Keyboard.PressAsync("r");
         await Expect(dialog).ToBeVisibleAsync();
         found.AddRange(await page.ViolationsEverywhereAsync("observation"));
@@ -51,6 +53,7 @@ public sealed class EveryPlaceTests(ServedApp app)
 
         await page.EmulateMediaAsync(new() { Media = Media.Screen });
 
+        await OwnerPage.KeysWorkAsync(page);
         await page.Keyboard.PressAsync("g");
         await HeadingAsync(page, "Yards");
         foreach (string list in (string[])["Cases", "Owners", "Put away"])
@@ -60,6 +63,7 @@ public sealed class EveryPlaceTests(ServedApp app)
             found.AddRange(await page.ViolationsEverywhereAsync(list));
         }
 
+        await OwnerPage.KeysWorkAsync(page);
         await page.Keyboard.PressAsync("g");
         await HeadingAsync(page, "Yards");
         found.AddRange(await page.ViolationsEverywhereAsync("yards"));

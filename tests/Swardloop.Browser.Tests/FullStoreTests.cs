@@ -78,6 +78,7 @@ public sealed class FullStoreTests(ServedApp app)
         await OwnerPage.RenameAsync(page, "Yarrow Sedge");
         await Expect(OwnerPage.Status(page)).Not.ToContainTextAsync("not saved");
         await OwnerPage.LookAsync(page);
+        await OwnerPage.AllArrivedAsync(page);
 
         Assert.Equal(["Yarrow Otter", "Yarrow Sedge"], await app.HistoryAsync(owner, "name"));
     }

@@ -79,6 +79,9 @@ internal static class OwnerPage
         }
     }
 
+    /// <summary>Waits until keys of the page work again: after a dialog they wait for a pause, which is as long as the machine makes it.</summary>
+    public static Task KeysWorkAsync(IPage page) => UntilAsync(page, "!document.documentElement.dataset.keys");
+
     /// <summary>Asks the page to look for a connection now, as a person would who knows that it is back.</summary>
     public static async Task LookAsync(IPage page)
     {

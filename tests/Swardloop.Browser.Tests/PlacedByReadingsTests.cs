@@ -34,6 +34,7 @@ public sealed partial class PlacedByReadingsTests(ServedApp app)
         await dialog.GetByRole(AriaRole.Button, new() { Name = "Make the link" }).ClickAsync();
         string link = (await dialog.GetByRole(AriaRole.Link, new() { Name = "See it as the owner does" }).GetAttributeAsync("href"))!;
         await desk.Keyboard.PressAsync("Escape");
+        await OwnerPage.AllArrivedAsync(desk); // before that the link opens nothing
 
         IPage owner = await app.DeviceAsync(390, 844, hasTouch: true);
         await owner.GotoAsync(link);

@@ -32,6 +32,7 @@ public sealed class RandomTypingTests(ServedApp app, ITestOutputHelper output)
             foreach (int seed in seeds)
             {
                 Random random = new(seed);
+                System.Diagnostics.Stopwatch watch = System.Diagnostics.Stopwatch.StartNew();
                 Guid owner = await app.AddAsync("owner", new { name = "Hazel Thimble" });
                 Guid @case = await app.AddAsync("case", new { yard, state = "open", complaint = "stops beside the pond" });
                 await pair.BeginAsync(owner, @case);
@@ -41,6 +42,7 @@ public sealed class RandomTypingTests(ServedApp app, ITestOutputHelper output)
                 }
 
                 string? lost = await pair.LostAsync();
+                Told($"{seed}, {pair.Done.Count} acts, {watch.Elapsed.TotalSeconds:0} s: {lost ?? "none lost"}");
                 Assert.True(lost is null, $"SWARDLOOP_SEED={seed}: {lost}\n{string.Join('\n', pair.Done)}");
             }
 
@@ -57,6 +59,15 @@ public sealed class RandomTypingTests(ServedApp app, ITestOutputHelper output)
             {
                 // A process of the browser outlived it by a moment and wrote once more; the folder is a temporary one.
             }
+        }
+    }
+
+    // A long run is watched by the file that this names: a line for each sequence seen through.
+    private static void Told(string line)
+    {
+        if (Environment.GetEnvironmentVariable("SWARDLOOP_PROGRESS") is { Length: > 0 } file)
+        {
+            File.AppendAllText(file, line + "\n");
         }
     }
 

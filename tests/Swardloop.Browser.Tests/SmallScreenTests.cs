@@ -97,6 +97,14 @@ public sealed class SmallScreenTests(ServedApp app)
         await LookAsync("Garten, vor dem Besuch");
         await OwnerPage.OpenVisitAsync(page, byTouch: false);
         await LookAsync("Garten, Vorsicht");
+        // What holds for the visit stays in sight in one line.
+        foreach (int width in (int[])[390, SmallScreen.Width])
+        {
+            await page.SetViewportSizeAsync(width, 844);
+            Assert.InRange((await page.Locator(".garden-visit summary").BoundingBoxAsync())!.Height, 40, 52); // a second line makes it taller
+        }
+
+        await page.SetViewportSizeAsync(SmallScreen.Width, SmallScreen.Height);
         await page.Locator(".garden-rest button").First.ClickAsync();
         await LookAsync("Garten, geht nicht");
         await page.Keyboard.PressAsync("Escape");

@@ -183,7 +183,7 @@ internal sealed class TypingPair(ServedApp app, string folder) : IAsyncDisposabl
                 {
                     ILocator input = _tabs[tab].Locator("main").GetByLabel(label, new() { Exact = false }).First;
                     await Expect(input).ToBeVisibleAsync();
-                    await OwnerPage.UntilAsync(_tabs[tab], "!document.documentElement.dataset.keys");
+                    await Expect(_tabs[tab].Locator(".field[aria-busy=true]")).ToHaveCountAsync(0); // what was typed before is read
                     seen[(tab, field)] = await input.InputValueAsync() + " " + await _tabs[tab].Locator("main").InnerTextAsync();
                 }
             }

@@ -125,10 +125,10 @@ public sealed partial class WholeWayTests(ServedApp app)
         IPage page = await app.DeviceAsync();
         await page.GotoAsync(await app.DemoAsync() + "/yards");
         await page.Locator("main a.line").First.ClickAsync();
-        await page.GetByRole(AriaRole.Button, new() { Name = "Draw", Exact = true }).ClickAsync();
-        string before = await page.Locator(".sw-totals").InnerTextAsync();
         IJSHandle files = await page.EvaluateHandleAsync(
             "([name, text]) => { const all = new DataTransfer(); all.items.add(new File([text], name)); return all; }", new[] { "thimble.geojson", File });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Draw", Exact = true }).ClickAsync();
+        string before = await page.Locator(".sw-totals").InnerTextAsync();
         ILocator board = page.Locator(".sw-stage");
         await board.DispatchEventAsync("dragover", new { dataTransfer = files });
         await board.DispatchEventAsync("drop", new { dataTransfer = files });
@@ -139,7 +139,26 @@ public sealed partial class WholeWayTests(ServedApp app)
         // One step, which can be taken back.
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo", Exact = true }).ClickAsync();
         await Expect(page.Locator(".sw-totals")).ToHaveTextAsync(before);
+
+        // Dropped onto the yard's page, beside the board, it is the same; an outline alone is asked about in a sentence.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Done drawing" }).ClickAsync();
+        await Expect(page.GetByText("85.7 m")).ToHaveCountAsync(0);
+        ILocator heading = page.GetByRole(AriaRole.Heading, new() { Level = 1 });
+        string outline = File.Replace("\"loop\"", "\"lawn\"", StringComparison.Ordinal).Replace("LineString", "Polygon", StringComparison.Ordinal).Replace("[[-1.5,52.0],", "[[[-1.5,52.0],", StringComparison.Ordinal).Replace("]]}", "]]]}", StringComparison.Ordinal);
+        IJSHandle lawn = await page.EvaluateHandleAsync(
+            "([name, text]) => { const all = new DataTransfer(); all.items.add(new File([text], name)); return all; }", new[] { "outline.geojson", outline });
+        await OwnerPage.UntilAsync(page, "document.querySelector('[aria-labelledby=files] input[type=file]')");
+        await DropAsync(lawn);
+        await Expect(page.GetByText("outline.geojson has the outline of a lawn, but no wire.")).ToBeVisibleAsync();
+        await DropAsync(files);
+        await Expect(page.Locator("[aria-labelledby=budget]")).ToContainTextAsync("85.7 m");
         await page.Context.CloseAsync();
+
+        async Task DropAsync(IJSHandle what)
+        {
+            await heading.DispatchEventAsync("dragover", new { dataTransfer = what });
+            await heading.DispatchEventAsync("drop", new { dataTransfer = what });
+        }
     }
 
     [Fact]
@@ -157,6 +176,7 @@ public sealed partial class WholeWayTests(ServedApp app)
 
         IPage other = await SignedInAsync(1440, 900, ColorScheme.Dark);
         await other.Keyboard.PressAsync("/");
+        await Expect(other.Locator("dialog[open] input").First).ToBeFocusedAsync();
         await other.Keyboard.TypeAsync("fescue");
         await Expect(other.Locator("dialog[open] a.line")).ToHaveCountAsync(1);
     }

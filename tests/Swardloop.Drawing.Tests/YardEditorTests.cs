@@ -130,6 +130,87 @@ public class YardEditorTests : BunitContext
     }
 
     [Fact]
+    public void Joints_and_corners_are_numbered_on_the_board_as_in_the_table_and_lit_from_it()
+    {
+        EditorDocument document = new(Examples.Yard("sorrel-corner"));
+        IRenderedComponent<YardEditor> editor = Of(document);
+        string[] Numbers() => [.. editor.FindAll(".sw-plan .sw-number").Select(label => label.TextContent.Trim())];
+        int joints = document.Settled.Joints.Count;
+        Assert.Equal(Enumerable.Range(1, joints).Select(number => $"J{number}"), Numbers());
+        Assert.Equal(Enumerable.Range(1, joints).Select(number => $"Joint {number}"), editor.FindAll(".sw-parts button").Select(button => button.TextContent).Where(name => name.StartsWith("Joint", StringComparison.Ordinal)));
+
+        Press(editor, "Wire", ".sw-parts");
+        Assert.Contains("1", Numbers());
+        editor.FindAll("tbody tr")[2].FocusIn();
+        Assert.Single(editor.FindAll(".sw-handle-chosen"));
+        Assert.Contains("3", Numbers());
+        Assert.Equal("3", editor.Find(".sw-row-chosen th").TextContent.Trim());
+        double x = double.Parse(editor.Find(".sw-handle-chosen").GetAttribute("x")!, System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Equal(x + 5 + 9, Shift(editor.FindAll(".sw-plan .sw-number").Single(label => label.TextContent.Trim() == "3")), 0.02); // beside the corner that is lit
+
+        Press(editor, "Joint 1");
+        Assert.Single(editor.FindAll(".sw-joint-chosen"));
+
+        static double Shift(AngleSharp.Dom.IElement part) => double.Parse(part.GetAttribute("transform")!["translate(".Length..].Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    [Fact]
+    public async Task Grid_is_as_wide_as_it_is_said_to_be_whatever_the_zoom()
+    {
+        IRenderedComponent<YardEditor> editor = Of(new EditorDocument(Examples.Yard("thimble-court")));
+        await editor.InvokeAsync(() => editor.Instance.OnSize(800, 600));
+        foreach (string zoom in (string[])["+", "+", "−", "−", "−"])
+        {
+            Press(editor, zoom);
+            double[] east = [.. editor.Find(".sw-grid").GetAttribute("d")!.Split('M').Where(line => line.Contains('V', StringComparison.Ordinal)).Select(line => double.Parse(line.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture))];
+            System.Text.RegularExpressions.Match said = System.Text.RegularExpressions.Regex.Match(editor.Find(".sw-scale text").TextContent, @"grid ([\d.]+) m");
+            Assert.True(said.Success && east.Length > 2, editor.Find(".sw-scale text").TextContent);
+            double pixelsPerMetre = double.Parse(editor.Find(".sw-plan > g").GetAttribute("transform")!.Split("matrix(")[1].Split([' ', ','])[0], System.Globalization.CultureInfo.InvariantCulture);
+            Assert.Equal(double.Parse(said.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture) * pixelsPerMetre, east[1] - east[0], 0.02 * (east[1] - east[0]));
+        }
+    }
+
+    [Fact]
+    public void Island_without_wire_says_that_it_adds_none_until_the_wire_goes_round_it()
+    {
+        EditorDocument document = new(YardFile.Read("""
+            { "format": "swardloop-yard/1", "name": "Tansy Bank", "lawn": [[[0,0],[20,0],[20,16],[0,16]]], "holes": [[[8,6],[11,6],[11,9],[8,9]]], "loop": { "path": [[0,0],[20,0],[20,16],[0,16],[0,0]] } }
+            """u8.ToArray(), "test").Value!);
+        IRenderedComponent<YardEditor> editor = Of(document);
+        Press(editor, "Island 1");
+        Assert.Contains("it adds none to the loop", editor.Find(".sw-said").TextContent, StringComparison.Ordinal);
+        Press(editor, "Lay the wire round it");
+        Press(editor, "Island 1");
+        Assert.Empty(editor.FindAll(".sw-said"));
+    }
+
+    [Fact]
+    public async Task Words_are_a_fingers_after_a_touch_and_a_mouses_after_a_click()
+    {
+        EditorDocument document = new("Bramble Yard", new Conductor { Material = ConductorMaterial.Copper, AreaSquareMetres = 0.75e-6 });
+        IRenderedComponent<YardEditor> editor = Of(document);
+        string Said() => editor.Find(".sw-reading").TextContent.Trim();
+        // Before either, both stand there and the style sheet shows the one that the device has.
+        Assert.Single(editor.FindAll(".sw-reading .sw-by-touch"));
+        Assert.Single(editor.FindAll(".sw-reading .sw-by-mouse"));
+        await editor.InvokeAsync(() => editor.Instance.OnSize(800, 600));
+        Press(editor, "Joint");
+        await PointAsync(isTouch: true);
+        Press(editor, "Move");
+        Assert.StartsWith("Touch a corner", Said(), StringComparison.Ordinal);
+        Press(editor, "Joint");
+        await PointAsync(isTouch: false);
+        Press(editor, "Move");
+        Assert.StartsWith("Drag a corner", Said(), StringComparison.Ordinal);
+
+        async Task PointAsync(bool isTouch)
+        {
+            await editor.InvokeAsync(() => editor.Instance.OnPointer(0, 1, 5, 5, isTouch, false));
+            await editor.InvokeAsync(() => editor.Instance.OnPointer(2, 1, 5, 5, isTouch, false));
+        }
+    }
+
+    [Fact]
     public async Task An_outline_without_a_wire_is_offered_as_both()
     {
         EditorDocument document = new("Bramble Yard", new Conductor { Material = ConductorMaterial.Copper, AreaSquareMetres = 0.75e-6 });

@@ -86,6 +86,58 @@ public class YardPictureTests : BunitContext
         Assert.Contains("open here next", picture.Find(".sw-plan").TextContent, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("thimble-court")]
+    [InlineData("marram-reach")]
+    public async Task Marker_says_what_to_do_inside_the_picture_and_clear_of_a_pin_wherever_it_is(string example)
+    {
+        Yard yard = Examples.Yard(example).Yard;
+        for (double at = 0; at < yard.Loop.LengthMetres; at += yard.Loop.LengthMetres / 40)
+        {
+            IRenderedComponent<YardPicture> picture = Render<YardPicture>(with => with.Add(p => p.Yard, yard).Add(p => p.PlaceToOpen, new WireStretch(at, at)).Add(p => p.ToDo, "Test here").Add(p => p.AtMetres, at));
+            await picture.InvokeAsync(() => picture.Instance.OnSize(358, 300));
+            AngleSharp.Dom.IElement label = picture.FindAll(".sw-plan > .sw-label").Single(each => each.TextContent.Trim() == "Test here");
+            (double x, double y) = Shift(label);
+            string anchor = label.QuerySelector("text")!.GetAttribute("text-anchor")!;
+            double half = 40, left = anchor == "start" ? x : anchor == "end" ? x - (2 * half) : x - half; // nine letters of 13 px
+            Assert.True(left >= 0 && left + (2 * half) <= 358 && y is >= 14 and <= 300, $"{at}: {x}, {y}, {anchor}");
+
+            // A pin's drop is 16 px wide and stands above its place; the tip is the place.
+            string[] pin = picture.Find(".sw-chosen").GetAttribute("d")!.Split('l')[0][1..].Split(' ');
+            double tip = double.Parse(pin[1], System.Globalization.CultureInfo.InvariantCulture);
+            Assert.True(y > tip + 10 || y < tip - 30, $"{at}: the words at {y} lie under the pin at {tip}");
+        }
+    }
+
+    [Fact]
+    public void Stretch_has_two_ends_and_one_place_has_one()
+    {
+        int Rings(WireStretch open) => Render<YardPicture>(with => with.Add(p => p.Yard, Marram).Add(p => p.PlaceToOpen, open)).FindAll(".sw-open-ring").Count;
+        Assert.Equal((2, 1), (Rings(new(40, 47)), Rings(new(40, 40))));
+    }
+
+    [Fact]
+    public async Task Stations_label_lies_inside_the_picture_and_beside_its_square()
+    {
+        foreach (string example in (string[])["thimble-court", "marram-reach", "sorrel-corner"])
+        {
+            IRenderedComponent<YardPicture> picture = Render<YardPicture>(with => with.Add(p => p.Yard, Examples.Yard(example).Yard));
+            await picture.InvokeAsync(() => picture.Instance.OnSize(358, 300));
+            AngleSharp.Dom.IElement label = picture.FindAll(".sw-plan .sw-label").First(each => each.TextContent.Trim() is "A B" or "A");
+            AngleSharp.Dom.IElement square = picture.FindAll(".sw-plan rect.sw-station")[^1];
+            (double x, double y) = Shift(label);
+            double top = double.Parse(square.GetAttribute("y")!, System.Globalization.CultureInfo.InvariantCulture);
+            Assert.True(x is >= 12 and <= 346 && y is >= 12 and <= 296, $"{example}: {x}, {y}");
+            Assert.True(y <= top || y >= top + 20, $"{example}: the label at {y} lies on the square at {top}");
+        }
+    }
+
+    private static (double X, double Y) Shift(AngleSharp.Dom.IElement part)
+    {
+        double[] at = [.. part.GetAttribute("transform")!["translate(".Length..].Split(')')[0].Split(' ').Select(number => double.Parse(number, System.Globalization.CultureInfo.InvariantCulture))];
+        return (at[0], at[1]);
+    }
+
     [Fact]
     public void Style_sheet_has_the_shades_of_the_printed_picture()
     {

@@ -36,7 +36,8 @@ public sealed partial class Texts
     public string UnitWord => Of("Unit", "Einheit");
 
     /// <summary>The gravest caution that holds, and how many more.</summary>
-    public string ForThisVisit(string first, int more) => more == 0 ? Of($"Holds: {first}", $"Es gilt: {first}") : Of($"Holds: {first}, and {more} more", $"Es gilt: {first}, {more} weitere");
+    public string ForThisVisit(string first, int more) => more == 0 ? first : Of($"{first}, {more} more", $"{first}, noch {more}");
+    public string Holds => Of("Holds:", "Es gilt:");
     public string TickAgain => Of("Ask me again", "Erneut fragen");
 
     public string VisitFirst => Of("Before this visit", "Vor diesem Besuch");

@@ -16,6 +16,9 @@ public sealed class BrowserFixture : IAsyncLifetime
     private const string Policy =
         "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; worker-src 'self'; object-src 'none'; base-uri 'self'";
 
+    /// <summary>Longest wait for anything (ms): a machine that is busy with other tests is slow, not wrong.</summary>
+    private const float Patience = 180_000;
+
     private WebApplication? _server;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
@@ -45,6 +48,7 @@ public sealed class BrowserFixture : IAsyncLifetime
         await _server.StartAsync();
         Address = _server.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First() + "/";
 
+        Assertions.SetDefaultExpectTimeout(Patience);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {
@@ -82,8 +86,7 @@ public sealed class BrowserFixture : IAsyncLifetime
             IsMobile = phone,
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
         });
-        // A machine that is busy with other tests is slow, not wrong.
-        context.SetDefaultTimeout(120_000);
+        context.SetDefaultTimeout(Patience);
         if (before is not null)
         {
             await context.AddInitScriptAsync(before);
@@ -100,7 +103,7 @@ public sealed class BrowserFixture : IAsyncLifetime
         };
         page.PageError += (_, fault) => opened.Complaints.Add(fault);
         await page.GotoAsync(Address + path);
-        await page.WaitForSelectorAsync("h1", new() { Timeout = 120_000 });
+        await page.WaitForSelectorAsync("h1", new() { Timeout = Patience });
         return opened;
     }
 }

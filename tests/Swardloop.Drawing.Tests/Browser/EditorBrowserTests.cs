@@ -76,6 +76,48 @@ public sealed class EditorBrowserTests(BrowserFixture browser)
         await page.GetByLabel("Distance of the two places").FillAsync("12,5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Set scale" }).ClickAsync();
         await page.WaitForFunctionAsync("before => document.querySelector('.sw-photo').getAttribute('transform') !== before", before);
+        string scaled = (await page.GetAttributeAsync(".sw-photo", "transform"))!;
+
+        // Lines, photo and scale are steps of one row, back and forth.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Wire", Exact = true }).First.ClickAsync();
+        await page.Locator(".sw-stage").ScrollIntoViewIfNeededAsync();
+        foreach (PlanPoint corner in (PlanPoint[])[new(9, 9), new(13, 9)])
+        {
+            (float x, float y) = await Screen(page, corner);
+            await page.Touchscreen.TapAsync(x, y);
+        }
+
+        await Assertions.Expect(page.Locator("circle.sw-handle")).ToHaveCountAsync(2);
+        ILocator undo = page.GetByRole(AriaRole.Button, new() { Name = "Undo", Exact = true }), redo = page.GetByRole(AriaRole.Button, new() { Name = "Redo", Exact = true });
+        await undo.ClickAsync();
+        await undo.ClickAsync();
+        await Assertions.Expect(page.Locator("circle.sw-handle")).ToHaveCountAsync(0);
+        await undo.ClickAsync();
+        await Assertions.Expect(page.Locator(".sw-photo")).ToHaveAttributeAsync("transform", before);
+        await redo.ClickAsync();
+        await Assertions.Expect(page.Locator(".sw-photo")).ToHaveAttributeAsync("transform", scaled);
+        await redo.ClickAsync();
+        await redo.ClickAsync();
+        await Assertions.Expect(page.Locator("circle.sw-handle")).ToHaveCountAsync(2);
+        await Assertions.Expect(redo).ToBeDisabledAsync();
+        Assert.Empty(opened.Complaints);
+    }
+
+    [Theory]
+    [InlineData(false, "Begin at terminal A. Click")]
+    [InlineData(true, "Begin at terminal A. Touch")]
+    public async Task An_empty_board_has_the_wire_in_hand_its_panel_where_there_is_room_and_words_for_what_points(bool phone, string words)
+    {
+        await using OpenPage opened = await browser.Open("editor", phone);
+        IPage page = opened.Page;
+        await Assertions.Expect(page.Locator(".sw-tool-row button[aria-pressed=true]").First).ToHaveTextAsync("Wire");
+        ILocator shown = page.Locator(phone ? ".sw-reading .sw-by-touch" : ".sw-reading .sw-by-mouse"), hidden = page.Locator(phone ? ".sw-reading .sw-by-mouse" : ".sw-reading .sw-by-touch");
+        await Assertions.Expect(shown).ToBeVisibleAsync();
+        await Assertions.Expect(shown).ToContainTextAsync(words);
+        await Assertions.Expect(hidden).ToBeHiddenAsync();
+
+        LocatorBoundingBoxResult board = (await page.Locator(".sw-board").BoundingBoxAsync())!, panel = (await page.Locator(".sw-panel").BoundingBoxAsync())!;
+        Assert.True(phone ? panel.Y >= board.Y + board.Height : panel.X >= board.X + board.Width && panel.Y < board.Y + board.Height, $"board {board.X}, {board.Y}; panel {panel.X}, {panel.Y}");
         Assert.Empty(opened.Complaints);
     }
 
