@@ -4,7 +4,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>Two people set the same field without knowing of each other.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class ConflictTests(ServedApp app)
 {
     [Fact]

@@ -11,7 +11,7 @@ namespace Swardloop.Browser.Tests;
 
 /// <summary>The three ways that people go most, in both languages, as the advice leads them, with everything counted that a hand has to do. What was
 /// counted goes to the folder named by <c>SWARDLOOP_WALKS</c>; <c>bench/run-walks</c> makes the record of it.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed partial class CountedWalksTests(ServedApp app, ITestOutputHelper output)
 {
     private const double LengthMetres = 104.7, BrokenAtMetres = 37.1, LoopOhms = 2.2;
@@ -347,7 +347,7 @@ public sealed partial class CountedWalksTests(ServedApp app, ITestOutputHelper o
     /// <summary>Waits until the engine has thought and the garden shows something to do, and goes on showing it as long as a person looks before touching.</summary>
     private static async Task<GardenScreen> GardenScreenAsync(IPage page)
     {
-        // One look: a screen is read in the same turn in which it is found to be one, or it is none yet.
+        // One look: a screen is read in the same turn in which it is found to be one, or it is none yet. While an answer is being kept it is still the old one.
         const string Look =
             $$"""
             () => {
@@ -358,7 +358,7 @@ public sealed partial class CountedWalksTests(ServedApp app, ITestOutputHelper o
                     isClosed: !!one(".garden-hand a[href='']"), isFinished: !one("#garden-step") && big > 1,
                     hasClosing: !!one(".verdict"), isPad: !!one(".pad"), hasAnswers: !!one(".garden-answers") && !one(".cautions"), hasHow: !!one(".how"),
                 };
-                return screen.isClosed || screen.isFinished || one("#garden-step ~ :is(.garden-opening, .cautions, .garden-asked, .how)") ? screen : null;
+                return garden?.ariaBusy === "true" ? null : screen.isClosed || screen.isFinished || one("#garden-step ~ :is(.garden-opening, .cautions, .garden-asked, .how)") ? screen : null;
             }
             """;
         using CancellationTokenSource patience = new(TimeSpan.FromMilliseconds(ServedApp.Patience));

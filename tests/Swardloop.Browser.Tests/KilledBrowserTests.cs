@@ -7,7 +7,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>Power gone in the middle of entering: the browser, all its processes at once, at any moment.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed partial class KilledBrowserTests(ServedApp app, ITestOutputHelper output)
 {
     private static readonly int Kills = Environment.GetEnvironmentVariable("SWARDLOOP_LONG") == "1" ? 200 : 10;

@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>A new build of the program, and a store as an older build left it.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class NewBuildTests(ServedApp app)
 {
     [Fact]

@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>Passkeys with the browser's virtual authenticator: made, named, signed in with, removed; and not a word of them where there are none.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class PasskeyTests(ServedApp app)
 {
     [Fact]

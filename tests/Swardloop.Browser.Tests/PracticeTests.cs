@@ -4,7 +4,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>A practice yard from beginning to end, by keyboard on the desk, and what the pages look like.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class PracticeTests(ServedApp app)
 {
     [Fact]

@@ -8,7 +8,7 @@ using Swardloop.Tests.Reference;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>The workshop's server as a process of its own, published as a workshop gets it, on a free port and an empty folder, and a browser
-/// before it. It can be killed and started again. All browser tests share one.</summary>
+/// before it. It can be killed and started again. All tests of a group share one, and all groups the build.</summary>
 public sealed partial class ServedApp : IAsyncLifetime
 {
     /// <summary>Whose account there is.</summary>
@@ -16,6 +16,8 @@ public sealed partial class ServedApp : IAsyncLifetime
 
     /// <summary>Longest wait for anything (ms).</summary>
     public static readonly float Patience = float.Parse(Environment.GetEnvironmentVariable("SWARDLOOP_PATIENCE") ?? "180", System.Globalization.CultureInfo.InvariantCulture) * 1000;
+
+    private static readonly Lazy<Task<PublishedBuild>> Published = new(PublishedBuild.MakeAsync);
 
     private readonly List<(string Test, IBrowserContext Device)> _devices = [];
     private readonly string _folder = Directory.CreateTempSubdirectory("swardloop-").FullName;
@@ -43,7 +45,7 @@ public sealed partial class ServedApp : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         Assertions.SetDefaultExpectTimeout(Patience);
-        _build = await PublishedBuild.MakeAsync();
+        _build = await Published.Value;
         await StartAsync();
         _playwright = await Microsoft.Playwright.Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
@@ -100,7 +102,8 @@ public sealed partial class ServedApp : IAsyncLifetime
     /// <param name="build">The build; null for the one that was published.</param>
     public async Task StartAsync(PublishedBuild? build = null)
     {
-        string urls = Root.Length > 0 ? Root : "http://127.0.0.1:0";
+        bool isAgain = Root.Length > 0;
+        string urls = isAgain ? Root : $"http://127.0.0.1:{FreePort.Next()}";
         _server = Process.Start(new ProcessStartInfo("dotnet", [(build ?? _build!).Program, "serve", "--urls", urls, "--data", _folder])
         {
             RedirectStandardOutput = true,
@@ -121,7 +124,7 @@ public sealed partial class ServedApp : IAsyncLifetime
                 Code = code.Groups[1].Value;
             }
 
-            if (Root.Length > 0 && (Code is not null || urls == Root))
+            if (Root.Length > 0 && (Code is not null || isAgain))
             {
                 return;
             }

@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>From a case to the sheet looked at, signed and kept, and the visit in a calendar.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class SheetsTests(ServedApp app)
 {
     [Fact]

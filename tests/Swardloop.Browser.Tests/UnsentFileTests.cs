@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>What one device could not send, carried to another as a file.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class UnsentFileTests(ServedApp app)
 {
     [Fact]

@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>From an empty workshop to a case closed and found again, in a real browser against the real server.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed partial class WholeWayTests(ServedApp app)
 {
     [Theory]

@@ -5,7 +5,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Swardloop.Browser.Tests;
 
 /// <summary>A visit where there is no reception: the program itself comes from the device, and so do advice and pictures.</summary>
-[Collection(ServedAppGroup.Name)]
+[Collection(SecondServedAppGroup.Name)]
 public sealed class WithoutReceptionTests(ServedApp app)
 {
     [Fact]

@@ -5,6 +5,7 @@ using System.Security.Cryptography.X509Certificates;
 using System.Text.RegularExpressions;
 using Swardloop.Server.Tests.Changes;
 using Swardloop.Server.Tests.Serving;
+using Swardloop.Tests.Reference;
 using Swardloop.Workshop.Api;
 
 namespace Swardloop.Server.Tests.Hardening;
@@ -111,7 +112,7 @@ public sealed partial class ProxyTests
                 await File.WriteAllTextAsync(Path.Combine(folder, "key.pem"), key.ExportPkcs8PrivateKeyPem());
             }
 
-            int own = FreePort();
+            int own = FreePort.Next();
             string guide = await File.ReadAllTextAsync(Repository.At("docs/guide.md"));
             string server = Block().Match(guide).Groups[1].Value
                 .Replace("listen 443 ssl", $"listen 127.0.0.1:{own} ssl", StringComparison.Ordinal)
@@ -162,13 +163,6 @@ public sealed partial class ProxyTests
             _process.Kill();
             _process.WaitForExit();
             _process.Dispose();
-        }
-
-        private static int FreePort()
-        {
-            using TcpListener listener = new(IPAddress.Loopback, 0);
-            listener.Start();
-            return ((IPEndPoint)listener.LocalEndpoint).Port;
         }
 
         [GeneratedRegex(@"```nginx\n(.*?)```", RegexOptions.Singleline)]
