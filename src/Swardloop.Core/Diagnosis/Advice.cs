@@ -77,8 +77,18 @@ public sealed record StepReason(
     double? PlaceNarrowsToMetres,
     double SavesMoney)
 {
-    /// <summary>Whether it was asked before, and that answer does not fit the rest.</summary>
-    public bool AsksAgain { get; init; }
+    /// <summary>Why it is asked again; null where it was not asked yet.</summary>
+    public AskedAgain? AsksAgain { get; init; }
+}
+
+/// <summary>Why a question is put once more.</summary>
+public enum AskedAgain
+{
+    /// <summary>The first answer does not fit the rest.</summary>
+    DoesNotFit,
+
+    /// <summary>What comes and goes may be another way by now.</summary>
+    MayHaveChanged,
 }
 
 /// <summary>A reading that contradicts the others.</summary>

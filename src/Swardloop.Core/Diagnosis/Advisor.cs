@@ -13,6 +13,9 @@ public static class Advisor
     private const int StepsShown = 8;
     private const double LeastCauseShown = 1e-4;
 
+    /// <summary>A contact that comes and goes and is so unlikely to be left is none to look for.</summary>
+    private const double LittleDoubt = 0.12;
+
     /// <summary>A saving below this share of what is left to pay is none that the model can know.</summary>
     private const double AboutAsGood = 0.05;
 
@@ -34,10 +37,11 @@ public static class Advisor
 
         // Once the mower did the same after a repair, what was mended is no answer any more.
         List<CauseProbability> causes = Shown(history.SameAfterChange ? belief.CausesLeft() : belief.Causes());
-        bool finished = history.MowerRuns && !ComesBack(belief);
         List<EvidenceWeight> evidence = beliefs.Evidence(causes, out Disagreement? disagreement, cancellation);
         disagreement ??= ImplausibleReading.Find(history, physics);
-        List<AdvisedStep> next = finished ? [] : NextSteps(serviceCase, history, physics, belief, disagreement);
+        double comesBack = history.MowerRuns ? ComesBack(belief) : 1;
+        List<AdvisedStep> next = comesBack > LittleDoubt ? NextSteps(serviceCase, history, physics, belief, disagreement) : [];
+        bool finished = comesBack <= LittleDoubt || (comesBack < 0.5 && !(next is [var first, ..] && first.CostNow <= comesBack * ComingAgain(serviceCase)));
         cancellation.ThrowIfCancellationRequested();
         return new()
         {
@@ -47,7 +51,7 @@ public static class Advisor
             Density = PlaceOfFault.Density(belief),
             Evidence = evidence,
             ComplaintBits = beliefs.ComplaintBits(causes),
-            Next = next,
+            Next = finished ? [] : next,
             Disagreement = disagreement,
             Finished = finished,
         };
@@ -59,12 +63,12 @@ public static class Advisor
     public static IReadOnlyList<DensityBin> PlaceDensity(ServiceCase serviceCase, CausePriors priors) =>
         PlaceOfFault.Density(new Beliefs(serviceCase, PhysicsOf.GetValue(serviceCase.Yard, yard => new(yard)), priors).All);
 
-    /// <summary>Whether a contact that comes and goes is likely still there, so that a mower that runs just now is no end.</summary>
-    private static bool ComesBack(Belief belief)
-    {
-        const double Likely = 0.12;
-        return belief.Faults.Where(fault => fault.Cause.Includes(CauseKind.Unsteady)).Sum(fault => fault.Weight - fault.Mended) > Likely * belief.Total;
-    }
+    /// <summary>Probability that a contact that comes and goes is still there, so that a mower that runs just now is no end.</summary>
+    private static double ComesBack(Belief belief) =>
+        belief.Faults.Where(fault => fault.Cause.Includes(CauseKind.Unsteady)).Sum(fault => fault.Weight - fault.Mended) / belief.Total;
+
+    /// <summary>What another visit would cost, an hour of it: a mower that runs is left alone where looking on costs more than that, weighed with its chance.</summary>
+    private static double ComingAgain(ServiceCase serviceCase) => serviceCase.Rates.TravelPerVisit + serviceCase.Rates.LabourPerHour;
 
     private static List<CauseProbability> Shown(List<CauseProbability> causes)
     {
@@ -108,7 +112,7 @@ public static class Advisor
             double now = costs.Money(repeat) + (visits ? serviceCase.Rates.TravelPerVisit : 0);
             double least = steps.Count > 0 ? steps[0].ExpectedCostToFinish : Known(planner.EstimatedCost);
             steps.RemoveAll(step => step.Step.Kind == repeat.Kind);
-            steps.Insert(0, new(repeat, costs.Minutes(repeat), now, least, new(0, [], null, null, 0) { AsksAgain = true }));
+            steps.Insert(0, new(repeat, costs.Minutes(repeat), now, least, new(0, [], null, null, 0) { AsksAgain = AskedAgain.DoesNotFit }));
         }
 
         return steps;

@@ -49,6 +49,9 @@ internal sealed partial class Belief
         };
     }
 
+    /// <summary>The forms of one of two causes at once: a supply is dead then, a tired one comes out by itself.</summary>
+    private static (Condition Condition, double Share)[] FormsOfTwo(CauseKind kind) => kind == CauseKind.Supply ? [(Condition.Of(kind), 1)] : Forms(kind);
+
     /// <summary>What is not in the book mostly leaves a sound wire beside a mower that fails; else any reading is about as likely as any other.</summary>
     private double UnmodelledWire(int until)
     {
@@ -118,18 +121,21 @@ internal sealed partial class Belief
         {
             FaultGroup group = NewGroup(new Cause(kind, companion));
             double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)companion];
-            foreach ((int until, double probability) in EndingsElsewhere(companion))
+            foreach ((Condition form, double share) in FormsOfTwo(companion))
             {
-                for (int repair = 0; repair < _never; repair++)
+                foreach ((int until, double probability) in EndingsElsewhere(companion))
                 {
-                    double weight = ended[repair] > 0 ? prior * probability * ended[repair] * Symptoms2(condition, repair, Condition.Of(companion), until) : 0;
-                    if (until == _never)
+                    for (int repair = 0; repair < _never; repair++)
                     {
-                        group.Add(weight, new(companion));
-                    }
-                    else
-                    {
-                        group.End(weight, Math.Max(repair, until));
+                        double weight = ended[repair] > 0 ? prior * share * probability * ended[repair] * Symptoms2(condition, repair, form, until) : 0;
+                        if (until == _never)
+                        {
+                            group.Add(weight, new(companion, Shown: form));
+                        }
+                        else
+                        {
+                            group.End(weight, Math.Max(repair, until));
+                        }
                     }
                 }
             }
@@ -157,7 +163,7 @@ internal sealed partial class Belief
                 {
                     // So many symptoms may stand against it that nothing is left of either.
                     Condition condition = atom.Condition;
-                    double seen = SymptomsUntil(condition, _never), by = seen > 0 ? Symptoms2(condition, _never, Condition.Of(companion), until) / seen : 0;
+                    double seen = SymptomsUntil(condition, _never), by = seen > 0 ? FormsOfTwo(companion).Sum(form => form.Share * Symptoms2(condition, _never, form.Condition, until)) / seen : 0;
                     group.Add(prior * by * atom.Weight, atom.First, atom.Second);
                 }
             }
@@ -179,30 +185,41 @@ internal sealed partial class Belief
                 CauseKind kindA = Companions[a], kindB = Companions[b];
                 double prior = 2 * StatedProbabilities.PairPenalty * _priors[(int)kindA] * _priors[(int)kindB] * wire;
                 FaultGroup group = NewGroup(new Cause(kindA, kindB));
-                foreach ((int untilA, double probabilityA) in EndingsElsewhere(kindA))
+                foreach ((Condition formA, double shareA) in FormsOfTwo(kindA))
                 {
-                    foreach ((int untilB, double probabilityB) in EndingsElsewhere(kindB))
+                    foreach ((Condition formB, double shareB) in FormsOfTwo(kindB))
                     {
-                        double weight = prior * probabilityA * probabilityB * Symptoms2(Condition.Of(kindA), untilA, Condition.Of(kindB), untilB);
-                        switch (untilA == _never, untilB == _never)
-                        {
-                            case (true, true):
-                                group.Add(weight, new(kindA), new(kindB));
-                                break;
-                            case (true, false):
-                                group.Add(weight, new(kindA));
-                                break;
-                            case (false, true):
-                                group.Add(weight, new(kindB));
-                                break;
-                            default:
-                                group.End(weight, Math.Max(untilA, untilB));
-                                break;
-                        }
+                        AddPairElsewhere(group, new(kindA, Shown: formA), new(kindB, Shown: formB), prior * shareA * shareB);
                     }
                 }
 
                 Faults.Add(group);
+            }
+        }
+    }
+
+    private void AddPairElsewhere(FaultGroup group, in Part a, in Part b, double prior)
+    {
+        foreach ((int untilA, double probabilityA) in EndingsElsewhere(a.Kind))
+        {
+            foreach ((int untilB, double probabilityB) in EndingsElsewhere(b.Kind))
+            {
+                double weight = prior * probabilityA * probabilityB * Symptoms2(a.Condition, untilA, b.Condition, untilB);
+                switch (untilA == _never, untilB == _never)
+                {
+                    case (true, true):
+                        group.Add(weight, a, b);
+                        break;
+                    case (true, false):
+                        group.Add(weight, a);
+                        break;
+                    case (false, true):
+                        group.Add(weight, b);
+                        break;
+                    default:
+                        group.End(weight, Math.Max(untilA, untilB));
+                        break;
+                }
             }
         }
     }

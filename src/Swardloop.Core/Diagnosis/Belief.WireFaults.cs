@@ -55,12 +55,27 @@ internal sealed partial class Belief
 
     private void AddWire(CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, List<PlaceLikelihood> likelihoods, CauseKind? companion)
     {
-        double prior = companion is { } other
-            ? 2 * StatedProbabilities.PairPenalty * _priors[(int)kind] * _priors[(int)other]
-            : _priors[(int)kind];
-        List<(int Until, double Probability)> companionEndings = companion is { } elsewhere ? EndingsElsewhere(elsewhere) : [(-1, 1)];
-        Condition companionCondition = companion is { } present ? Condition.Of(present) : Condition.Healthy;
         FaultGroup group = NewGroup(new Cause(kind, companion));
+        if (companion is { } other)
+        {
+            foreach ((Condition condition, double share) in FormsOfTwo(other))
+            {
+                AddWire(group, kind, sizes, ohms, likelihoods, 2 * StatedProbabilities.PairPenalty * _priors[(int)kind] * _priors[(int)other] * share, new Part(other, Shown: condition), EndingsElsewhere(other));
+            }
+        }
+        else
+        {
+            AddWire(group, kind, sizes, ohms, likelihoods, _priors[(int)kind], null, [(-1, 1)]);
+        }
+
+        _running += group.Weight;
+        Faults.Add(group);
+    }
+
+    private void AddWire(
+        FaultGroup group, CauseKind kind, SizeGrid sizes, OhmsEvidence? ohms, List<PlaceLikelihood> likelihoods, double prior, Part? companion, List<(int Until, double Probability)> companionEndings)
+    {
+        Condition companionCondition = companion?.Condition ?? Condition.Healthy;
         Place[] places = Grid.Places;
         double[] placePrior = Grid.PriorOf(kind);
         Dictionary<(Int128 Pattern, int Until), SizeSums> sums = [];
@@ -102,14 +117,14 @@ internal sealed partial class Belief
 
         if (companion is { } left)
         {
-            group.Add(companionOnly, new Part(left));
+            group.Add(companionOnly, left);
         }
 
         for (int state = companion is null ? 1 : 0; state < 2; state++)
         {
             Smear(finite[state]);
             Smear(infinite[state]);
-            Part? second = state == 0 ? new(companion!.Value) : null;
+            Part? second = state == 0 ? companion : null;
             for (int i = 0; i < places.Length; i++)
             {
                 double at = prior * placePrior[i];
@@ -117,9 +132,6 @@ internal sealed partial class Belief
                 group.Add(at * infinite[state][i], new Part(kind, places[i], i, SizeSpread.Infinite), second);
             }
         }
-
-        _running += group.Weight;
-        Faults.Add(group);
     }
 
     /// <summary>Sums over sizes for one pattern of readings and one ending: symptoms × readings × prior of the size.</summary>

@@ -106,6 +106,7 @@ internal sealed partial class Belief
         if (withPairs)
         {
             AddPairsOfWireFaults(pairGrid);
+            AddGuidesBesideWireFaults(pairGrid);
             AddPairsElsewhere();
             foreach (CauseKind kind in BehindElsewhere)
             {

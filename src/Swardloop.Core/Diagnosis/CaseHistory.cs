@@ -24,7 +24,7 @@ public sealed class CaseHistory
         });
         OnSite = serviceCase.OnSite || Observations.Any(TechnicianWasThere);
         bool? runs = Since(AfterChange).OfType<Observation.MowerCheck>().LastOrDefault()?.Runs;
-        (MowerRuns, ChangedUnchecked, SameAfterChange) = (runs == true, AfterChange > 0 && runs is null, AfterChange > 0 && runs == false);
+        (MowerRuns, ChangedUnchecked, SameAfterChange, MowerWasChecked) = (runs == true, AfterChange > 0 && runs is null, AfterChange > 0 && runs == false, runs is not null);
         LoopReading = Since(AfterChange).OfType<Observation.LoopResistance>().LastOrDefault();
         LoopWasMeasured = Since(AfterFind).Any(seen => seen is Observation.LoopResistance);
         EarthWasMeasured = Since(AfterFind).Any(seen => seen is Observation.EarthResistance or Observation.Insulation);
@@ -70,6 +70,9 @@ public sealed class CaseHistory
 
     /// <summary>The last word on the mower is that it runs, and nothing was done to the yard since.</summary>
     public bool MowerRuns { get; }
+
+    /// <summary>Whether the mower was let mow since the last change, to see whether it does.</summary>
+    public bool MowerWasChecked { get; }
 
     /// <summary>Whether something was changed that no mower-check has followed.</summary>
     public bool ChangedUnchecked { get; }

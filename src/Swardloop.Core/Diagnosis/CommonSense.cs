@@ -12,6 +12,9 @@ internal static class CommonSense
     /// <summary>From this probability of an unsteady contact on, what a mower or a lamp does is the moment's.</summary>
     private const double ComesAndGoes = 0.5;
 
+    /// <summary>From this probability of nothing being wrong on, the mower is let mow though nothing was changed.</summary>
+    private const double SeemsSound = 0.3;
+
     /// <summary>From this probability of a leak on, it is placed though nobody measured it.</summary>
     private const double LeaksPlainly = 0.5;
 
@@ -55,10 +58,11 @@ internal static class CommonSense
         bool isCheck = step.Kind == StepKind.MowerCheck;
         return step.Kind is StepKind.EarthRatio or StepKind.EarthGradient && !history.EarthWasMeasured && now.Leaks < LeaksPlainly ? "whether the wire leaks is measured first"
             : IsBoughtOnce(step.Kind) && history.WasDone(step.Kind) ? "that was done already"
+            : step.Kind is StepKind.CleanContacts or StepKind.ReplaceBattery && !history.ChargeWasChecked && MayBeCheckedForCharge(serviceCase, history) ? "whether it charges is seen first"
             : step.Kind == StepKind.SubstituteLoop && history.AnotherMowerRuns ? "another mower runs on this loop"
             : !isCheck && history.ChangedUnchecked && now.Mended > 0.3 && SymptomModel.Covers(step.Kind) ? "after a repair the mower itself says whether it runs"
             : !isCheck && step.Kind != StepKind.LoopResistance && history.FoundUnchecked && history.SignalMayBeThere && now.Mended > 0.1 ? "a fault was found and mended: first the mower says whether that was it"
-            : isCheck && !history.ChangedUnchecked ? "nothing was changed since the mower was last tried"
+            : isCheck && !history.ChangedUnchecked && (history.MowerWasChecked || now.NothingWrong < SeemsSound) ? "nothing was changed since the mower was last tried"
             : history.OnSite && step.By == Person.Owner && MayTechnician(step.Kind, serviceCase) ? "the technician stands there and is quicker"
             : null;
     }
@@ -84,6 +88,12 @@ internal static class CommonSense
             || (TouchesWire(step.Kind) && technicianCan && step.By == Person.Technician)
             || (meterIsThere && (NeedsRunningMower(step.Kind) || step.Kind is StepKind.SubstituteMower or StepKind.SubstituteLoop or StepKind.ChargeCheck))
             ? "the loop is measured first" : null;
+    }
+
+    private static bool MayBeCheckedForCharge(ServiceCase serviceCase, CaseHistory history)
+    {
+        bool owner = serviceCase.Can.Owner && !history.Refused(StepKind.ChargeCheck, Person.Owner), technician = MayTechnician(StepKind.ChargeCheck, serviceCase);
+        return history.LampWasSeen && !history.LampIsOff && (history.OnSite && technician ? !history.Refused(StepKind.ChargeCheck, Person.Technician) : owner);
     }
 
     /// <summary>Whether a step needs a mower that could hear a signal.</summary>
@@ -112,6 +122,7 @@ internal static class CommonSense
     /// <param name="Charging">Probability of a mower that does not charge.</param>
     /// <param name="Unsteady">Probability of a contact that comes and goes.</param>
     /// <param name="Leaks">Probability of leaks.</param>
+    /// <param name="NothingWrong">Probability that nothing is wrong, be it that it is mended or that it never was.</param>
     /// <param name="Locked">Whether the mower is said to be locked, or to show an error.</param>
-    internal readonly record struct Standing(double Elsewhere, double Mended, double Charging, double Unsteady, double Leaks, bool Locked);
+    internal readonly record struct Standing(double Elsewhere, double Mended, double Charging, double Unsteady, double Leaks, double NothingWrong, bool Locked);
 }

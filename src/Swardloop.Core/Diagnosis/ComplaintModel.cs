@@ -8,13 +8,13 @@ namespace Swardloop.Core.Diagnosis;
 internal sealed partial class ComplaintModel(YardPhysics physics, string complaint)
 {
     // "Through the roses in the middle" is no mower that turns back in the middle.
-    private readonly int[] _kinds = [.. Kinds().Select((words, kind) => (words, kind)).Where(entry => entry.words.IsMatch(complaint))
+    private readonly int[] _kinds = [.. Kinds().Select((words, kind) => (words, kind)).Where(entry => entry.words.IsMatch(complaint) || (entry.kind == 5 && SaysNeighbour(complaint)))
         .Select(entry => entry.kind).Where(kind => kind != 2 || !new ComplaintOfWires(physics, complaint).NamesIsland)];
 
     private readonly ComplaintOfWires _ofWires = new(physics, complaint);
 
     /// <summary>Whether it speaks of somebody else's mower.</summary>
-    public bool NamesNeighbour { get; } = Neighbour().IsMatch(complaint);
+    public bool NamesNeighbour { get; } = SaysNeighbour(complaint);
 
     /// <summary>Whether the mower is said to be locked, or to show an error.</summary>
     public bool SaysLocked { get; } = Locked().IsMatch(complaint);
@@ -87,6 +87,8 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
         return [0.03, 0.13 + (0.49 * (1 - heard)), 0.1 + (0.5 * heard), 0.07, 0.04, 0.05, 0.05, 0.01, 0.01, 0.02];
     }
 
+    private static bool SaysNeighbour(string complaint) => Neighbour().IsMatch(NeighboursGround().Replace(complaint, ""));
+
     // Beginnings of words.
     [GeneratedRegex(@"\b((?<!display (is |stays )?)dark|no (power|light|lamp)|nothing (is )?(lit|lights?)|station (is )?(dead|dark)|lamp (is )?(off|out)|(?<!display (ist |bleibt )?)dunkel|nichts leuchtet|(kein|ohne) strom|lampe (ist )?aus|leuchtet nicht)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Dark();
@@ -97,13 +99,13 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
     [GeneratedRegex(@"\b(middle(?! of (last|this|next|the (week|month|day|night|season|summer)))|mid-?lawn|(too|turns back) early|turns back|hugs?|edges?|only near|along the wire|mitte(?! (der|letzter|dieser|nächster|vergangener) woche|  ?(januar|februar|märz|april|mai|juni|juli|august|september|oktober|november))|zu früh|kehrt um|dreht um|nur am|am rand|am draht entlang)\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex TurnsBackEarly();
 
-    [GeneratedRegex(@"\b(over the wire|(escape|climb|cross)\w*|(leaves|left|leaving) (the|its|his|her|our|my) (lawn|garden|plot|area|yard)|fence|shed|runs away|über den draht|überfähr|verlässt|zaun|schuppen|haut ab|büxt aus)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(over the wire|(over|off|past|beyond) the (edge|border|line)|(drove|drives|driving|went|goes|ran|runs|rolled|rolls) (right |straight )?(off|out of|into|onto|through|down) (a|the|our|his|her|their|next|my|it|neighbou?r\w*)\b|(escape|climb|cross)\w*|(leaves|left|leaving) (the|its|his|her|our|my) (lawn|garden|plot|area|yard)|fence|shed|runs away|über (den|die) (draht|rand|kante|grenze|begrenzung)|(fährt|fuhr|rollt|rollte|läuft|lief) \w* ?(hinaus|raus|davon|(in|auf|zu) (den|die|das|unsere?n?|nachbars?)|(ins|zum|zur) \w)|überfähr|verlässt|zaun|schuppen|haut ab|büxt aus)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex CrossesTheWire();
 
     [GeneratedRegex(@"\b(outside|außerhalb|ausserhalb)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex ThinksOutside();
 
-    [GeneratedRegex(@"\b(neighbou?r|at times|sometimes|now and then|oddly|some (days|mornings|nights|times)|(on )?most (mornings|afternoons|evenings|nights|days)|every time it (rains|freezes)|(after|when|whenever|since) (the |it )?rain|cold nights|(goes|runs|works) again|by itself|(on and off|off and on)|comes? and goes?|by noon|intermittent|each time it (rains|freezes)|(when(ever)?|if|once) (the ground is|it is|it gets|it's) (wet|damp|cold)|after (the |a )?(dew|frost|shower)|nachbar|manchmal|zeitweise|hin und wieder|ab und zu|mal (läuft|geht|fährt|mäht)|von (selbst|allein)|(bei|nach) (jedem |dem )?(regen|frost|nässe)|an manchen tagen|(seit|bei) (dem |jedem )?tau|wenn es (regnet|nass|feucht|friert|kalt))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\b(at times|sometimes|now and then|oddly|some (days|mornings|nights|times)|(on )?most (mornings|afternoons|evenings|nights|days)|every time it (rains|freezes)|(after|when|whenever|since) (the |it )?rain|cold nights|(goes|runs|works) again|by itself|(on and off|off and on)|comes? and goes?|by noon|intermittent|each time it (rains|freezes)|(when(ever)?|if|once) (the ground is|it is|it gets|it's) (wet|damp|cold)|after (the |a )?(dew|frost|shower)|manchmal|zeitweise|hin und wieder|ab und zu|mal (läuft|geht|fährt|mäht)|von (selbst|allein)|(bei|nach) (jedem |dem )?(regen|frost|nässe)|an manchen tagen|(seit|bei) (dem |jedem )?tau|wenn es (regnet|nass|feucht|friert|kalt))", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NowAndThen();
 
     [GeneratedRegex(@"\b(circl|in circles|random|zig-?zag|wobbl|im kreis|kreuz und quer|planlos|zufällig)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
@@ -120,4 +122,8 @@ internal sealed partial class ComplaintModel(YardPhysics physics, string complai
 
     [GeneratedRegex(@"\b(neighbou?r|next door|nachbar)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Neighbour();
+
+    // Where it drove to: the neighbour's bed is no neighbour's mower.
+    [GeneratedRegex(@"\b(neighbou?rs?['’]?s?|next door['’]?s?) (\w+ )?(bed|border|drive|flower|garden|grass|ground|hedge|land|lawn|patio|pavement|plot|pond|pool|propert|rose|side|terrace|veg|yard)|\b(into|onto|over to) (the |our |my )?(neighbou?r|next door)|\bnachbar(s|n|lich\w*)? ?(\w+ )?(beet|garten|grund|hecke|rasen|seite|teich|terrasse|wiese|einfahrt)|\b(in|auf|zu[mr]?|beim?|ins) (unser\w* |de[nrm] |die )?nachbar(n|s|in)?\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex NeighboursGround();
 }

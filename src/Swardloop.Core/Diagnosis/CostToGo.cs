@@ -17,7 +17,7 @@ internal sealed class CostToGo
     private static readonly CauseKind[] WireKinds = [CauseKind.SeriesResistance, CauseKind.Open, CauseKind.Unsteady, CauseKind.ShortCircuit, CauseKind.Leak, CauseKind.LeakPair];
 
     private readonly PlanAtoms _atoms;
-    private readonly TroubleshootingSolver _solver;
+    private readonly TroubleshootingSolver _solver, _withoutSearch;
     private readonly WireSearchCosts[] _wireCosts;
     /// <summary>Causes below this share of the weight are left out of a search: they cost time and move no decision.</summary>
     private const double LeastShare = 1e-4;
@@ -87,6 +87,15 @@ internal sealed class CostToGo
         }
 
         _solver = new(new(tests, repairs, serviceCase.Rates.TravelPerVisit), Causes, LeastShare);
+        double[] renewed = new double[Causes];
+        foreach (CauseKind kind in WireKinds)
+        {
+            renewed[(int)kind] = StatedProbabilities.RepairWorks;
+        }
+
+        IEnumerable<TroubleshootingProblem.Repair> elsewhereOnly = repairs.Where(repair => !_wireRepairs.Contains(repair) && repair != _guideRepair);
+        _withoutSearch = new(
+            new([], [.. elsewhereOnly, new(Constant(StepCosts.Overhead + _renew), true, renewed), new(Constant(StepCosts.Overhead + _renew), true, Cures(CauseKind.Guide, 1))], serviceCase.Rates.TravelPerVisit), Causes, LeastShare);
     }
 
     /// <summary>What would still have to be paid if everything were known, times the weight that is left: the right repairs, their check, the visit.</summary>
@@ -172,7 +181,7 @@ internal sealed class CostToGo
 
         if (_guideRepair is not null)
         {
-            double cost = _mass[(int)CauseKind.Guide] > 1e-5 * total ? _guides!.Cost(first) : _renew / 2;
+            double cost = _mass[(int)CauseKind.Guide] > 1e-5 * total ? _guides!.Cost(first, second) : _renew / 2;
             for (int c = 0; c < Causes; c++)
             {
                 _guideRepair.Cost[c] = c == (int)CauseKind.Guide ? cost : Math.Min(cost, SearchInVain);
@@ -195,6 +204,10 @@ internal sealed class CostToGo
             }
         }
     }
+
+    /// <summary>The same without any search or test: one thing after the other is replaced, the wire as a whole. No estimate is dearer. Of the weights that
+    /// <see cref="Value"/> was asked for last.</summary>
+    public double WithoutSearch(bool onSite) => _withoutSearch.Solve(_mass, onSite, 0).Cost * _mass.Sum();
 
     private static double[] Constant(double cost)
     {

@@ -8,27 +8,30 @@ internal sealed class GuideSearch
     private readonly WireSearchCosts _costs;
     private readonly double _renew;
     private readonly Place[] _places;
-    private readonly (int Atom, int Place)[] _of;
+    private readonly (int Atom, int Place, bool IsSecond)[] _of;
     private readonly double[] _mass;
 
     public GuideSearch(PlanAtoms plan, WireSearchCosts costs, double renew)
     {
         (_costs, _renew) = (costs, renew);
-        _places = [.. plan.Atoms.Where(atom => atom.Kind == CauseKind.Guide).Select(atom => atom.Place).Distinct().OrderBy(place => place.Guide).ThenBy(place => place.AtMetres).ThenBy(place => place.Kind)];
-        _of = [.. Enumerable.Range(0, plan.Atoms.Length).Where(i => plan.Atoms[i].Kind == CauseKind.Guide).Select(i => (i, Array.IndexOf(_places, plan.Atoms[i].Place)))];
+        PlanAtom[] atoms = plan.Atoms;
+        _places = [.. atoms.Where(atom => atom.OnGuide is not null).Select(atom => atom.OnGuide!.Value.Place).Distinct().OrderBy(place => place.Guide).ThenBy(place => place.AtMetres).ThenBy(place => place.Kind)];
+        _of = [.. Enumerable.Range(0, atoms.Length).Where(i => atoms[i].OnGuide is not null).Select(i => (i, Array.IndexOf(_places, atoms[i].OnGuide!.Value.Place), atoms[i].Kind != CauseKind.Guide))];
         _mass = new double[_places.Length];
     }
 
     /// <summary>Expected cost, given that the fault is there.</summary>
-    /// <param name="weights">Weight of each atom.</param>
-    public double Cost(ReadOnlySpan<double> weights)
+    /// <param name="first">Weight of each atom's first fault being there still.</param>
+    /// <param name="second">Weight of its second.</param>
+    public double Cost(ReadOnlySpan<double> first, ReadOnlySpan<double> second)
     {
         Array.Clear(_mass);
         double all = 0;
-        foreach ((int atom, int place) in _of)
+        foreach ((int atom, int place, bool isSecond) in _of)
         {
-            _mass[place] += weights[atom];
-            all += weights[atom];
+            double weight = isSecond ? second[atom] : first[atom];
+            _mass[place] += weight;
+            all += weight;
         }
 
         if (!(all > 0))

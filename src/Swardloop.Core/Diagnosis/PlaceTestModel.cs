@@ -182,7 +182,7 @@ internal sealed partial class PlaceTestModel(YardPhysics physics)
         double at = place.AtMetres;
         return seen switch
         {
-            Observation.ToneTrace o => Tones(InGoodConditions(o, kind, at, wet), InPoorConditions(o, kind, at, wet)),
+            Observation.ToneTrace => ToneLikelihood([new(seen, 0, 0, 1)], kind, place, wet),
             Observation.EndCapacitance o => CapacitanceLikelihood(
                 o, kind == CauseKind.Open ? (at, at) : null, SideLeak(kind), wet ? WetShare(StatedProbabilities.UsualWetBreakOhms) : 0),
             Observation.EarthRatio o => RatioLikelihood(o, kind == CauseKind.Leak ? at / physics.LengthMetres : null),

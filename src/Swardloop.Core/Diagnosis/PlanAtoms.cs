@@ -41,7 +41,7 @@ internal sealed class PlanAtoms
                     foreach ((int cell, double share) in coarse.Spread)
                     {
                         Where inCell = new(new(cells[cell].Kind, cells[cell].FromMetres, cells[cell].ToMetres), [(cell, 1)]);
-                        Gather(atom, inCell, Where.Nowhere, atom.First.Size.MiddleOhms, share);
+                        Gather(atom, inCell, atom.Second is { } beside ? WhereIs(cells, beside) : Where.Nowhere, atom.First.Size.MiddleOhms, share);
                     }
 
                     continue;
@@ -85,7 +85,7 @@ internal sealed class PlanAtoms
         {
             int sizeKey = double.IsInfinity(ohms) || ohms <= 0 ? -1 : (int)Math.Round(4 * Math.Log(ohms));
             (CauseKind, CauseKind?, double, double, double, double, int, int) key = (
-                atom.First.Kind, atom.Second?.Kind, Along(first.Place), first.Place.ToMetres, second.Place.FromMetres, second.Place.ToMetres, FormOf(atom.First), sizeKey);
+                atom.First.Kind, atom.Second?.Kind, Along(first.Place), first.Place.ToMetres, Along(second.Place), second.Place.ToMetres, FormOf(atom.First), sizeKey);
             if (gathered.TryGetValue(key, out PlanAtom? there))
             {
                 gathered[key] = there with { Weight = there.Weight + (share * atom.Weight) };
@@ -93,7 +93,7 @@ internal sealed class PlanAtoms
             }
 
             Part? other = atom.Second;
-            double otherOhms = other is { } part && part.Kind != CauseKind.LeakPair ? part.Condition.ExtraOhms : 0;
+            double otherOhms = other is not { } part || part.Kind == CauseKind.LeakPair ? 0 : part.Kind == CauseKind.Guide ? part.Size.MiddleOhms : part.Condition.ExtraOhms;
             Condition condition = atom.First.Kind is CauseKind.SeriesResistance or CauseKind.Open ? Condition.Of(atom.First.Kind, ohms) : atom.First.Condition;
             gathered.Add(key, new(
                 share * atom.Weight, atom.First.Kind, first.Place, first.Spread, ohms, atom.First.Wet, other?.Kind, second.Place, second.Spread, otherOhms,
@@ -263,6 +263,10 @@ internal sealed record PlanAtom(
     (int Cell, double Share)[] OtherSpread, double OtherOhms, Condition Condition)
 {
     public bool InWire => Spread.Length > 0;
+
+    /// <summary>The fault in a guide wire, if either is one: where, its size, and whether it is a break that conducts.</summary>
+    public (Place Place, double Ohms, bool Wet)? OnGuide =>
+        Kind == CauseKind.Guide ? (Place, Ohms, Wet) : OtherKind == CauseKind.Guide ? (OtherPlace, OtherOhms, OtherOhms > Belief.LeastOfBreak && !double.IsInfinity(OtherOhms)) : null;
 
     /// <summary>Place of the fault of a kind, if either is one.</summary>
     public Place? PlaceOf(CauseKind kind) =>

@@ -8,7 +8,7 @@ internal sealed partial class Planner
 
     /// <summary>Places of faults on guides with their probability, in order from the station.</summary>
     private List<(Place Place, double Mass)> GuideRow() =>
-        [.. _plan.Atoms.Where(atom => atom.Kind == CauseKind.Guide).GroupBy(atom => atom.Place)
+        [.. _plan.Atoms.Where(atom => atom.OnGuide is not null).GroupBy(atom => atom.OnGuide!.Value.Place)
             .OrderBy(group => group.Key.Guide).ThenBy(group => group.Key.AtMetres).ThenBy(group => group.Key.Kind).Select(group => (group.Key, group.Sum(atom => atom.Weight)))];
 
     private bool GuideWasMeasured(GuidePhysics guide) => _history.Since(_history.AfterFind).Any(seen => seen is Observation.GuideResistance && ReferenceEquals(_physics.GuideOf(seen), guide));
@@ -49,17 +49,12 @@ internal sealed partial class Planner
     /// <summary>What both readings to a guide show; outcomes as in <see cref="FourWays"/>. A fault in the guide shows in both.</summary>
     private double GuideSides(int outcome, PlanAtom atom, GuidePhysics guide)
     {
-        if (atom.Kind == CauseKind.Guide)
-        {
-            double shows = atom.Place.Guide == guide.Number ? Shows(atom.Ohms, guide.LengthMetres + (_length / 2)) : 0.004;
-            return outcome switch { 0 => 1 - shows, 3 => shows, _ => 0 };
-        }
-
+        double both = atom.OnGuide is { } fault && fault.Place.Guide == guide.Number ? Shows(fault.Ohms, guide.LengthMetres + (_length / 2)) : 0;
         double at = guide.JoinsAtMetres, ohms = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0;
         double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
         (double a1, double b1) = Sides(ohms, atom.Place);
         (double a2, double b2) = Sides(other, atom.OtherPlace);
-        return FourWays(outcome, a1, b1, a2, b2);
+        return (outcome == 3 ? both : 0) + ((1 - both) * FourWays(outcome, a1, b1, a2, b2));
 
         (double A, double B) Sides(double size, Place place)
         {
@@ -90,8 +85,7 @@ internal sealed partial class Planner
                 double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
                 double Damage(PlanAtom atom)
                 {
-                    double seen = atom.Kind == CauseKind.Guide && atom.Place.Guide == guide.Number
-                        ? visible[Array.FindIndex(places, entry => entry.Place == atom.Place)] * found * PlaceTestModel.Overlap(atom.Place, from, to) : 0;
+                    double seen = On(atom) is { } fault ? visible[Array.FindIndex(places, entry => entry.Place == fault.Place)] * found * PlaceTestModel.Overlap(fault.Place, from, to) : 0;
                     return 1 - ((1 - seen) * (1 - misled));
                 }
 
@@ -100,6 +94,8 @@ internal sealed partial class Planner
                     (outcome, atom) => outcome == 0 ? Damage(atom) : 1 - Damage(atom), outcome => outcome == 0 ? misled : 1 - misled);
             }
         }
+
+        (Place Place, double Ohms, bool Wet)? On(PlanAtom atom) => atom.OnGuide is { } fault && fault.Place.Guide == guide.Number ? fault : null;
     }
 
     /// <summary>Tones heard and cuts made where the probability along a guide divides.</summary>
@@ -117,17 +113,18 @@ internal sealed partial class Planner
             }
         }
 
+        int heard = _history.Since(_history.AfterFind).Count(seen => seen is Observation.ToneTrace && ReferenceEquals(_physics.GuideOn(seen), guide));
         foreach (double at in edges.OrderBy(edge => edge.Off).Take(4).Select(edge => edge.At))
         {
             bool On(Observation seen) => ReferenceEquals(_physics.GuideOn(seen), guide);
-            if (Doers(StepKind.ToneTrace).Any() && !_history.Since(_history.AfterFind).Any(seen => On(seen) && seen is Observation.ToneTrace other && Math.Abs(other.AtMetres - at) < 1))
+            if (heard < MostTones && Doers(StepKind.ToneTrace).Any() && !_history.Since(_history.AfterFind).Any(seen => On(seen) && seen is Observation.ToneTrace other && Math.Abs(other.AtMetres - at) < 1))
             {
-                Observation[] outcomes = [.. Enum.GetValues<ToneStrength>().Select(strength => new Observation.ToneTrace(at, WireEnd.A, strength))];
+                CaseEvidence.Item[][] outcomes = Tones(at, WireEnd.A, guide);
                 AddTest(
                     new(StepKind.ToneTrace) { AtMetres = at, From = WireEnd.A, Wire = guide.Wire.Name }, outcomes.Length,
-                    (outcome, atom) => Mine(atom) && (atom.Wet || double.IsInfinity(atom.Ohms)) ? _belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Open, atom.Place, atom.Wet)
-                        : _belief.PlaceTests.Likelihood(outcomes[outcome], null, default, false),
-                    outcome => _belief.PlaceTests.Likelihood(outcomes[outcome], null, default, false));
+                    (outcome, atom) => Mine(atom) is { } fault && (fault.Wet || double.IsInfinity(fault.Ohms)) ? PlaceTestModel.LastTone(outcomes[outcome], CauseKind.Open, fault.Place, fault.Wet)
+                        : PlaceTestModel.LastTone(outcomes[outcome], null, default, false),
+                    outcome => PlaceTestModel.LastTone(outcomes[outcome], null, default, false));
             }
 
             if (Doers(StepKind.SplitResistance).Any() && !_history.Since(_history.AfterFind).Any(seen => On(seen) && seen is Observation.SplitResistance other && Math.Abs(other.AtMetres - at) < 0.5))
@@ -135,14 +132,19 @@ internal sealed partial class Planner
                 AddTest(
                     new(StepKind.SplitResistance) { AtMetres = at, Wire = guide.Wire.Name }, 4, (outcome, atom) =>
                     {
-                        double left = Mine(atom) ? PlaceTestModel.Overlap(atom.Place, -9, at) : 0, shows = Mine(atom) ? Shows(atom.Ohms, guide.LengthMetres) : 0;
-                        return FourWays(outcome, Mine(atom) ? left * shows : 0.004, Mine(atom) ? (1 - left) * shows : 0.004, 0, 0);
+                        if (Mine(atom) is not { } fault)
+                        {
+                            return FourWays(outcome, 0.004, 0.004, 0, 0);
+                        }
+
+                        double left = PlaceTestModel.Overlap(fault.Place, -9, at), shows = Shows(fault.Ohms, guide.LengthMetres);
+                        return FourWays(outcome, left * shows, (1 - left) * shows, 0, 0);
                     },
                     outcome => FourWays(outcome, 0.004, 0.004, 0, 0));
             }
         }
 
-        bool Mine(PlanAtom atom) => atom.Kind == CauseKind.Guide && atom.Place.Guide == guide.Number;
+        (Place Place, double Ohms, bool Wet)? Mine(PlanAtom atom) => atom.OnGuide is { } fault && fault.Place.Guide == guide.Number ? fault : null;
     }
 
     private void AddGuideRepairs(GuidePhysics guide, (Place Place, double Mass)[] places)

@@ -284,21 +284,27 @@ internal sealed partial class Planner
             return;
         }
 
-        Observation[] outcomes = [.. Enum.GetValues<ToneStrength>().Select(strength => new Observation.ToneTrace(at, from, strength))];
+        CaseEvidence.Item[][] outcomes = Tones(at, from, null);
         double Tone(int outcome, PlanAtom atom)
         {
             if (atom.Kind == CauseKind.LeakPair && atom.OtherSpread.Length > 0)
             {
-                return 0.5 * (_belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, atom.Place, true)
-                    + _belief.PlaceTests.Likelihood(outcomes[outcome], CauseKind.Leak, atom.OtherPlace, true));
+                return 0.5 * (PlaceTestModel.LastTone(outcomes[outcome], CauseKind.Leak, atom.Place, true) + PlaceTestModel.LastTone(outcomes[outcome], CauseKind.Leak, atom.OtherPlace, true));
             }
 
             (CauseKind kind, Place place) = atom.PlaceOf(CauseKind.Open) is { } open ? (CauseKind.Open, open) : (atom.Kind, atom.Place);
-            return _belief.PlaceTests.Likelihood(outcomes[outcome], kind, place, atom.Wet);
+            return PlaceTestModel.LastTone(outcomes[outcome], kind, place, atom.Wet);
         }
 
         AddTest(
             new(StepKind.ToneTrace) { AtMetres = at, From = from }, outcomes.Length, Tone,
-            outcome => _belief.PlaceTests.Likelihood(outcomes[outcome], null, default, false));
+            outcome => PlaceTestModel.LastTone(outcomes[outcome], null, default, false));
+    }
+
+    /// <summary>For each strength of a tone at a place on the loop (null) or a guide: the tones heard along it since a fault was last found, this one last.</summary>
+    private CaseEvidence.Item[][] Tones(double at, WireEnd from, GuidePhysics? guide)
+    {
+        CaseEvidence.Item[] heard = [.. _history.Since(_history.AfterFind).OfType<Observation.ToneTrace>().Where(tone => ReferenceEquals(_physics.GuideOn(tone), guide)).Select(tone => new CaseEvidence.Item(tone, 0, 0, 1))];
+        return [.. Enum.GetValues<ToneStrength>().Select(strength => (CaseEvidence.Item[])[.. heard, new(new Observation.ToneTrace(at, from, strength), 0, 0, 1)])];
     }
 }

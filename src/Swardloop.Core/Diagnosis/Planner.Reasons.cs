@@ -61,7 +61,8 @@ internal sealed partial class Planner
         bool narrows = step.Table.Length > 0 && width > 0 && expectedWidth < 0.9 * width;
         return new(step.Cure, apart, narrows ? width : null, narrows ? expectedWidth : null, saves)
         {
-            AsksAgain = step.Table.Length > 0 && SymptomModel.Covers(step.Step.Kind) && AnswersTo(step.Step).Any(),
+            AsksAgain = step.Table.Length > 0 && SymptomModel.Covers(step.Step.Kind) && AnswersTo(step.Step).LastOrDefault() is { } answer
+                ? IsDoubted(answer) ? AskedAgain.DoesNotFit : AskedAgain.MayHaveChanged : null,
         };
 
         void AddKinds(double[] target, Func<int, double> likelihood, double mended)

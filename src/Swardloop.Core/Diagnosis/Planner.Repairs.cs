@@ -71,7 +71,7 @@ internal sealed partial class Planner
 
         // The check that follows is part of the repair's price, and a running mower ends the case.
         Estimated after = ToGo(_first, _second, 0.01 * _plan.Mended, _onSite || visits);
-        _found.Add(new(step, now, after with { Sure = after.Sure + _costs.CheckAfter }, cured, []));
+        _found.Add(new(step, now, after.Plus(_costs.CheckAfter), cured, []));
     }
 
     private double CuresPart(Observation.RepairDone done, CauseKind kind, Place place, bool inWire) =>

@@ -95,7 +95,7 @@ internal sealed partial class Planner
         yield return [.. Enum.GetValues<StartOutcome>().Select(outcome => new Observation.MowerStart(StartPlace.AtWire, outcome)), stands];
         yield return [.. ReachMiddles.Select(metres => new Observation.MowerReach(metres, false)), new Observation.MowerReach(0, true)];
         yield return [.. Enum.GetValues<FollowOutcome>().Select(outcome => new Observation.FollowWire(outcome)), stands];
-        if (Weight(CauseKind.Charging) > 0.1 || _history.MowerCannotBeStarted)
+        if (Weight(CauseKind.Charging) > 0.1 || _history.MowerCannotBeStarted || _history.SameAfterChange)
         {
             yield return [new Observation.ChargeCheck(true), new Observation.ChargeCheck(false)];
         }
@@ -149,19 +149,31 @@ internal sealed partial class Planner
         return ((1 - open) * Over(outcome, made)) + (open * Over(outcome, made.With(Condition.Of(CauseKind.Open, double.PositiveInfinity))));
     }
 
-    /// <summary>The owner's one answer to a question, as an index among its outcomes, where it fits badly with what is believed now and a technician may look
-    /// for himself; −1: there is none.</summary>
-    private int DoubtedAnswer(Observation[] outcomes, Observation[] answers, Person by)
+    /// <summary>The owner's one answer to a question that a technician on site may ask again, as an index among its outcomes: it fits badly with what is
+    /// believed now, or a contact that comes and goes may be another way by now. −1: there is none.</summary>
+    private int AnswerToAskAgain(Observation[] outcomes, Observation[] answers, Person by)
     {
-        const double Odd = 0.15, Doubted = 0.35;
         if (by != Person.Technician || !_onSite || answers is not [Observation.MowerStart or Observation.StationLamp or Observation.OutletCheck] || answers[0].By != Person.Owner)
         {
             return -1;
         }
 
         int index = Array.FindIndex(outcomes, outcome => outcome is not Observation.NotDone && SymptomModel.ValueOf(outcome) == SymptomModel.ValueOf(answers[0]));
-        Dictionary<Condition, double> known = index < 0 ? [] : SymptomsOf(outcomes[index]);
-        return index >= 0 && _plan.Atoms.Where(atom => Symptom(outcomes[index], known, atom.Condition) < Odd).Sum(atom => atom.Weight) > Doubted ? index : -1;
+        return index >= 0 && (IsDoubted(outcomes[index]) || MayHaveChanged(answers[0])) ? index : -1;
+    }
+
+    private bool IsDoubted(Observation answer)
+    {
+        const double Odd = 0.15, Doubted = 0.35;
+        Dictionary<Condition, double> known = SymptomsOf(answer);
+        return _plan.Atoms.Where(atom => Symptom(answer, known, atom.Condition) < Odd).Sum(atom => atom.Weight) > Doubted;
+    }
+
+    // Whoever arrives looks first whether it is still as bad as was said.
+    private bool MayHaveChanged(Observation answer)
+    {
+        const double Unsteady = 0.05;
+        return answer is Observation.MowerStart { Outcome: StartOutcome.NoSignal } or Observation.StationLamp { State: LampState.Alarm or LampState.Flicker } && Weight(CauseKind.Unsteady) > Unsteady;
     }
 
     /// <summary>The question that an outcome answers, whoever is asked.</summary>
@@ -179,7 +191,7 @@ internal sealed partial class Planner
             {
                 Step step = QuestionOf(outcomes[0]) with { By = by };
                 Observation[] answers = [.. AnswersTo(step)];
-                int before = DoubtedAnswer(outcomes, answers, by);
+                int before = AnswerToAskAgain(outcomes, answers, by);
                 if (before < 0 && answers.Length > 0)
                 {
                     continue;
@@ -191,11 +203,11 @@ internal sealed partial class Planner
                 Normalise(table, table[0].Length);
                 if (before >= 0)
                 {
-                    // What was odd about the first answer and is the yard's will be there again: see PersistentAnswers.
+                    // What was odd about the first answer and is the yard's will be there again: see PersistentAnswers. What a contact does now is another matter.
                     for (int o = 0; o < table.Length; o++)
                     {
                         double again = o == before ? PersistentAnswers.YardShare : 0;
-                        table[o] = [.. table[o].Select(anew => again + ((1 - PersistentAnswers.YardShare) * anew))];
+                        table[o] = [.. table[o].Select((anew, i) => i < _plan.Atoms.Length && _plan.Atoms[i].Condition.Has(CauseKind.Unsteady) ? anew : again + ((1 - PersistentAnswers.YardShare) * anew))];
                     }
                 }
 
@@ -311,14 +323,15 @@ internal sealed partial class Planner
         }
 
         (double now, bool visits) = CostNow(step);
-        double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2;
+        double wrong = (by == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError) / 2, runs = _plan.Mended;
         for (int i = 0; i < _first.Length; i++)
         {
-            // A mower that runs ends the case, whatever was wrong with it.
+            // A mower that runs ends the case, whatever was wrong with it, if anything was.
             double same = Math.Min(1 - SymptomModel.Runs(_plan.Atoms[i].Condition), 1 - wrong);
             _first[i] = _second[i] = _plan.Atoms[i].Weight * same;
+            runs += _plan.Atoms[i].Kind == CauseKind.None ? _plan.Atoms[i].Weight * (1 - same) : 0;
         }
 
-        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), _plan.Mended, []));
+        _found.Add(new(step, now, ToGo(_first, _second, _plan.Mended * (0.01 + wrong), _onSite || visits), runs, []));
     }
 }

@@ -86,7 +86,7 @@ internal sealed partial class Planner
         _onSite = _history.OnSite;
         _standing = new(
             Weight(CauseKind.NoMains) + Weight(CauseKind.Supply) + Weight(CauseKind.Station) + Weight(CauseKind.EndsSwapped) + Weight(CauseKind.Charging),
-            _plan.Mended, Weight(CauseKind.Charging), Weight(CauseKind.Unsteady), Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair), belief.SaysLocked);
+            _plan.Mended, Weight(CauseKind.Charging), Weight(CauseKind.Unsteady), Weight(CauseKind.Leak) + Weight(CauseKind.LeakPair), _plan.Mended + Weight(CauseKind.None), belief.SaysLocked);
         _weights = [.. _plan.Atoms.Select(atom => atom.Weight)];
         _first = new double[_plan.Atoms.Length];
         _second = new double[_plan.Atoms.Length];
@@ -197,8 +197,8 @@ internal sealed partial class Planner
 
     private Estimated ToGo(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double mended, bool onSite)
     {
-        double sure = _toGo.Sure(first, second, mended, onSite);
-        return new(sure, Math.Max(0, _toGo.Value(first, second, mended, onSite) - sure));
+        double sure = _toGo.Sure(first, second, mended, onSite), value = Math.Max(sure, _toGo.Value(first, second, mended, onSite));
+        return new(sure, value - sure, Math.Max(value, _toGo.WithoutSearch(onSite)));
     }
 
     private bool Asked(Func<Observation, bool> same) => _history.Since(_history.AfterFind).Any(seen => seen.Wire is null && same(seen));
@@ -293,7 +293,7 @@ internal sealed partial class Planner
             }
 
             after += ToGo(_first, _second, mended, onSite);
-            after = o < table.Length - 1 ? after with { Sure = after.Sure + (probability * followUp) } : after;
+            after = o < table.Length - 1 ? after.Plus(probability * followUp) : after;
         }
 
         return after;
@@ -301,13 +301,17 @@ internal sealed partial class Planner
 
     private double Weight(CauseKind kind) => _plan.Atoms.Where(atom => atom.Kind == kind || atom.OtherKind == kind).Sum(atom => atom.Weight);
 
-    /// <summary>A cost to go in two parts: what one who knows the truth would still pay, and the price of not knowing it.</summary>
-    internal readonly record struct Estimated(double Sure, double Unsure)
+    /// <summary>A cost to go in two parts: what one who knows the truth would still pay, and the price of not knowing it; and what it costs at most, nothing
+    /// searched for and one thing after the other replaced.</summary>
+    internal readonly record struct Estimated(double Sure, double Unsure, double Most)
     {
-        public static Estimated operator +(Estimated a, Estimated b) => new(a.Sure + b.Sure, a.Unsure + b.Unsure);
+        public static Estimated operator +(Estimated a, Estimated b) => new(a.Sure + b.Sure, a.Unsure + b.Unsure, a.Most + b.Most);
+
+        /// <summary>With something on top that is paid in any case.</summary>
+        public Estimated Plus(double paid) => this with { Sure = Sure + paid, Most = Most + paid };
 
         /// <summary>Both together, the price of not knowing brought to scale.</summary>
-        public double At(double scale) => Sure + (scale * Unsure);
+        public double At(double scale) => Math.Min(Sure + (scale * Unsure), Most);
     }
 
     /// <summary>A step with its price.</summary>

@@ -51,7 +51,7 @@ internal sealed class SymptomModel(YardPhysics physics)
             _ => throw new ArgumentException("Not a symptom.", nameof(seen)),
         };
         double mistaken = seen.By == Person.Owner ? StatedProbabilities.OwnerError : StatedProbabilities.TechnicianError;
-        if (seen is Observation.StationLamp or Observation.OutletCheck)
+        if (seen is Observation.StationLamp or Observation.OutletCheck or Observation.MowerCheck)
         {
             mistaken *= PlainToSee;
         }
@@ -84,7 +84,7 @@ internal sealed class SymptomModel(YardPhysics physics)
 
     /// <summary>Probability that the mower mows as it should.</summary>
     public static double Runs(Condition condition) =>
-        condition.Present == 0 ? 0.99
+        condition.Present == 0 ? 0.997
         : condition.Present == (1 << (int)CauseKind.None) ? 0.97
         : condition.Present == (1 << (int)CauseKind.Unsteady) ? 0.45
         : 0.015;

@@ -257,16 +257,26 @@ public sealed class TroubleshootingSolver
         int tests = _tests.Length;
         Span<double> left = Take();
         weights.CopyTo(left);
-        double cost = 0;
-        int firstStep = -1;
-        while (true)
+
+        // What each repair costs and cures on what is left. A repair that fails ends few causes: the sums are kept up by what those lose.
+        Span<double> costs = stackalloc double[_repairCount], cures = stackalloc double[_repairCount];
+        for (int i = 0; i < _repairCount; i++)
         {
-            double total = Total(left);
-            if (total <= _negligible)
+            ReadOnlySpan<double> costRow = Row(_cost, i), cureRow = Row(_cures, i);
+            double ofCost = 0, ofCure = 0;
+            for (int k = 0; k < left.Length; k++)
             {
-                break;
+                ofCost += left[k] * costRow[k];
+                ofCure += left[k] * cureRow[k];
             }
 
+            (costs[i], cures[i]) = (ofCost, ofCure);
+        }
+
+        double cost = 0, total = Total(left);
+        int firstStep = -1;
+        while (total > _negligible)
+        {
             int chosen = -1;
             double chosenRatio = 0, chosenCost = 0;
             for (int i = 0; i < _repairCount; i++)
@@ -277,19 +287,11 @@ public sealed class TroubleshootingSolver
                     continue;
                 }
 
-                double repairCost = _allRepairs[r].NeedsVisit && !onSite ? total * _problem.Travel : 0;
-                double cured = 0;
-                ReadOnlySpan<double> costs = Row(_cost, i), cures = Row(_cures, i);
-                for (int k = 0; k < left.Length; k++)
-                {
-                    repairCost += left[k] * costs[k];
-                    cured += left[k] * cures[k];
-                }
-
                 // Equal ratios keep the earlier repair, so that the answer does not hang on rounding.
-                if (cured > _negligible && (chosen < 0 || cured / repairCost > chosenRatio))
+                double repairCost = costs[i] + (_allRepairs[r].NeedsVisit && !onSite ? total * _problem.Travel : 0);
+                if (cures[i] > _negligible && (chosen < 0 || cures[i] / repairCost > chosenRatio))
                 {
-                    (chosen, chosenRatio, chosenCost) = (i, cured / repairCost, repairCost);
+                    (chosen, chosenRatio, chosenCost) = (i, cures[i] / repairCost, repairCost);
                 }
             }
 
@@ -311,8 +313,19 @@ public sealed class TroubleshootingSolver
             ReadOnlySpan<double> ended = Row(_cures, chosen);
             for (int k = 0; k < left.Length; k++)
             {
-                left[k] *= 1 - ended[k];
+                if (ended[k] > 0 && left[k] > 0)
+                {
+                    double lost = left[k] * ended[k];
+                    left[k] -= lost;
+                    for (int i = 0; i < _repairCount; i++)
+                    {
+                        costs[i] -= lost * _cost[(i * _activeCount) + k];
+                        cures[i] -= lost * _cures[(i * _activeCount) + k];
+                    }
+                }
             }
+
+            total = Total(left);
         }
 
         Give();

@@ -90,6 +90,7 @@ internal static class GermanPhrases
         [Phrase.WhySaves] = "spart etwa {0} gegenüber dem besten Weg ohne ihn",
         [Phrase.WhyBestWayOn] = "der billigste Weg von hier aus",
         [Phrase.WhyAsksAgain] = "noch einmal gefragt, weil die erste Antwort nicht zum Übrigen passt",
+        [Phrase.WhyLooksAgain] = "noch einmal, weil ein Wackelkontakt inzwischen anders stehen kann",
         [Phrase.ClauseAnd] = "{0}; {1}",
         [Phrase.Or] = "{0} / {1}",
 

@@ -24,7 +24,7 @@ public enum Phrase
     AllButCertain, VeryLikely, Likely, AsLikelyAsNot, Possible, Unlikely, VeryUnlikely, UnderPercent, OverPercent,
 
     // Why a step: clauses and the sentence they make.
-    WhyCures, WhyTellsApart, WhyTellsWhether, WhyNarrows, WhySaves, WhyBestWayOn, WhyAsksAgain, ClauseAnd, Or,
+    WhyCures, WhyTellsApart, WhyTellsWhether, WhyNarrows, WhySaves, WhyBestWayOn, WhyAsksAgain, WhyLooksAgain, ClauseAnd, Or,
 
     // What was seen.
     SeenOutletLive, SeenOutletDead, SeenSupply, SeenLampOff, SeenLampNormal, SeenLampFlicker, SeenLampAlarm,

@@ -206,6 +206,7 @@ public sealed class Phrasebook
         [Phrase.WhySaves] = "saves about {0} against the best way on without it",
         [Phrase.WhyBestWayOn] = "cheapest way on from here",
         [Phrase.WhyAsksAgain] = "asked again, as the first answer does not fit the rest",
+        [Phrase.WhyLooksAgain] = "once more, as a contact that comes and goes may be another way now",
         [Phrase.ClauseAnd] = "{0}; {1}",
         [Phrase.Or] = "{0} / {1}",
 

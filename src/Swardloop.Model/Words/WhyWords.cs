@@ -15,7 +15,7 @@ public static class WhyWords
     public static string Say(StepReason reason, string currency, Phrasebook? words = null)
     {
         words ??= Phrasebook.English;
-        List<string> clauses = reason.AsksAgain ? [words[Phrase.WhyAsksAgain]] : [];
+        List<string> clauses = reason.AsksAgain is { } again ? [words[again == AskedAgain.DoesNotFit ? Phrase.WhyAsksAgain : Phrase.WhyLooksAgain]] : [];
         if (reason.CureProbability > 0)
         {
             clauses.Add(words.Say(Phrase.WhyCures, words.Percent(reason.CureProbability)));

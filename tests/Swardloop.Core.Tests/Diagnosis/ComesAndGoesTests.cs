@@ -108,4 +108,42 @@ public sealed class ComesAndGoesTests
 
         Assert.True(With(complaint) > 1.5 * With(""), $"{With(complaint)} and {With("")}");
     }
+
+    // A contact may come and go beside whatever was mended: nobody digs for it while the mower runs and coming again costs less.
+    [Fact]
+    public void A_mower_that_runs_is_left_alone_where_looking_on_costs_more_than_coming_again()
+    {
+        Observation[] seen =
+        [
+            new Observation.StationLamp(LampState.Normal), new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.Runs) { By = Person.Owner }, DiagnosisScene.Loop(1.7),
+            new Observation.MowerStart(StartPlace.AtWire, StartOutcome.Outside) { By = Person.Owner }, new Observation.ChargeCheck(true) { By = Person.Owner },
+            new Observation.RepairDone(StepKind.SwapEnds, null, null, null, null) { By = Person.Owner }, new Observation.MowerCheck(true) { By = Person.Owner },
+        ];
+        const double ComingAgain = 45 + 60;
+        Observation reach = new Observation.MowerReach(9, true) { By = Person.Owner }, follow = new Observation.FollowWire(FollowOutcome.Wavering) { By = Person.Owner };
+        foreach (Observation[] more in (Observation[][])[[], [reach], [reach, follow], [follow], [reach, follow, new Observation.TerminalLook(TerminalState.Corroded) { By = Person.Owner }]])
+        {
+            Advice advice = DiagnosisScene.Advise(Yard, [.. seen[..^2], .. more, .. seen[^2..]]);
+            double left = advice.Probability(CauseKind.Unsteady);
+            Assert.True(
+                advice.Finished ? advice.Next.Count == 0 && left < 0.5 : left > 0.5 || advice.Next[0].CostNow <= left * ComingAgain,
+                $"{left}: {string.Join("; ", advice.Next.Take(3).Select(step => $"{step.Step.Kind} {step.CostNow}"))}");
+        }
+    }
+
+    // Everything reads well: whether anything is wrong the mower itself says, before a part is bought; once.
+    [Fact]
+    public void Where_nothing_seems_wrong_the_mower_is_let_mow_before_anything_is_bought()
+    {
+        Observation[] seen =
+        [
+            new Observation.StationLamp(LampState.Normal), new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.Runs), new Observation.MowerReach(9, true), new Observation.FollowWire(FollowOutcome.Steady),
+            DiagnosisScene.Loop(1.7) with { By = Person.Technician }, new Observation.EarthResistance(null), new Observation.ChargeCheck(true), new Observation.SubstituteMower(true) { By = Person.Technician },
+        ];
+        Advice Checked(params Observation[] all) => Advisor.Advise(DiagnosisScene.Case(Yard, all) with { Complaint = "seems fine, please check everything" }, CausePriors.Default, TestContext.Current.CancellationToken);
+        Advice sound = Checked(seen), same = Checked([.. seen, new Observation.MowerCheck(false) { By = Person.Technician }]);
+
+        Assert.True(sound.Probability(CauseKind.None) > 0.3 && sound.Next[0].Step.Kind == StepKind.MowerCheck, $"{sound.Probability(CauseKind.None)}: {sound.Next[0].Step.Kind}");
+        Assert.DoesNotContain(same.Next, step => step.Step.Kind == StepKind.MowerCheck);
+    }
 }

@@ -36,6 +36,19 @@ public sealed class ComplaintTests
         Assert.True(bits.Bits > 0);
     }
 
+    // Where it drove to is no neighbour's mower.
+    [Theory]
+    [InlineData("ran through next door's vegetables", "since next door's mower came")]
+    [InlineData("rollt in Nachbars Rabatte über die Kante", "seit Nachbars Mäher da ist")]
+    [InlineData("found it in the neighbours' pond, it went straight into it", "the neighbours' new mower is the trouble, they say")]
+    public void Ground_next_door_is_no_mower_next_door(string ground, string mower)
+    {
+        Advice silent = Advise(""), there = Advise(ground), theirs = Advise(mower);
+
+        Assert.True(there.Probability(CauseKind.LeakPair) > silent.Probability(CauseKind.LeakPair) && there.Probability(CauseKind.Crosstalk) < 2 * silent.Probability(CauseKind.Crosstalk), ground);
+        Assert.True(theirs.Probability(CauseKind.Crosstalk) > 3 * silent.Probability(CauseKind.Crosstalk), mower);
+    }
+
     // What words say beside readings is weighed on one row of places, pairs left out of both sides: else pairs seem to speak against every single cause.
     [Theory]
     [InlineData("no signal since the bed was dug over", null, CauseKind.Open)]

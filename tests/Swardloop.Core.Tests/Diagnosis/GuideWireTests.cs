@@ -156,4 +156,17 @@ public sealed class GuideWireTests
         Assert.InRange(advice.Probability(CauseKind.Guide), 0.5, 1);
         Assert.Equal(StepKind.GuideResistance, advice.Next[0].Step.Kind);
     }
+
+    // The loop has its own reading, the guide has both in its path: neither is put down to what nobody knows.
+    [Fact]
+    public void A_broken_guide_beside_a_bad_joint_is_both_and_comes_out_once_the_joint_is_mended()
+    {
+        Observation[] seen = [new Observation.StationLamp(LampState.Normal), new Observation.MowerStart(StartPlace.MidLawn, StartOutcome.NoSignal), Guide(null, null), DiagnosisScene.Loop(318)];
+        Advice both = DiagnosisScene.Advise(Yard, seen);
+        Advice left = DiagnosisScene.Advise(
+            Yard, [.. seen, new Observation.RepairDone(StepKind.RemakeJoint, 14, null, null, "damaged"), new Observation.MowerCheck(false), DiagnosisScene.Loop(1.9)]);
+
+        Assert.True(both.Causes[0].Cause == new Cause(CauseKind.SeriesResistance, CauseKind.Guide) && both.Causes[0].Probability > 0.7, string.Join("; ", both.Causes.Take(4)));
+        Assert.Equal(new Cause(CauseKind.Guide), left.Causes[0].Cause);
+    }
 }
