@@ -33,7 +33,7 @@ public static class StepCautions
     /// <exception cref="ArgumentOutOfRangeException">The step is not in the catalogue.</exception>
     public static bool Ends(StepKind done, Caution caution) => caution switch
     {
-        Caution.MowerIsolated => (Touches(done) & StepTouches.MowerRunning) != 0,
+        Caution.MowerIsolated => (Touches(done) & (StepTouches.MowerRunning | StepTouches.MowerMayStart)) != 0,
         Caution.StationUnplugged => (Touches(done) & (StepTouches.MowerRunning | StepTouches.Mains)) != 0,
         _ => false,
     };
@@ -63,12 +63,13 @@ public static class StepCautions
         StepKind.Look => StepTouches.Outdoors | StepTouches.MowerParked,
 
         StepKind.TerminalLook or StepKind.SwapEnds => StepTouches.Outdoors | StepTouches.Wire | StepTouches.MowerParked,
-        StepKind.ChargeCheck or StepKind.CleanContacts => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked | StepTouches.MowerCarried,
+        StepKind.ChargeCheck or StepKind.CleanContacts =>
+            StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerMayStart,
         StepKind.AskMaker => StepTouches.Outdoors | StepTouches.Mains | StepTouches.MowerParked,
 
         StepKind.LoopResistance or StepKind.GuideResistance => Reading,
         StepKind.EarthResistance or StepKind.EndCapacitance or StepKind.Reflection => ReadingToStake,
-        StepKind.Insulation => ReadingToStake | StepTouches.TestVoltage,
+        StepKind.Insulation => ReadingToStake | StepTouches.TestVoltage | StepTouches.MowerCarried,
         StepKind.EarthRatio or StepKind.EarthGradient => ReadingToStake | StepTouches.Source | StepTouches.Battery | StepTouches.LiveLowVoltage,
         StepKind.ToneTrace => ReadingToStake | StepTouches.Source,
         StepKind.AcRatio => ReadingToStake | StepTouches.Source | StepTouches.LiveLowVoltage,
@@ -79,12 +80,12 @@ public static class StepCautions
         StepKind.RestoreMains => StepTouches.Outdoors | StepTouches.Mains | StepTouches.Switchboard,
         StepKind.ReplaceSupply => StepTouches.Outdoors | StepTouches.Mains | StepTouches.SupplyChoice,
         StepKind.ReplaceStation => StepTouches.Outdoors | StepTouches.Mains | StepTouches.Wire | StepTouches.MowerParked,
-        StepKind.RemakeTerminals => StepTouches.Outdoors | StepTouches.Wire | StepTouches.MowerParked,
+        StepKind.RemakeTerminals => StepTouches.Outdoors | StepTouches.Wire | StepTouches.Probes | StepTouches.MowerParked,
         StepKind.RemakeJoint or StepKind.MendSpan => Digging | StepTouches.CutsWire | StepTouches.Probes,
         StepKind.RenewLoop => Digging | StepTouches.Probes | StepTouches.CutsWire,
         StepKind.RelayLayout => Digging | StepTouches.Probes | StepTouches.CutsWire | StepTouches.MowerRunning,
         StepKind.RecodeStation => Running | StepTouches.Mains | StepTouches.MowerParked,
-        StepKind.ReplaceBattery => StepTouches.Outdoors | StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened,
+        StepKind.ReplaceBattery => StepTouches.Outdoors | StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened | StepTouches.MowerMayStart,
         StepKind.ServiceReceiver or StepKind.ServiceDrive => Running | StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened,
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Not a step of the catalogue."),
     };
@@ -103,7 +104,7 @@ public static class StepCautions
         Caution.AllDisconnectedForTestVoltage => StepTouches.TestVoltage,
         Caution.StationUnplugged => StepTouches.Wire,
         Caution.RunOnlyInsideLiveLoop => StepTouches.MowerRunning,
-        Caution.ClearOfRunningMower => StepTouches.MowerRunning,
+        Caution.ClearOfRunningMower => StepTouches.MowerRunning | StepTouches.MowerMayStart,
         Caution.MowerIsolated => StepTouches.MowerParked | StepTouches.MowerCarried | StepTouches.MowerOpened,
         Caution.CarryBladesAway => StepTouches.MowerCarried,
         Caution.MowerBatteryOut => StepTouches.MowerOpened,

@@ -54,4 +54,7 @@ public enum StepTouches
 
     /// <summary>The mower runs, with its blades.</summary>
     MowerRunning = 1 << 15,
+
+    /// <summary>The mower is switched on where it stands, and may start by itself.</summary>
+    MowerMayStart = 1 << 16,
 }

@@ -100,15 +100,21 @@ public sealed class StepCautionsTests
         Assert.Equal([StepKind.ServiceReceiver, StepKind.ServiceDrive, StepKind.ReplaceBattery], With(Caution.MowerBatteryOut));
     }
 
-    [Theory]
-    [InlineData(Caution.ClearOfRunningMower)]
-    [InlineData(Caution.RunOnlyInsideLiveLoop)]
-    public void Running_mower_is_kept_clear_of_and_runs_only_inside_a_loop_that_works(Caution caution) => Assert.Equal(
-        [
-            StepKind.MowerStart, StepKind.MowerReach, StepKind.FollowWire, StepKind.WireCrossing, StepKind.SubstituteLoop, StepKind.SubstituteMower,
-            StepKind.NeighbourOff, StepKind.MowerCheck, StepKind.RelayLayout, StepKind.RecodeStation, StepKind.ServiceReceiver, StepKind.ServiceDrive,
-        ],
-        With(caution));
+    private static readonly StepKind[] RunsTheMower =
+    [
+        StepKind.MowerStart, StepKind.MowerReach, StepKind.FollowWire, StepKind.WireCrossing, StepKind.SubstituteLoop, StepKind.SubstituteMower,
+        StepKind.NeighbourOff, StepKind.MowerCheck, StepKind.RelayLayout, StepKind.RecodeStation, StepKind.ServiceReceiver, StepKind.ServiceDrive,
+    ];
+
+    // A mower that is switched on to charge may start by itself.
+    private static readonly StepKind[] SwitchesItOn = [StepKind.ChargeCheck, StepKind.CleanContacts, StepKind.ReplaceBattery];
+
+    [Fact]
+    public void Running_mower_runs_only_inside_a_loop_that_works_and_is_kept_clear_of_as_is_one_that_may_start()
+    {
+        Assert.Equal(RunsTheMower, With(Caution.RunOnlyInsideLiveLoop));
+        Assert.Equal(RunsTheMower.Concat(SwitchesItOn).Order(), With(Caution.ClearOfRunningMower));
+    }
 
     [Fact]
     public void Hands_near_blades_need_the_mower_isolated() => AllCarry(
@@ -119,7 +125,7 @@ public sealed class StepCautionsTests
     [Fact]
     public void Carrying_a_mower_needs_gloves() => AllCarry(
         Caution.CarryBladesAway,
-        StepKind.MowerStart, StepKind.SubstituteLoop, StepKind.SubstituteMower, StepKind.MowerCheck, StepKind.ChargeCheck, StepKind.ServiceDrive);
+        StepKind.MowerStart, StepKind.SubstituteLoop, StepKind.SubstituteMower, StepKind.MowerCheck, StepKind.ChargeCheck, StepKind.ServiceDrive, StepKind.Insulation);
 
     [Fact]
     public void Step_that_owners_may_do_never_digs_cuts_or_tests_with_voltage() => Assert.All(
@@ -144,8 +150,8 @@ public sealed class StepCautionsTests
     [Fact]
     public void Mower_that_was_run_is_isolated_and_the_station_that_was_on_is_unplugged_again() => Assert.All(Enum.GetValues<StepKind>(), kind =>
     {
-        bool runs = With(Caution.ClearOfRunningMower).Contains(kind), isOn = runs || With(Caution.MainsStayClosed).Contains(kind);
-        Assert.Equal(runs, StepCautions.Ends(kind, Caution.MowerIsolated));
+        bool runs = RunsTheMower.Contains(kind), isOn = runs || With(Caution.MainsStayClosed).Contains(kind);
+        Assert.Equal(runs || SwitchesItOn.Contains(kind), StepCautions.Ends(kind, Caution.MowerIsolated));
         Assert.Equal(isOn, StepCautions.Ends(kind, Caution.StationUnplugged));
         Assert.All(Enum.GetValues<Caution>().Except([Caution.MowerIsolated, Caution.StationUnplugged]), caution => Assert.False(StepCautions.Ends(kind, caution)));
     });
