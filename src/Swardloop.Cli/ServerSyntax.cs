@@ -54,6 +54,16 @@ internal static class ServerSyntax
         ],
     };
 
+    /// <summary><c>screen</c>.</summary>
+    public static CommandSyntax Screen { get; } = new("screen", "Compute what changed of many yards: reach, forecast, advice of open cases. A run that was cut off is gone on with.")
+    {
+        Options =
+        [
+            new("--part", "I/N", "One part of N, such as 3/64; parts may run beside each other, on any machine that reaches the database (default: 1/1, all)."),
+            Data, Demo, Database,
+        ],
+    };
+
     /// <summary><c>people</c>.</summary>
     public static CommandSyntax People { get; } = new("people", "List the workshop's people, make one its principal, or give a one-time code for a forgotten password.")
     {
@@ -66,5 +76,5 @@ internal static class ServerSyntax
     };
 
     /// <summary>Those that help shows, in its order; <c>export --everything</c> stands with the other exports.</summary>
-    public static IReadOnlyList<CommandSyntax> Commands { get; } = [Serve, Backup, Restore, Forget, People];
+    public static IReadOnlyList<CommandSyntax> Commands { get; } = [Serve, Backup, Restore, Forget, Screen, People];
 }

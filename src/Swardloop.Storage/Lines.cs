@@ -43,6 +43,7 @@ internal sealed class Lines(WorkshopDatabase database)
         line.Text = SearchText.Of(line.Name, line.Address, yard.Text("note"));
         line.IsArchived = yard.Flag("archived");
         line.StaleSince = version;
+        await WatchAsync(yard.Id, version, cancellation);
         await database.Cases.Where(one => one.Yard == yard.Id && one.IsOpen)
             .ExecuteUpdateAsync(set => set.SetProperty(one => one.StaleSince, version), cancellation);
     }
@@ -61,6 +62,10 @@ internal sealed class Lines(WorkshopDatabase database)
         line.Text = SearchText.Of(line.Complaint, @case.Text("found"), @case.Text("note"), @case.Text("assignedTo"));
         line.StaleSince = version;
         CountNew(line, @case, await ObservationsAsync(record => record.Case == @case.Id, cancellation));
+        if (@case.Fields.ContainsKey("acceptedBy"))
+        {
+            await WatchAsync(line.Yard, version, cancellation); // signed, or taken back
+        }
     }
 
     private async Task ObservationAsync(StoredRecord stored, DateTimeOffset takenAt, CancellationToken cancellation)
@@ -80,6 +85,7 @@ internal sealed class Lines(WorkshopDatabase database)
         if (await database.Yards.FindAsync([ofYard], cancellation) is { } yard)
         {
             (yard.LastOhms, yard.LastReadAt) = LastReading.Of(all);
+            await WatchAsync(yard.Yard, stored.Version, cancellation);
         }
     }
 
@@ -118,6 +124,12 @@ internal sealed class Lines(WorkshopDatabase database)
         List<StoredRecord> stored = await database.Records.AsNoTracking().Where(record => record.Kind == RecordKind.Observation).Where(which)
             .ToListAsync(cancellation);
         return [.. stored.Select(Journal.StateOf)];
+    }
+
+    private async Task WatchAsync(Guid yard, long version, CancellationToken cancellation)
+    {
+        WatchLine line = await FindOrAddAsync(database.Watch, yard, () => new() { Yard = yard, ByWeakest = WatchOrder.NotYet(yard), ByFivePercent = WatchOrder.NotYet(yard) }, cancellation);
+        line.StaleSince = version;
     }
 
     private static async Task<T> FindOrAddAsync<T>(DbSet<T> lines, Guid id, Func<T> make, CancellationToken cancellation)

@@ -30,6 +30,12 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
     /// <summary>Visits as lists show them.</summary>
     public DbSet<VisitLine> Visits => Set<VisitLine>();
 
+    /// <summary>Yards by when they lose reception.</summary>
+    public DbSet<WatchLine> Watch => Set<WatchLine>();
+
+    /// <summary>The workshop's own mail server: one row, or none.</summary>
+    public DbSet<MailServer> MailServers => Set<MailServer>();
+
     /// <summary>Bytes of photos.</summary>
     public DbSet<StoredPhoto> Photos => Set<StoredPhoto>();
 
@@ -104,6 +110,27 @@ public sealed class WorkshopDatabase(DbContextOptions<WorkshopDatabase> options)
             line.HasKey(one => one.Visit);
             line.Property(one => one.Visit).ValueGeneratedNever();
             line.HasIndex(one => new { one.IsPlanned, one.On });
+        });
+        builder.Entity<WatchLine>(line =>
+        {
+            line.HasKey(one => one.Yard);
+            line.Property(one => one.Yard).ValueGeneratedNever();
+            line.Property(one => one.State).HasMaxLength(20);
+            line.Property(one => one.ByWeakest).HasMaxLength(60);
+            line.Property(one => one.ByFivePercent).HasMaxLength(60);
+            line.Property(one => one.LimitsOf).HasMaxLength(64);
+            line.Property(one => one.ComputedFrom).HasMaxLength(64);
+            line.HasIndex(one => one.ByWeakest);
+            line.HasIndex(one => one.ByFivePercent);
+            line.HasIndex(one => one.StaleSince);
+        });
+        builder.Entity<MailServer>(server =>
+        {
+            server.Property(one => one.Id).ValueGeneratedNever();
+            server.Property(one => one.Host).HasMaxLength(255);
+            server.Property(one => one.Security).HasMaxLength(20);
+            server.Property(one => one.User).HasMaxLength(200);
+            server.Property(one => one.From).HasMaxLength(200);
         });
         builder.Entity<Session>(session =>
         {

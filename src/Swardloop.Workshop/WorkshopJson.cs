@@ -53,4 +53,13 @@ namespace Swardloop.Workshop;
 [JsonSerializable(typeof(PracticeEnd))]
 [JsonSerializable(typeof(PracticeWay))]
 [JsonSerializable(typeof(IReadOnlyList<PracticeEntry>))]
+[JsonSerializable(typeof(WatchPage))]
+[JsonSerializable(typeof(YardOutlook))]
+[JsonSerializable(typeof(OutlookForecast))]
+[JsonSerializable(typeof(OutlookDates))]
+[JsonSerializable(typeof(MailState))]
+[JsonSerializable(typeof(MailSettings))]
+[JsonSerializable(typeof(NewMailSettings))]
+[JsonSerializable(typeof(SheetSending))]
+[JsonSerializable(typeof(SheetSent))]
 public sealed partial class WorkshopJson : JsonSerializerContext;

@@ -23,7 +23,7 @@ public sealed partial class Texts
     public string OpenAsPage => Of("Web page", "Webseite");
     public string OpenInMail => Of("Open in the mail program", "Im Mailprogramm öffnen");
     public string SaveAsMessage => Of("Message file with the PDF (.eml)", "Nachrichtendatei mit dem PDF (.eml)");
-    public string NothingIsSent => Of("Nothing is sent from here: your mail program shows it, and you send it.", "Von hier wird nichts gesendet: Ihr Mailprogramm zeigt es, und Sie senden es.");
+    public string NothingIsSent => Of("These send nothing: your mail program shows it, and you send it.", "Diese senden nichts: Ihr Mailprogramm zeigt es, und Sie senden es.");
     public string SheetNeedsServer => Of("Sheets are made at the workshop: they need reception.", "Blätter werden in der Werkstatt gemacht: sie brauchen Empfang.");
     public string SignHere => Of("Sign the acceptance", "Abnahme unterschreiben");
     public string SignLong => Of("Hand the device over, or type the name and sign with the finger. It stands on the acceptance sheet.", "Gerät reichen, oder den Namen eingeben und mit dem Finger unterschreiben. Es steht auf dem Abnahmeblatt.");
@@ -35,5 +35,7 @@ public sealed partial class Texts
     public string TakeBackAcceptance => Of("Take it back", "Zurücknehmen");
     public string NameToSign => Of("The name of whoever signs is missing.", "Der Name fehlt.");
     public string ToCalendar => Of("For the calendar (.ics)", "Für den Kalender (.ics)");
+    public string RoundingWord => Of("Tax and rounding on quotes", "Steuer und Rundung auf Angeboten");
+    public string RoundingHint => Of("Empty: to the cent, tax once on the sum, halves up. Where what is paid differs from the sum, the difference stands in a row of its own.", "Leer: auf den Cent, Steuer einmal auf die Summe, Halbe auf. Wo zu zahlen ist, was nicht die Summe ist, steht der Unterschied in einer eigenen Zeile.");
     public string VisitSummary(string yard) => Of($"Visit: {yard}", $"Besuch: {yard}");
 }

@@ -9,6 +9,12 @@ public enum ForecastNote
     /// <summary>From this reading on the loop measures much less: it was mended, and what was read before is of another state.</summary>
     Mended,
 
+    /// <summary>From this reading on the wire is mended or renewed, as was written down: what was read before is of another state.</summary>
+    MendRecorded,
+
+    /// <summary>This reading was accepted by a signature: it is the baseline, and what was read before does not count.</summary>
+    Accepted,
+
     /// <summary>A reading taken just after the wire was moved is no reading of the wire in rest.</summary>
     Moved,
 

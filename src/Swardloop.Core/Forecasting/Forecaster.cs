@@ -28,14 +28,21 @@ public static class Forecaster
     /// <exception cref="ArgumentException">No reading.</exception>
     public static ReceptionForecast Of(Yard yard, IReadOnlyList<LoopRecord> records, ForecastPrior? prior = null, LoopReach? reach = null)
     {
-        LoopBudget budget = LoopBudget.For(yard);
-        SignalBudget signal = SignalBudget.Of(yard, budget.InductanceHenry);
-        reach ??= new LoopReach(yard);
+        ReceptionLimits limits = LimitsOf(yard, reach ?? new LoopReach(yard));
+        return Of(yard, records, limits.WeakestOhms, limits.FivePercentOhms, limits.DeviationOhms, prior ?? ForecastPrior.Stated);
+    }
+
+    /// <summary>At which loop a yard loses reception.</summary>
+    /// <param name="yard">The yard.</param>
+    /// <param name="reach">Its reach.</param>
+    public static ReceptionLimits LimitsOf(Yard yard, LoopReach reach)
+    {
+        SignalBudget signal = SignalBudget.Of(yard, LoopBudget.For(yard).InductanceHenry);
         double weakest = reach.Weakest.FieldPerAmpere, small = reach.FieldQuantile(SmallShare);
 
         // The limit holds at the ground's temperature; readings are compared at 20 °C, and only the sound wire changes in between.
         double warmer = SoundWireAt20C(yard) * (1 - MaterialData.TemperatureFactor(yard.Loop.Conductor.Material, yard.Soil.TemperatureCelsius));
-        return Of(yard, records, signal.LimitOhms(weakest) + warmer, signal.LimitOhms(small) + warmer, LimitDeviation(yard, signal, weakest), prior ?? ForecastPrior.Stated);
+        return new(signal.LimitOhms(weakest) + warmer, signal.LimitOhms(small) + warmer, LimitDeviation(yard, signal, weakest));
     }
 
     /// <summary>Forecasts with limits known beforehand.</summary>
@@ -139,7 +146,9 @@ public static class Forecaster
     private static double SoundWireAt20C(Yard yard) =>
         yard.Loop.LengthMetres * (yard.Loop.ConductorIsKnown ? ConductorResistance.OhmsPerMetre(yard.Loop.Conductor, 20).Mean : UnknownConductor.Moments(20).Mean);
 
-    private static double SoundAt20C(Yard yard) =>
+    /// <summary>What a loop measures with nothing wrong, 20 °C (Ω), by its nominal values.</summary>
+    /// <param name="yard">The yard.</param>
+    public static double SoundAt20C(Yard yard) =>
         SoundWireAt20C(yard) + (2 * JointResistance.HealthyTerminalOhms.Mean) + yard.Loop.Joints.Sum(joint => JointResistance.HealthyOhms(joint.Style).Mean);
 
     /// <summary>One standard deviation of a limit, to first order in reach constant and source.</summary>
@@ -156,12 +165,22 @@ public static class Forecaster
         return Math.Sqrt((byReach * byReach) + (bySource * bySource));
     }
 
-    /// <summary>Leaves out what is not of the loop as it lies now: readings of a moved wire, and all before a mend.</summary>
+    /// <summary>Leaves out what is not of the loop as it lies now: readings of a moved wire, and all before a mend or an acceptance.</summary>
     private static void Sort(ReadingAt20C[] readings, List<(ForecastNote, int?)> notes)
     {
+        int begins = Array.FindLastIndex(readings, reading => reading.Record.Begins != LoopBeginning.None);
+        if (begins > 0 || (begins == 0 && readings[0].Record.Begins == LoopBeginning.Accepted))
+        {
+            notes.Add((readings[begins].Record.Begins == LoopBeginning.Accepted ? ForecastNote.Accepted : ForecastNote.MendRecorded, begins));
+            for (int i = 0; i < begins; i++)
+            {
+                readings[i] = readings[i] with { Used = false };
+            }
+        }
+
         for (int i = 0; i < readings.Length; i++)
         {
-            if (readings[i].Record.Moved)
+            if (readings[i].Used && readings[i].Record.Moved)
             {
                 readings[i] = readings[i] with { Used = false };
                 notes.Add((ForecastNote.Moved, i));

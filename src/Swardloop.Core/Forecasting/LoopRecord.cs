@@ -27,4 +27,7 @@ public sealed record LoopRecord(DateOnly At, double Ohms)
 
     /// <summary>The wire had just been moved: its contacts are not what they are in rest.</summary>
     public bool Moved { get; init; }
+
+    /// <summary>Whether this reading begins another state of the loop, and why: what was read before it is of a loop that lies there no longer.</summary>
+    public LoopBeginning Begins { get; init; }
 }

@@ -17,6 +17,8 @@ public sealed class ForecastWords
     {
         [ForecastNote.OddReading] = "The reading of {0}, {1} Ω, differs from the others by more than meter, temperature and weather allow: repeat it. It hardly counts.",
         [ForecastNote.Mended] = "From {0} on the loop measures much less, as after a mend. What was read before does not count.",
+        [ForecastNote.MendRecorded] = "The wire was mended before the reading of {0}, {1} Ω. What was read before does not count.",
+        [ForecastNote.Accepted] = "The loop was accepted with the reading of {0}, {1} Ω: it is the baseline. What was read before does not count.",
         [ForecastNote.Moved] = "The reading of {0} was taken just after the wire was moved. It does not count.",
         [ForecastNote.TemperatureByDate] = "Where no temperature was measured, it was taken from month and latitude (± 4 K).",
         [ForecastNote.NoLatitude] = "The yard has no latitude: 50° north was taken, ± 6 K.",
@@ -33,6 +35,8 @@ public sealed class ForecastWords
     {
         [ForecastNote.OddReading] = "Der Messwert vom {0}, {1} Ω, weicht von den anderen weiter ab, als Messgerät, Temperatur und Wetter erklären: bitte wiederholen. Er zählt kaum.",
         [ForecastNote.Mended] = "Ab {0} misst die Schleife viel weniger, wie nach einer Reparatur. Frühere Messwerte zählen nicht.",
+        [ForecastNote.MendRecorded] = "Vor dem Messwert vom {0}, {1} Ω, wurde der Draht repariert. Frühere Messwerte zählen nicht.",
+        [ForecastNote.Accepted] = "Mit dem Messwert vom {0}, {1} Ω, wurde die Schleife abgenommen: Er ist die Grundlage. Frühere Messwerte zählen nicht.",
         [ForecastNote.Moved] = "Der Messwert vom {0} entstand, gleich nachdem der Draht bewegt wurde. Er zählt nicht.",
         [ForecastNote.TemperatureByDate] = "Wo keine Temperatur gemessen wurde, gilt die nach Monat und Breitengrad (± 4 K).",
         [ForecastNote.NoLatitude] = "Der Garten hat keinen Breitengrad: angenommen sind 50° Nord, ± 6 K.",
@@ -50,7 +54,10 @@ public sealed class ForecastWords
     /// <summary>A note as a sentence.</summary>
     /// <param name="note">The note.</param>
     /// <param name="reading">The reading it is about, or null.</param>
-    public string Say(ForecastNote note, ReadingAt20C? reading) => reading is null
+    public string Say(ForecastNote note, ReadingAt20C? reading) => Say(note, reading?.Record.At, reading?.Record.Ohms ?? 0);
+
+    /// <summary>The same, of a reading by its day and what the meter showed (Ω).</summary>
+    public string Say(ForecastNote note, DateOnly? day, double shownOhms) => day is not { } at
         ? _notes[note]
-        : string.Format(CultureInfo.InvariantCulture, _notes[note], reading.Record.At.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), Math.Round(reading.Record.Ohms, 2));
+        : string.Format(CultureInfo.InvariantCulture, _notes[note], at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), Math.Round(shownOhms, 2));
 }

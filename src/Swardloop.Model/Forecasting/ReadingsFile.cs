@@ -20,7 +20,7 @@ public sealed class ReadingsFile
     private const int FirstYear = 1980, LastYear = 2079;
 
     private static readonly string[] Columns = ["at", "ohms", "leadOhms", "temperatureC", "conditions"];
-    private static readonly string[] Conditions = ["wet", "dry", "frost", "moved"];
+    private static readonly string[] Conditions = ["wet", "dry", "frost", "moved", "mended", "accepted"];
     private static readonly NumberRange Ohms = new(0, 1e9, "Ω"), Leads = new(0, 100, "Ω"), Celsius = new(-40, 60, "°C");
 
     private ReadingsFile(IReadOnlyList<LoopRecord> readings) => Readings = readings;
@@ -98,6 +98,7 @@ public sealed class ReadingsFile
                 Dry = conditions.Contains("dry"),
                 Frost = conditions.Contains("frost"),
                 Moved = conditions.Contains("moved"),
+                Begins = conditions.Contains("accepted") ? LoopBeginning.Accepted : conditions.Contains("mended") ? LoopBeginning.Mended : LoopBeginning.None,
             }
             : null;
 

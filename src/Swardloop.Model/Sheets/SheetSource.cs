@@ -50,6 +50,12 @@ public sealed class SheetSource
     /// <summary>What was drawn with a finger by whoever signed; null for none.</summary>
     public SignatureMark? Mark { get; init; }
 
+    /// <summary>The reading that was signed for; null: the case's last one.</summary>
+    public Observation.LoopResistance? AcceptedReading { get; init; }
+
+    /// <summary>Whether the reading that was signed for was corrected or struck out since.</summary>
+    public bool SignedReadingChanged { get; init; }
+
     /// <summary>The yard.</summary>
     public Yard Yard => Case.Yard;
 

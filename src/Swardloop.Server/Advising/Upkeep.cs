@@ -1,19 +1,16 @@
 using Microsoft.EntityFrameworkCore;
-using Swardloop.Core.Budget;
 using Swardloop.Core.Diagnosis;
-using Swardloop.Core.Reach;
-using Swardloop.Core.Yards;
 using Swardloop.Model.Advising;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
-using Swardloop.Model.Yards;
 using Swardloop.Server.Files;
+using Swardloop.Server.Watching;
 using Swardloop.Storage;
 
 namespace Swardloop.Server.Advising;
 
 /// <summary>Computes in the background what lists show and a change made out of date: advice of open cases, causes of closed ones, ohms to
-/// spare of yards. The changes themselves wait for none of it. One that cannot be computed holds up no other: it is put aside and tried again
+/// spare of yards, and when they lose reception. The changes themselves wait for none of it. One that cannot be computed holds up no other: it is put aside and tried again
 /// later. Advice is the advisor's unless another is given.</summary>
 internal sealed partial class Upkeep(
     IDbContextFactory<WorkshopDatabase> databases, ChangeNews news, WriteTurn turn, WorkshopPriors priors, ComputingQueue queue, TimeProvider clock, ILogger<Upkeep> log,
@@ -88,6 +85,14 @@ internal sealed partial class Upkeep(
 
         CaseLine? line = await database.Cases.AsNoTracking().Where(line => line.StaleSince != null && !aside.Contains(line.Case))
             .OrderByDescending(line => line.IsOpen).ThenByDescending(line => line.StaleSince).FirstOrDefaultAsync(cancellation);
+        // Advice is waited for by somebody; when a loop will fail can come after it, and what closed cases teach after that.
+        if (line is not { IsOpen: true } && await database.Watch.AsNoTracking().Where(watch => watch.StaleSince != null && !aside.Contains(watch.Yard))
+            .OrderBy(watch => watch.StaleSince).FirstOrDefaultAsync(cancellation) is { } watched)
+        {
+            await WatchAsync(database, watched, cancellation);
+            return true;
+        }
+
         if (line is null)
         {
             _counts = null;
@@ -103,30 +108,26 @@ internal sealed partial class Upkeep(
         StoredRecord? stored = await database.Records.AsNoTracking().FirstOrDefaultAsync(record => record.Id == line.Yard, cancellation);
         (double? Expected, double? Limit) ohms = (null, null);
         if (stored is not null && !await ComputedAsync(
-            line.Yard, line.StaleSince!.Value, async () => ohms = await queue.RunAsync(stop => Compute(FileEndpoints.YardOf(Journal.StateOf(stored)), stop), cancellation)))
+            line.Yard, line.StaleSince!.Value, async () => ohms = await queue.RunAsync(stop => Screening.Ohms(FileEndpoints.YardOf(Journal.StateOf(stored)), stop), cancellation)))
         {
             return;
         }
 
-        (double? expected, double? limit) = ohms;
-        using IDisposable mine = await turn.TakeAsync(cancellation);
-        await database.Yards.Where(one => one.Yard == line.Yard && one.StaleSince == line.StaleSince).ExecuteUpdateAsync(set => set
-            .SetProperty(one => one.ExpectedOhms, expected)
-            .SetProperty(one => one.LimitOhms, limit)
-            .SetProperty(one => one.StaleSince, (long?)null), cancellation);
+        await Screening.KeepOhmsAsync(database, line, ohms, turn, cancellation);
     }
 
-    private static (double? Expected, double? Limit) Compute(Checked<YardFile> file, CancellationToken cancellation)
+    private async Task WatchAsync(WorkshopDatabase database, WatchLine line, CancellationToken cancellation)
     {
-        if (!file.IsGood)
+        WatchWork.Input? input = null;
+        WatchWork.Output? output = null;
+        if (await ComputedAsync(line.Yard, line.StaleSince!.Value, async () =>
         {
-            return (null, null);
+            input = await WatchWork.ReadAsync(database, line.Yard, cancellation);
+            output = input is null || input.Digest == line.ComputedFrom ? null : await queue.RunAsync(stop => WatchWork.Compute(input, line, stop), cancellation);
+        }))
+        {
+            await WatchWork.KeepAsync(database, line, input, output, turn, cancellation);
         }
-
-        Yard yard = file.Value.Yard;
-        LoopBudget budget = LoopBudget.For(yard);
-        LoopReach reach = new(yard, cancellation: cancellation);
-        return (budget.ExpectedOhms.Nominal, SignalBudget.Of(yard, budget.InductanceHenry).LimitOhms(reach.Weakest.FieldPerAmpere));
     }
 
     private async Task CaseAsync(WorkshopDatabase database, CaseLine line, CancellationToken cancellation)
@@ -160,21 +161,7 @@ internal sealed partial class Upkeep(
             }
         }
 
-        CauseProbability? likeliest = advice?.Causes.Count > 0 ? advice.Causes[0] : null;
-        AdvisedStep? next = advice?.Next.Count > 0 ? advice.Next[0] : null;
-        string? cause = likeliest is null ? null : WireName.Of(likeliest.Cause);
-        string? step = next is null ? null : WireName.Of(next.Step.Kind), by = next is null ? null : WireName.Of(next.Step.By);
-        string? digest = found is null ? null : file!.Value!.Digest;
-        using IDisposable mine = await turn.TakeAsync(cancellation);
-        await database.Cases.Where(one => one.Case == line.Case && one.StaleSince == line.StaleSince).ExecuteUpdateAsync(set => set
-            .SetProperty(one => one.Cause, cause)
-            .SetProperty(one => one.Probability, likeliest == null ? null : likeliest.Probability)
-            .SetProperty(one => one.NextStep, step)
-            .SetProperty(one => one.NextBy, by)
-            .SetProperty(one => one.ExpectedCost, next == null ? null : next.ExpectedCostToFinish)
-            .SetProperty(one => one.FoundCause, found)
-            .SetProperty(one => one.Digest, digest)
-            .SetProperty(one => one.StaleSince, (long?)null), cancellation);
+        await Screening.KeepAdviceAsync(database, line, advice, found, found is null ? null : file!.Value!.Digest, turn, cancellation);
     }
 
     private async Task<PriorsFile> CountsAsync(CancellationToken cancellation)

@@ -1,5 +1,6 @@
 using Swardloop.Cli;
 using Swardloop.Server.Keeping;
+using Swardloop.Server.Watching;
 
 namespace Swardloop.Server.Serving;
 
@@ -14,6 +15,7 @@ internal static class ServerCommands
         "restore" => new RestoreCommand(),
         "export" => new ExportEverythingCommand(),
         "forget" => new ForgetCommand(),
+        "screen" => new ScreenCommand(),
         "people" => new Accounts.PeopleCommand(),
         _ => null,
     };

@@ -9,12 +9,14 @@ using Swardloop.Server.Events;
 using Swardloop.Server.Files;
 using Swardloop.Server.Input;
 using Swardloop.Server.Keeping;
+using Swardloop.Server.Mail;
 using Swardloop.Server.OwnersPage;
 using Swardloop.Server.Photos;
 using Swardloop.Server.Practising;
 using Swardloop.Server.Records;
 using Swardloop.Server.Search;
 using Swardloop.Server.Sheets;
+using Swardloop.Server.Watching;
 using Swardloop.Storage;
 using Swardloop.Storage.Keeping;
 using Swardloop.Workshop;
@@ -86,6 +88,8 @@ internal static class WorkshopApp
         services.AddSingleton<BenchReader>();
         services.AddSingleton<WorkshopPriors>();
         services.AddScoped<PracticeBook>();
+        services.AddScoped<MailBook>();
+        services.AddSingleton<SendingTurn>();
         services.AddAccounts(mark.IsDemo);
         services.AddOwnersPage();
         services.AddOpenApi("v1", api => api.AddOperationTransformer<ApiExamples>());
@@ -120,6 +124,8 @@ internal static class WorkshopApp
         api.MapKeeping();
         api.MapPractice();
         api.MapSheets();
+        api.MapWatch();
+        api.MapMail();
         // Reading only: an address that knows another method or media type has to say so itself.
         api.MapGet("{*path}", Faults.NoSuchCall).AllowAnonymous().ExcludeFromDescription().WithOrder(int.MaxValue);
         app.MapGet("/health", HealthAsync).AllowAnonymous().ExcludeFromDescription();

@@ -312,6 +312,41 @@ namespace Swardloop.Storage.Postgres.Migrations
                     b.ToTable("Journal");
                 });
 
+            modelBuilder.Entity("Swardloop.Storage.MailServer", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("From")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Host")
+                        .IsRequired()
+                        .HasMaxLength(255)
+                        .HasColumnType("character varying(255)");
+
+                    b.Property<int>("Port")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Secret")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Security")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("User")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("MailServers");
+                });
+
             modelBuilder.Entity("Swardloop.Storage.OwnerLine", b =>
                 {
                     b.Property<Guid>("Owner")
@@ -520,6 +555,78 @@ namespace Swardloop.Storage.Postgres.Migrations
                     b.HasIndex("IsPlanned", "On");
 
                     b.ToTable("Visits");
+                });
+
+            modelBuilder.Entity("Swardloop.Storage.WatchLine", b =>
+                {
+                    b.Property<Guid>("Yard")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByFivePercent")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)");
+
+                    b.Property<string>("ByWeakest")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)");
+
+                    b.Property<string>("ComputedFrom")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<int>("Counted")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("FivePercent")
+                        .HasColumnType("text");
+
+                    b.Property<double?>("FivePercentLimitOhms")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Forecast")
+                        .HasColumnType("text");
+
+                    b.Property<bool>("IsOdd")
+                        .HasColumnType("boolean");
+
+                    b.Property<DateOnly?>("LastReadOn")
+                        .HasColumnType("date");
+
+                    b.Property<double>("LimitDeviationOhms")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("LimitsOf")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<int>("Readings")
+                        .HasColumnType("integer");
+
+                    b.Property<long?>("StaleSince")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<string>("Weakest")
+                        .HasColumnType("text");
+
+                    b.Property<double?>("WeakestLimitOhms")
+                        .HasColumnType("double precision");
+
+                    b.HasKey("Yard");
+
+                    b.HasIndex("ByFivePercent");
+
+                    b.HasIndex("ByWeakest");
+
+                    b.HasIndex("StaleSince");
+
+                    b.ToTable("Watch");
                 });
 
             modelBuilder.Entity("Swardloop.Storage.WorkshopMark", b =>

@@ -513,6 +513,78 @@ namespace Swardloop.Storage.Sqlite.Migrations
                     b.ToTable("Visits");
                 });
 
+            modelBuilder.Entity("Swardloop.Storage.WatchLine", b =>
+                {
+                    b.Property<Guid>("Yard")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByFivePercent")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByWeakest")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ComputedFrom")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Counted")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("FivePercent")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("FivePercentLimitOhms")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Forecast")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("IsOdd")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly?>("LastReadOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("LimitDeviationOhms")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("LimitsOf")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Readings")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("StaleSince")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Weakest")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("WeakestLimitOhms")
+                        .HasColumnType("REAL");
+
+                    b.HasKey("Yard");
+
+                    b.HasIndex("ByFivePercent");
+
+                    b.HasIndex("ByWeakest");
+
+                    b.HasIndex("StaleSince");
+
+                    b.ToTable("Watch");
+                });
+
             modelBuilder.Entity("Swardloop.Storage.WorkshopMark", b =>
                 {
                     b.Property<int>("Id")

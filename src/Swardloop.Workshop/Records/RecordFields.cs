@@ -60,6 +60,10 @@ public static class RecordFields
                 new("acceptedBy", FieldType.Text) { Personal = true },
                 new("acceptedAt", FieldType.Moment),
                 new("acceptedMark", FieldType.Text) { MostCharacters = 4000, Personal = true },
+                // The loop reading that was signed for: the yard's baseline when it lies within the band of a sound loop.
+                To("acceptedReading", RecordKind.Observation),
+                // The last sheet sent by the workshop's mail server, to whom, and what that answered; earlier ones stand in the history.
+                new("sentSheet", FieldType.Text) { MostCharacters = 1000, Personal = true },
                 Note, Archived, Forgotten,
             ],
             [RecordKind.Observation] =
@@ -125,6 +129,11 @@ public static class RecordFields
                 new("ownerPatiencePerHour", FieldType.Number),
                 new("currency", FieldType.Text) { MostCharacters = 8 },
                 new("taxPercent", FieldType.Number) { Unit = "%", Most = 100 },
+                new("pricesIncludeTax", FieldType.Flag),
+                new("taxPerLine", FieldType.Flag),
+                new("roundLines", FieldType.Word) { Words = RatesPrices.LineSteps },
+                new("roundTotal", FieldType.Word) { Words = RatesPrices.TotalSteps },
+                new("roundHalves", FieldType.Word) { Words = RatesPrices.HalfWords },
                 new("steps", FieldType.StepPace),
                 new("without", FieldType.Steps) { MostCharacters = 1000 },
                 Note,

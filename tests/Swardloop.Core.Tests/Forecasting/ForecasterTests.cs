@@ -49,6 +49,30 @@ public sealed class ForecasterTests
         Assert.Equal(Forecast(after).WeakestLost, forecast.WeakestLost);
     }
 
+    // The fall is too small to be taken for a mend by itself: 3 Ω, with readings that rise by 4 Ω a year.
+    [Theory]
+    [InlineData(LoopBeginning.Accepted, ForecastNote.Accepted)]
+    [InlineData(LoopBeginning.Mended, ForecastNote.MendRecorded)]
+    public void What_was_read_before_a_signed_acceptance_or_a_mend_that_was_written_down_does_not_count(LoopBeginning begins, ForecastNote note)
+    {
+        LoopRecord[] after = [.. Rising(5, 1, from: 12).Select(record => record with { At = record.At.AddDays(1000) })];
+        LoopRecord[] before = Rising(5, 4);
+        after[0] = after[0] with { Begins = begins };
+        ReceptionForecast forecast = Forecast([.. before, .. after]);
+        Assert.Contains((note, 5), forecast.Notes);
+        Assert.All(forecast.Readings.Take(5), reading => Assert.False(reading.Used));
+        Assert.Equal(Forecast(after).WeakestLost, forecast.WeakestLost);
+        Assert.NotEqual(Forecast([.. before, .. after.Select(record => record with { Begins = LoopBeginning.None })]).GrowthOhmsPerYear, forecast.GrowthOhmsPerYear);
+    }
+
+    // 100 m of 1 mm² copper and sound terminals: about 1.8 Ω at 20 °C.
+    [Theory]
+    [InlineData(1.95, AcceptanceVerdict.Within)]
+    [InlineData(9, AcceptanceVerdict.Above)]
+    [InlineData(0.7, AcceptanceVerdict.Below)]
+    public void A_reading_is_judged_beside_the_band_of_a_sound_loop(double shown, AcceptanceVerdict expected) =>
+        Assert.Equal(expected, Acceptance.Judge(Yard, new(SimulatedLoops.Start, shown) { TemperatureCelsius = 20 }).Verdict);
+
     [Fact]
     public void Loop_that_does_not_grow_is_not_lost_within_twenty_years()
     {

@@ -80,6 +80,34 @@ public sealed class SheetTests
         Assert.Contains("Length: 288.7 ft", text, StringComparison.Ordinal);
     }
 
+    // A sound loop of this yard measures about 2 Ω.
+    [Theory]
+    [InlineData(140, true, false, "do not become the yard's baseline")]
+    [InlineData(0.5, true, false, "do not become the yard's baseline")]
+    [InlineData(2.2, true, false, "are the yard's new baseline")]
+    [InlineData(2.2, false, false, "Once signed, these figures are the yard's new baseline")]
+    [InlineData(2.2, true, true, "sign again")]
+    public void Only_a_reading_within_its_band_is_called_the_new_baseline(double ohms, bool isSigned, bool hasChanged, string said)
+    {
+        ServiceCase accepted = Begun with { Observations = [new Observation.LoopResistance(ohms, 0.2, MeterAccuracy.Plain)] };
+        string text = SheetText.Of(SheetKinds.Make(
+            SheetKind.Acceptance,
+            new SheetSource(accepted, false, one => Advisor.Advise(one, CausePriors.Default)) { SignedBy = isSigned ? "Odo Quillfeather" : null, SignedReadingChanged = hasChanged })).ReplaceLineEndings(" ");
+        Assert.Contains(said, text, StringComparison.Ordinal);
+        Assert.Equal(said.Contains("new baseline", StringComparison.Ordinal), text.Contains("are the yard's new baseline", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_acceptance_shows_the_reading_that_was_signed_for_whatever_was_measured_later()
+    {
+        Observation.LoopResistance signed = new(2.33, 0.2, MeterAccuracy.Plain);
+        ServiceCase later = Begun with { Observations = [signed, new Observation.LoopResistance(44, 0.2, MeterAccuracy.Plain)] };
+        string text = SheetText.Of(SheetKinds.Make(
+            SheetKind.Acceptance, new SheetSource(later, false, one => Advisor.Advise(one, CausePriors.Default)) { SignedBy = "Odo Quillfeather", AcceptedReading = signed }));
+        Assert.Contains("2.13 Ω ±", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("43.8", text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Same_case_gives_the_same_message() => Assert.Equal(SheetText.Of(Make("quote", true, Begun)), SheetText.Of(Make("quote", true, Begun)));
 }

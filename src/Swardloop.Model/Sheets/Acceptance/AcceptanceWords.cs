@@ -3,7 +3,7 @@ namespace Swardloop.Model.Sheets.Acceptance;
 /// <summary>Texts of the acceptance sheet.</summary>
 internal enum AcceptanceWord
 {
-    Title, At20C, Expected20C, Within, Above, Below, Unmeasured, Temperature, ByDate, AsMeasured, Baseline, Picture,
+    Title, At20C, Expected20C, Within, Above, Below, Unmeasured, Temperature, ByDate, AsMeasured, Baseline, WillBeBaseline, NoBaseline, Changed, Picture,
 }
 
 /// <summary>Those texts.</summary>
@@ -22,6 +22,9 @@ internal static class AcceptanceWords
         [AcceptanceWord.ByDate] = "{0} °C by date and latitude, ± 4 K",
         [AcceptanceWord.AsMeasured] = "{0} °C as filed",
         [AcceptanceWord.Baseline] = "These figures are the yard's new baseline: later readings are compared with them.",
+        [AcceptanceWord.WillBeBaseline] = "Once signed, these figures are the yard's new baseline: later readings are compared with them.",
+        [AcceptanceWord.NoBaseline] = "These figures do not become the yard's baseline, signed or not: only a reading within the band of a sound loop does.",
+        [AcceptanceWord.Changed] = "The reading that was signed for was corrected or struck out since: sign again. Until then there is no new baseline.",
         [AcceptanceWord.Picture] = "The signal with the loop as measured.",
     });
 
@@ -38,6 +41,9 @@ internal static class AcceptanceWords
         [AcceptanceWord.ByDate] = "{0} °C nach Datum und Breitengrad, ± 4 K",
         [AcceptanceWord.AsMeasured] = "{0} °C laut Datei",
         [AcceptanceWord.Baseline] = "Diese Werte sind die neue Grundlage des Gartens: Spätere Messwerte werden mit ihnen verglichen.",
+        [AcceptanceWord.WillBeBaseline] = "Mit der Unterschrift sind diese Werte die neue Grundlage des Gartens: Spätere Messwerte werden mit ihnen verglichen.",
+        [AcceptanceWord.NoBaseline] = "Diese Werte werden nicht zur Grundlage des Gartens, mit oder ohne Unterschrift: Das wird nur ein Messwert im Bereich einer heilen Schleife.",
+        [AcceptanceWord.Changed] = "Der unterschriebene Messwert wurde seitdem berichtigt oder gestrichen: bitte neu unterschreiben. Bis dahin gibt es keine neue Grundlage.",
         [AcceptanceWord.Picture] = "Das Signal mit der Schleife wie gemessen.",
     });
 }
