@@ -77,6 +77,8 @@ internal sealed class FakeWorkshop : HttpMessageHandler
             "api/priors" => Text(Encoding.UTF8.GetString(PriorsFile.Empty.ToUtf8())),
             "api/people" when request.Method == HttpMethod.Post => Invite(JsonSerializer.Deserialize(body, WorkshopJson.Default.NewPerson)!),
             "api/people" => Json<IReadOnlyList<PersonEntry>>([], WorkshopJson.Default.IReadOnlyListPersonEntry),
+            "api/mail" => Json(new MailState(false, null), WorkshopJson.Default.MailState),
+            "api/mail/settings" => Json(new MailSettings("", 587, MailSecurity.StartTls, null, "", false), WorkshopJson.Default.MailSettings),
             "api/sessions" => Json<IReadOnlyList<SessionEntry>>(Sessions, WorkshopJson.Default.IReadOnlyListSessionEntry),
             _ when path.StartsWith("api/sessions/", StringComparison.Ordinal) => EndSession(Guid.Parse(path["api/sessions/".Length..])),
             _ when path.StartsWith("api/owners/", StringComparison.Ordinal) => Forget(request.Method, path.Split('/')[2], body),

@@ -7,8 +7,8 @@ public sealed partial class Texts
 {
     public string MailServer => Of("Mail server", "Mailserver");
     public string MailServerLong => Of("Where one is set, sheets can be sent from here, each at a touch. Without, they open in the mail program. Ask your mail provider for these.", "Ist einer eingetragen, lassen sich Blätter von hier senden, jedes auf einen Druck. Sonst öffnen sie sich im Mailprogramm. Die Angaben hat Ihr Mailanbieter.");
-    public string MailHost => Of("Server", "Server");
-    public string MailPort => Of("Port", "Port");
+    public string MailHost => Of("Name of the server", "Name des Servers");
+    public string MailPort => Of("Its port", "Sein Port");
     public string MailSecurityWord => Of("Encryption", "Verschlüsselung");
     public string MailSecurityName(MailSecurity security) => security switch
     {

@@ -6,7 +6,6 @@ using Microsoft.EntityFrameworkCore;
 using MimeKit;
 using Swardloop.Model.Cases;
 using Swardloop.Model.Checks;
-using Swardloop.Model.Sheets;
 using Swardloop.Server.Accounts;
 using Swardloop.Server.Advising;
 using Swardloop.Server.Input;
@@ -43,7 +42,7 @@ internal static class MailEndpoints
     {
         NewMailSettings settings = await JsonBody.ReadAsync(request, fields =>
         {
-            string? host = fields.Text("host", MostCharacters, required: true)?.Trim(), user = fields.Text("user", MostCharacters)?.Trim(), password = fields.Text("password", MostCharacters);
+            string? host = fields.Text("host", MostCharacters, required: true)?.Trim(), user = Optional(fields, "user")?.Trim(), password = Optional(fields, "password");
             string? from = fields.Text("from", MostCharacters, required: true)?.Trim();
             int? port = fields.WholeNumber("port", 1, 65535, required: true);
             MailSecurity? security = fields.Word("security", WireName.Words<MailSecurity>(), required: true);
@@ -146,6 +145,10 @@ internal static class MailEndpoints
 
         return fields.Problems.Any || to is null || language is null || units is null ? null : new(id!.Value, to, language, units);
     }
+
+    // A field that says null is a field that is not there.
+    private static string? Optional(JsonFields fields, string name) =>
+        fields.Has(name) && fields.Element(name, "a text") is { ValueKind: not JsonValueKind.Null } ? fields.Text(name, MostCharacters) : null;
 
     private static MailSettings Shown(MailServer server) => new(server.Host, server.Port, MailBook.SecurityOf(server), server.User, server.From, server.Secret is not null);
 

@@ -59,8 +59,20 @@ internal static class WatchEndpoints
             from owner in itsOwner.DefaultIfEmpty()
             select new
             {
-                line.Yard, line.State, line.Weakest, line.FivePercent, line.Counted, line.Readings, line.LastReadOn, line.IsOdd, line.StaleSince, line.ByWeakest, line.ByFivePercent,
-                yard.Name, yard.Address, OwnerName = owner == null ? null : owner.Name,
+                line.Yard,
+                line.State,
+                line.Weakest,
+                line.FivePercent,
+                line.Counted,
+                line.Readings,
+                line.LastReadOn,
+                line.IsOdd,
+                line.StaleSince,
+                line.ByWeakest,
+                line.ByFivePercent,
+                yard.Name,
+                yard.Address,
+                OwnerName = owner == null ? null : owner.Name,
                 VisitOn = database.Visits.Where(visit => visit.Yard == line.Yard && visit.IsPlanned && visit.On >= today).Min(visit => (DateOnly?)visit.On),
             }).ToListAsync(cancellation);
         return [.. read.OrderBy(one => byFivePercent ? one.ByFivePercent : one.ByWeakest, StringComparer.Ordinal).Select(one => new WatchEntry(

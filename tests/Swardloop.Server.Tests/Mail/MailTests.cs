@@ -62,7 +62,7 @@ public sealed class MailTests
         using HttpClient desk = await MadeAsync(served), principal = await served.AsAsync(Role.Principal);
         await SetAsync(principal, smtp.Port);
         SheetSent refused = await SendAsync(desk, Asked("odo@nowhere.example"));
-        Assert.Equal((false, MailFault.Refused), (refused.IsSent, refused.Fault));
+        Assert.Equal((false, (MailFault?)MailFault.Refused), (refused.IsSent, refused.Fault));
         Assert.Contains("no such mailbox here", refused.Answer, StringComparison.Ordinal);
         await SetAsync(principal, smtp.Port, password: "wrong");
         Assert.Equal(MailFault.SignIn, (await SendAsync(desk, Asked("odo@example.org"))).Fault);
@@ -84,7 +84,7 @@ public sealed class MailTests
         using HttpClient desk = await MadeAsync(served), principal = await served.AsAsync(Role.Principal);
         await SetAsync(principal, smtp.Port, MailSecurity.StartTls);
         SheetSent sent = await SendAsync(desk, Asked("odo@example.org"));
-        Assert.Equal((false, MailFault.Unreachable, 0), (sent.IsSent, sent.Fault, smtp.Waiting));
+        Assert.Equal((false, (MailFault?)MailFault.Unreachable, 0), (sent.IsSent, sent.Fault, smtp.Waiting));
     }
 
     [Fact]

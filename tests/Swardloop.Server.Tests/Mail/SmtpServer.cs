@@ -63,7 +63,8 @@ internal sealed class SmtpServer : IDisposable
     /// <param name="folder">Where to put a certificate that nobody vouches for, with which it then offers STARTTLS; null: it offers none.</param>
     public static async Task<SmtpServer> StartAsync(string? folder = null)
     {
-        ProcessStartInfo start = new("python3") { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
+        // Debian's own, which has what its packages bring; another one may stand before it on the path.
+        ProcessStartInfo start = new(File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3") { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
         foreach (string argument in (string[])["-c", Program, User, Password, .. folder is null ? [] : Certificate(folder)])
         {
             start.ArgumentList.Add(argument);
