@@ -21,9 +21,11 @@ internal static class MailSending
     public static async Task<SheetSent> SendAsync(MailServer server, string? password, MimeMessage message, CancellationToken cancellation)
     {
         using SmtpClient client = new() { Timeout = PatienceMilliseconds };
+        bool isReached = false;
         try
         {
             await client.ConnectAsync(server.Host, server.Port, OptionsOf(MailBook.SecurityOf(server)), cancellation);
+            isReached = true;
             if (server.User is { } user)
             {
                 await client.AuthenticateAsync(user, password ?? "", cancellation);
@@ -36,7 +38,8 @@ internal static class MailSending
         catch (Exception fault) when (fault is SocketException or IOException or SslHandshakeException or ProtocolException or CommandException or NotSupportedException
             or TimeoutException or OperationCanceledException && !cancellation.IsCancellationRequested)
         {
-            return Not(client.IsConnected ? MailFault.SignIn : MailFault.Unreachable, fault);
+            // Some hang up on a wrong password.
+            return Not(isReached ? MailFault.SignIn : MailFault.Unreachable, fault);
         }
 
         try
