@@ -22,7 +22,7 @@ public sealed class PracticeTests(ServedApp app)
         await Expect(page.Locator("form select").First).ToBeVisibleAsync();
         await page.Locator("form select").First.SelectOptionAsync("station-lamp");
         ILocator form = page.Locator("[aria-labelledby=next]");
-        await Expect(form.Locator(".number[role=status]")).ToContainTextAsync("min");
+        await Expect(form.Locator(".price[role=status]")).ToContainTextAsync("min");
         await form.GetByRole(AriaRole.Button, new() { Name = "Do it" }).FocusAsync();
         await page.Keyboard.PressAsync("Enter");
         ILocator spent = page.Locator(".place-head .tag.strong");
@@ -34,7 +34,7 @@ public sealed class PracticeTests(ServedApp app)
         await form.GetByRole(AriaRole.Button, new() { Name = "Do it" }).ClickAsync();
         await Expect(form.Locator(".fault").First).ToBeVisibleAsync();
         await form.GetByLabel("Where").FillAsync("10");
-        await Expect(form.Locator(".number[role=status]")).ToContainTextAsync("min");
+        await Expect(form.Locator(".price[role=status]")).ToContainTextAsync("min");
         await form.GetByRole(AriaRole.Button, new() { Name = "Do it" }).ClickAsync();
         await Expect(page.Locator(".place-head")).ToContainTextAsync("2 steps");
         await Expect(page.Locator("svg.sw-plan").First).ToBeVisibleAsync();

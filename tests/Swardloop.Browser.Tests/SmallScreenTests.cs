@@ -55,7 +55,7 @@ public sealed class SmallScreenTests(ServedApp app)
         await LookAsync("Übungsgärten");
         await page.GetByRole(AriaRole.Button, new() { Name = "Beginnen", Exact = true }).ClickAsync();
         await Expect(page.Locator("[aria-labelledby=next] form select").First).ToBeVisibleAsync();
-        await Expect(page.Locator("[aria-labelledby=next] .number[role=status]")).ToBeVisibleAsync();
+        await Expect(page.Locator("[aria-labelledby=next] .price[role=status]")).ToBeVisibleAsync();
         await LookAsync("Übungsgarten");
 
         await page.EvaluateAsync("() => Blazor.navigateTo('yards')");
