@@ -58,7 +58,7 @@ public sealed class PracticeTests
                 JsonNode body = JsonNode.Parse(answer)!;
                 Assert.Empty(NamesIn(body is JsonArray list ? list.First(one => (string?)one!["id"] == state.Run.Id.ToString())! : body).Except(Names));
                 Assert.DoesNotContain(seed.ToString(System.Globalization.CultureInfo.InvariantCulture), answer, StringComparison.Ordinal);
-                Assert.DoesNotContain($"\"{world}\"", answer.Replace("\"instruments\"", "", StringComparison.Ordinal).Replace("\"money\"", "", StringComparison.Ordinal), StringComparison.Ordinal);
+                Assert.DoesNotContain(world, ValuesIn(body)); // some worlds are called as members are: guides, money
                 if (body is JsonObject)
                 {
                     Assert.Null(body["end"]);
@@ -180,6 +180,14 @@ public sealed class PracticeTests
         answers?.Add(body);
         return System.Text.Json.JsonSerializer.Deserialize(body, WorkshopJson.Default.PracticeState)!;
     }
+
+    private static IEnumerable<string> ValuesIn(JsonNode? node) => node switch
+    {
+        JsonObject members => members.SelectMany(member => ValuesIn(member.Value)),
+        JsonArray items => items.SelectMany(ValuesIn),
+        JsonValue value when value.TryGetValue(out string? text) => [text],
+        _ => [],
+    };
 
     private static IEnumerable<string> NamesIn(JsonNode? node) => node switch
     {
