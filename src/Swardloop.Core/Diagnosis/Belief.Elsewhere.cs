@@ -205,21 +205,7 @@ internal sealed partial class Belief
             foreach ((int untilB, double probabilityB) in EndingsElsewhere(b.Kind))
             {
                 double weight = prior * probabilityA * probabilityB * Symptoms2(a.Condition, untilA, b.Condition, untilB);
-                switch (untilA == _never, untilB == _never)
-                {
-                    case (true, true):
-                        group.Add(weight, a, b);
-                        break;
-                    case (true, false):
-                        group.Add(weight, a);
-                        break;
-                    case (false, true):
-                        group.Add(weight, b);
-                        break;
-                    default:
-                        group.End(weight, Math.Max(untilA, untilB));
-                        break;
-                }
+                group.AddTwo(weight, untilA == _never ? a : null, untilB == _never ? b : null, Math.Max(untilA, untilB));
             }
         }
     }

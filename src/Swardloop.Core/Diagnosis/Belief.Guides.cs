@@ -160,21 +160,7 @@ internal sealed partial class Belief
             weight *= _capacitances.Length == 0 ? 1 : PairCapacitances(fault, until, fault, -1);
             weight *= _echoesUntil[_never].Length == 0 ? 1 : Echoes(kind, place, 0, until, PlaceTestModel.EchoShows(ohms.OhmsA));
             Part inLoop = new(kind, place, -1, SizeSpread.At(ohms.OhmsA), kind == CauseKind.Open && wet), inGuide = new(CauseKind.Guide, guide.Place, -1, SizeSpread.At(ohms.OhmsB), isBreak);
-            switch (until == _never, guide.Until == _never)
-            {
-                case (true, true):
-                    group.Add(weight, inLoop, inGuide);
-                    break;
-                case (true, false):
-                    group.Add(weight, inLoop);
-                    break;
-                case (false, true):
-                    group.Add(weight, inGuide);
-                    break;
-                default:
-                    group.End(weight, Math.Max(until, guide.Until));
-                    break;
-            }
+            group.AddTwo(weight, until == _never ? inLoop : null, guide.Until == _never ? inGuide : null, Math.Max(until, guide.Until));
         }
     }
 

@@ -87,21 +87,8 @@ internal sealed partial class Belief
                 weight *= Found(untilA, untilB) * PairPlaceTests((kindA, placeA, !dryA), untilA, (kindB, placeB, !dryB), untilB);
                 Part partA = new(kindA, placeA, -1, SizeSpread.At(result.OhmsA), kindA == CauseKind.Open && !dryA);
                 Part partB = new(kindB, placeB, -1, SizeSpread.At(result.OhmsB), kindB == CauseKind.Open && !dryB);
-                switch (untilA == _never && !faults.FirstIsHarmless, untilB == _never)
-                {
-                    case (true, true):
-                        group.Add(weight, partA, partB);
-                        break;
-                    case (true, false):
-                        group.Add(weight, partA);
-                        break;
-                    case (false, true):
-                        group.Add(weight, partB);
-                        break;
-                    default:
-                        group.End(weight, faults.FirstIsHarmless ? untilB : Math.Max(untilA, untilB));
-                        break;
-                }
+                group.AddTwo(
+                    weight, untilA == _never && !faults.FirstIsHarmless ? partA : null, untilB == _never ? partB : null, faults.FirstIsHarmless ? untilB : Math.Max(untilA, untilB));
             }
         }
     }

@@ -30,6 +30,23 @@ internal sealed class FaultGroup(Cause cause, double leastKept)
         }
     }
 
+    /// <summary>Adds two faults of which each is still there or was ended by a repair.</summary>
+    /// <param name="weight">Their weight.</param>
+    /// <param name="first">One; null: it was ended, or need not be mended.</param>
+    /// <param name="second">The other; null: it was ended.</param>
+    /// <param name="until">Index of the repair that ended the last of them, where neither is left.</param>
+    public void AddTwo(double weight, in Part? first, in Part? second, int until)
+    {
+        if ((first ?? second) is { } left)
+        {
+            Add(weight, left, first is null ? null : second);
+        }
+        else
+        {
+            End(weight, until);
+        }
+    }
+
     /// <summary>Adds what a repair has ended.</summary>
     /// <param name="weight">Its weight.</param>
     /// <param name="until">Index of the repair; of two, of the later.</param>

@@ -268,6 +268,9 @@ internal sealed record PlanAtom(
     public (Place Place, double Ohms, bool Wet)? OnGuide =>
         Kind == CauseKind.Guide ? (Place, Ohms, Wet) : OtherKind == CauseKind.Guide ? (OtherPlace, OtherOhms, OtherOhms > Belief.LeastOfBreak && !double.IsInfinity(OtherOhms)) : null;
 
+    /// <summary>The same, if it is in this guide wire.</summary>
+    public (Place Place, double Ohms, bool Wet)? On(GuidePhysics guide) => OnGuide is { } fault && fault.Place.Guide == guide.Number ? fault : null;
+
     /// <summary>Place of the fault of a kind, if either is one.</summary>
     public Place? PlaceOf(CauseKind kind) =>
         Kind == kind && InWire ? Place : OtherKind == kind && OtherSpread.Length > 0 ? OtherPlace : null;

@@ -49,7 +49,7 @@ internal sealed partial class Planner
     /// <summary>What both readings to a guide show; outcomes as in <see cref="FourWays"/>. A fault in the guide shows in both.</summary>
     private double GuideSides(int outcome, PlanAtom atom, GuidePhysics guide)
     {
-        double both = atom.OnGuide is { } fault && fault.Place.Guide == guide.Number ? Shows(fault.Ohms, guide.LengthMetres + (_length / 2)) : 0;
+        double both = atom.On(guide) is { } fault ? Shows(fault.Ohms, guide.LengthMetres + (_length / 2)) : 0;
         double at = guide.JoinsAtMetres, ohms = atom.Kind is CauseKind.SeriesResistance or CauseKind.Open ? atom.Ohms : 0;
         double other = atom.OtherKind is CauseKind.SeriesResistance or CauseKind.Open ? atom.OtherOhms : 0;
         (double a1, double b1) = Sides(ohms, atom.Place);
@@ -85,7 +85,7 @@ internal sealed partial class Planner
                 double found = by == Person.Owner ? StatedProbabilities.VisibleDamageIsFoundByOwner : StatedProbabilities.VisibleDamageIsFound;
                 double Damage(PlanAtom atom)
                 {
-                    double seen = On(atom) is { } fault ? visible[Array.FindIndex(places, entry => entry.Place == fault.Place)] * found * PlaceTestModel.Overlap(fault.Place, from, to) : 0;
+                    double seen = atom.On(guide) is { } fault ? visible[Array.FindIndex(places, entry => entry.Place == fault.Place)] * found * PlaceTestModel.Overlap(fault.Place, from, to) : 0;
                     return 1 - ((1 - seen) * (1 - misled));
                 }
 
@@ -94,8 +94,6 @@ internal sealed partial class Planner
                     (outcome, atom) => outcome == 0 ? Damage(atom) : 1 - Damage(atom), outcome => outcome == 0 ? misled : 1 - misled);
             }
         }
-
-        (Place Place, double Ohms, bool Wet)? On(PlanAtom atom) => atom.OnGuide is { } fault && fault.Place.Guide == guide.Number ? fault : null;
     }
 
     /// <summary>Tones heard and cuts made where the probability along a guide divides.</summary>
@@ -113,7 +111,7 @@ internal sealed partial class Planner
             }
         }
 
-        int heard = _history.Since(_history.AfterFind).Count(seen => seen is Observation.ToneTrace && ReferenceEquals(_physics.GuideOn(seen), guide));
+        int heard = HeardOn(guide).Count();
         foreach (double at in edges.OrderBy(edge => edge.Off).Take(4).Select(edge => edge.At))
         {
             bool On(Observation seen) => ReferenceEquals(_physics.GuideOn(seen), guide);
@@ -122,7 +120,7 @@ internal sealed partial class Planner
                 CaseEvidence.Item[][] outcomes = Tones(at, WireEnd.A, guide);
                 AddTest(
                     new(StepKind.ToneTrace) { AtMetres = at, From = WireEnd.A, Wire = guide.Wire.Name }, outcomes.Length,
-                    (outcome, atom) => Mine(atom) is { } fault && (fault.Wet || double.IsInfinity(fault.Ohms)) ? PlaceTestModel.LastTone(outcomes[outcome], CauseKind.Open, fault.Place, fault.Wet)
+                    (outcome, atom) => atom.On(guide) is { } fault && (fault.Wet || double.IsInfinity(fault.Ohms)) ? PlaceTestModel.LastTone(outcomes[outcome], CauseKind.Open, fault.Place, fault.Wet)
                         : PlaceTestModel.LastTone(outcomes[outcome], null, default, false),
                     outcome => PlaceTestModel.LastTone(outcomes[outcome], null, default, false));
             }
@@ -132,7 +130,7 @@ internal sealed partial class Planner
                 AddTest(
                     new(StepKind.SplitResistance) { AtMetres = at, Wire = guide.Wire.Name }, 4, (outcome, atom) =>
                     {
-                        if (Mine(atom) is not { } fault)
+                        if (atom.On(guide) is not { } fault)
                         {
                             return FourWays(outcome, 0.004, 0.004, 0, 0);
                         }
@@ -143,8 +141,6 @@ internal sealed partial class Planner
                     outcome => FourWays(outcome, 0.004, 0.004, 0, 0));
             }
         }
-
-        (Place Place, double Ohms, bool Wet)? Mine(PlanAtom atom) => atom.OnGuide is { } fault && fault.Place.Guide == guide.Number ? fault : null;
     }
 
     private void AddGuideRepairs(GuidePhysics guide, (Place Place, double Mass)[] places)

@@ -304,7 +304,10 @@ internal sealed partial class Planner
     /// <summary>For each strength of a tone at a place on the loop (null) or a guide: the tones heard along it since a fault was last found, this one last.</summary>
     private CaseEvidence.Item[][] Tones(double at, WireEnd from, GuidePhysics? guide)
     {
-        CaseEvidence.Item[] heard = [.. _history.Since(_history.AfterFind).OfType<Observation.ToneTrace>().Where(tone => ReferenceEquals(_physics.GuideOn(tone), guide)).Select(tone => new CaseEvidence.Item(tone, 0, 0, 1))];
-        return [.. Enum.GetValues<ToneStrength>().Select(strength => (CaseEvidence.Item[])[.. heard, new(new Observation.ToneTrace(at, from, strength), 0, 0, 1)])];
+        Observation.ToneTrace[] heard = [.. HeardOn(guide)];
+        return [.. Enum.GetValues<ToneStrength>().Select(strength => (CaseEvidence.Item[])[.. heard.Append(new(at, from, strength)).Select(tone => new CaseEvidence.Item(tone, 0, 0, 1))])];
     }
+
+    private IEnumerable<Observation.ToneTrace> HeardOn(GuidePhysics? guide) =>
+        _history.Since(_history.AfterFind).OfType<Observation.ToneTrace>().Where(tone => ReferenceEquals(_physics.GuideOn(tone), guide));
 }

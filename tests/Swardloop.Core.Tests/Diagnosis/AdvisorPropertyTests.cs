@@ -15,7 +15,8 @@ public sealed class AdvisorPropertyTests
     {
         foreach (Cause cause in expected.Keys.Union(actual.Keys))
         {
-            Assert.Equal(expected.GetValueOrDefault(cause), actual.GetValueOrDefault(cause), tolerance);
+            double one = expected.GetValueOrDefault(cause), other = actual.GetValueOrDefault(cause);
+            Assert.True(Math.Abs(one - other) <= tolerance, $"{cause.First} {cause.Second}: {one} and {other}, not within {tolerance}");
         }
     }
 
