@@ -32,14 +32,15 @@ internal sealed partial class Belief
     /// harmless resistance before, between or beyond them moves both.</summary>
     private (double Probability, double Near, double Far)[] AlongOhms(Place first, Place second, int epoch)
     {
-        double length = _physics.LengthMetres, near = Math.Min(first.AtMetres, second.AtMetres), far = Math.Max(first.AtMetres, second.AtMetres);
+        (Place one, Place other) = first.AtMetres <= second.AtMetres ? (first, second) : (second, first);
+        double length = _physics.LengthMetres, near = one.AtMetres, far = other.AtMetres;
         HarmlessAlong there = Along(epoch);
         if (!(there.Share > 0.01))
         {
             return [(1, near / length, far / length)];
         }
 
-        double rest = 1 - there.Part, before = there.Before[Grid.IndexAt(near)], notBeyond = there.Before[Grid.IndexAt(far)];
+        double rest = 1 - there.Part, before = there.Before[Grid.IndexOf(one)], notBeyond = there.Before[Grid.IndexOf(other)];
         double nearAlong = rest * near / length, farAlong = rest * far / length;
         return
         [
@@ -63,9 +64,12 @@ internal sealed partial class Belief
                 {
                     all += at.Weight;
                     part += at.Weight * at.Part;
+
+                    // In one joint with a leak it lies on either side of it.
+                    before[at.Place] += at.Weight / 2;
                     if (at.Place + 1 < before.Length)
                     {
-                        before[at.Place + 1] += at.Weight;
+                        before[at.Place + 1] += at.Weight / 2;
                     }
                 }
             }

@@ -169,6 +169,9 @@ internal sealed class PlaceGrid
         return Math.Min(index, Places.Length - 1);
     }
 
+    /// <summary>Index of the place in which the middle of another place lies; a joint or terminal is itself.</summary>
+    public int IndexOf(Place place) => place.IsPoint ? IndexOfPoint(place) : IndexAt(place.AtMetres);
+
     /// <summary>The places that a coarser place covers, with its share in each; a point is itself.</summary>
     public (int Index, double Share)[] Within(Place coarse)
     {
