@@ -14,6 +14,9 @@ internal static class PersistentAnswers
     /// <summary>Of the rest, the share that is the person's: reads it so, looks at the wrong lamp.</summary>
     public const double PersonShare = 0.7;
 
+    /// <summary>However odd an answer is, said again beside another it counts as one of this probability's logarithm (0.018): hardly news.</summary>
+    private const double LeastSaidAgain = -4;
+
     /// <summary>So many equal answers of one person count at all.</summary>
     private const int MostRepeats = 4;
 
@@ -39,7 +42,7 @@ internal static class PersistentAnswers
                 {
                     alike &= !any || answer.Value.Equals(together);
                     (any, together) = (true, answer.Value);
-                    apart += answer.Log * (1 + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(answer.Count, MostRepeats) - 1)));
+                    apart += answer.Log + (StatedProbabilities.AnswerRepeatWeight * (Math.Min(answer.Count, MostRepeats) - 1) * Math.Max(answer.Log, LeastSaidAgain));
                     sum += answer.Log;
                     different++;
                 }
